@@ -1,0 +1,2 @@
+//! Neckline and binding arithmetic.
+#![forbid(unsafe_code)]

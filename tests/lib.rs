@@ -1,0 +1,1 @@
+//! Checks of Lieflat against references from outside the project, and its benchmarks.
