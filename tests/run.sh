@@ -1,0 +1,77 @@
+#!/usr/bin/env bash
+# The one test command: bash tests/run.sh
+# Installs what is missing, then runs every check. Stops at the first failure.
+set -euo pipefail
+
+# shellcheck source=web/tools.sh
+source "$(dirname "${BASH_SOURCE[0]}")/../web/tools.sh"
+cd "$root"
+
+timings=()
+current=
+step_began=0
+
+finish_step() {
+  timings+=("$(printf '%6d s  %s%s' $((SECONDS - step_began)) "$current" "$1")")
+  current=
+}
+
+step() {
+  current=$1
+  step_began=$SECONDS
+  shift
+  printf '\n== %s\n' "$current"
+  "$@"
+  finish_step ''
+}
+
+report() {
+  local status=$?
+  if [[ -n $current ]]; then finish_step '  FAILED'; fi
+  printf '\n== seconds per step\n'
+  printf '%s\n' "${timings[@]}"
+  printf '%6d s  in all\n' "$SECONDS"
+  exit "$status"
+}
+
+wasm_clippy() {
+  cargo clippy --target "$wasm_target" -p lieflat -- -D warnings
+  cargo clippy --target "$wasm_target" -p lieflat-web --all-targets -- -D warnings
+}
+
+docs() {
+  RUSTDOCFLAGS=-Dwarnings cargo doc --no-deps --workspace "$@"
+}
+
+# The time limits are for a busy machine; the runner's own are for an idle one.
+# Doctests run natively: the browser's runner takes only tests.
+wasm_tests() {
+  local log=target/wasm-tests.log
+  CHROMEDRIVER=$(command -v chromedriver) \
+    CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER=$bindgen_test_runner \
+    WASM_BINDGEN_USE_BROWSER=1 \
+    WASM_BINDGEN_TEST_WEBDRIVER_JSON=$root/tests/browser/webdriver.json \
+    WASM_BINDGEN_TEST_DRIVER_TIMEOUT=60 \
+    WASM_BINDGEN_TEST_TIMEOUT=120 \
+    cargo test --target "$wasm_target" -p lieflat-web --tests 2>&1 | tee "$log"
+  # The runner is content with no tests at all; this project is not.
+  grep -Eq 'test result: ok\. [1-9]' "$log" || die 'no test ran in the browser'
+}
+
+browser_tests() {
+  node --test tests/browser/*.test.mjs
+}
+
+trap report EXIT
+step 'setup' bash tests/setup.sh
+step 'format' cargo fmt --all --check
+step 'clippy' cargo clippy --workspace --all-targets -- -D warnings
+step 'clippy, core without its default features' \
+  cargo clippy -p lieflat --no-default-features -- -D warnings
+step "clippy, $wasm_target" wasm_clippy
+step 'documentation' docs
+step "documentation, $wasm_target" docs --target "$wasm_target"
+step 'tests' cargo test --workspace
+step 'wasm tests in Chromium' wasm_tests
+step 'page: build and weight' bash web/build.sh
+step 'page: browser tests' browser_tests
