@@ -1,2 +1,38 @@
-//! Neckline and binding arithmetic.
+//! Neckline and binding arithmetic: from a few readings, a draft or a drawing to what to cut.
+//!
+//! [`plan()`] turns a [`Brief`], what a person knows, into a [`Plan`], what they can cut and sew. Lengths are
+//! millimetres, strains and ratios fractions or percent as their names say. A half neckline runs from the centre
+//! line (x = 0) to the neck point, x outward and y down.
+//!
+//! ```
+//! let plan = lieflat::plan(&lieflat::example::brief())?;
+//! // Laid flat and joined at 20 degree shoulders, a round neck turns by about 280 degrees, not 360.
+//! assert!((plan.seam_line.whole_turning_deg - 280.0).abs() < 1.0, "two halves of 70 + 70 degrees");
+//! # Ok::<(), lieflat::BriefErrors>(())
+//! ```
 #![forbid(unsafe_code)]
+
+pub mod brief;
+mod clip;
+mod curve;
+pub mod error;
+pub mod example;
+mod facing;
+mod given;
+pub mod knit;
+pub mod length;
+pub mod opening;
+mod outline;
+pub mod plan;
+mod range;
+mod reckon;
+mod ring;
+mod seam_line;
+mod stay;
+mod strip;
+mod working;
+
+pub use brief::Brief;
+pub use error::{BriefError, BriefErrors};
+pub use plan::Plan;
+pub use reckon::plan;

@@ -1,0 +1,30 @@
+//! Clips in an allowance that is turned to the inside.
+//!
+//! Turned over, the raw edge goes from 1 - k a to 1 + k a of the seam line, so it must open by 2 k a ds: in
+//! all 2 a theta. The knit gives part of it; each clip opens by g. None is needed where the knit gives enough.
+
+use crate::plan::ClipPlan;
+use crate::ring::Ring;
+
+/// Places clips so that each opens by at most `opening`; `comfort` is the strain the knit gives.
+pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> ClipPlan {
+    let (mut opens, mut gives, mut owed) = (0.0, 0.0, 0.0);
+    let mut places = Vec::new();
+    for (i, k) in ring.shared_curvature(2.0 * allowance).iter().enumerate() {
+        let end = i == 0 || i == crate::ring::STEPS;
+        let step = ring.step() * if end { 0.5 } else { 1.0 };
+        let needs = 2.0 * allowance * k.max(0.0) * step;
+        let gives_here = (comfort * (1.0 - k * allowance).max(0.0) * step).min(needs);
+        opens += needs;
+        gives += gives_here;
+        owed += needs - gives_here;
+        // The clip stands in the middle of what it opens for.
+        if owed >= 0.5 * opening {
+            places.push(i as f64 * ring.step());
+            owed -= opening;
+        }
+    }
+    let at_centre = |s: &f64| *s < ring.step() || *s > ring.length - ring.step();
+    let count = places.iter().map(|s| if at_centre(s) { 1 } else { 2 }).sum();
+    ClipPlan { opens_mm: 2.0 * opens, knit_gives_mm: 2.0 * gives, places_mm: places, count }
+}

@@ -1,0 +1,134 @@
+//! Plane curves as the neckline meets them: direction, signed curvature, and the curve moved sideways.
+//!
+//! The offset of a Bezier at distance d is kept exactly, as the pair (Bezier, d): its points are
+//! c(t) + d n(t), its direction is that of c'(t), its speed is |c'(t)| (1 + d k(t)). So no offset is
+//! ever fitted, and its length is L + d theta with no error but that of L.
+
+use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, Point, Vec2};
+
+/// Nodes and weights of the 8-point Gauss-Legendre rule on [-1, 1], positive half.
+/// Source: Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4 (recomputed).
+const GAUSS_8: [(f64, f64); 4] = [
+    (0.183_434_642_495_649_8, 0.362_683_783_378_362),
+    (0.525_532_409_916_329, 0.313_706_645_877_887_3),
+    (0.796_666_477_413_626_7, 0.222_381_034_453_374_48),
+    (0.960_289_856_497_536_3, 0.101_228_536_290_376_26),
+];
+
+/// Integrates over [a, b] by the 8-point Gauss-Legendre rule.
+pub(crate) fn gauss(a: f64, b: f64, f: impl Fn(f64) -> f64) -> f64 {
+    let (mid, half) = (0.5 * (a + b), 0.5 * (b - a));
+    half * GAUSS_8.iter().map(|&(x, w)| w * (f(mid - half * x) + f(mid + half * x))).sum::<f64>()
+}
+
+/// The garment side of a direction: a quarter turn clockwise on the page (y runs down).
+pub(crate) fn garment_side(direction: Vec2) -> Vec2 {
+    Vec2::new(-direction.y, direction.x)
+}
+
+/// The signed angle from one direction to another as turning: positive where the centre of the turn is
+/// on the opening side. Radians, -pi to pi.
+pub(crate) fn turn_between(from: Vec2, to: Vec2) -> f64 {
+    // y runs down, so the usual counter-clockwise angle has its sign turned.
+    -from.cross(to).atan2(from.dot(to))
+}
+
+/// A cubic Bezier with its derivatives at hand. Lines and quadratics are raised to cubics exactly.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Arc {
+    curve: CubicBez,
+    velocity: kurbo::QuadBez,
+    acceleration: kurbo::Line,
+}
+
+impl Arc {
+    pub(crate) fn new(curve: CubicBez) -> Self {
+        let velocity = curve.deriv();
+        let acceleration = velocity.deriv();
+        Self { curve, velocity, acceleration }
+    }
+
+    pub(crate) fn point(&self, t: f64) -> Point {
+        self.curve.eval(t)
+    }
+
+    /// |c'(t)|, mm per unit of t.
+    pub(crate) fn speed(&self, t: f64) -> f64 {
+        self.velocity.eval(t).to_vec2().hypot()
+    }
+
+    /// The unit direction of travel. Where the velocity vanishes (a handle of no length) the limit is taken.
+    pub(crate) fn direction(&self, t: f64) -> Vec2 {
+        let v = self.velocity.eval(t).to_vec2();
+        let size = (self.curve.p3 - self.curve.p0).hypot().max((self.curve.p1 - self.curve.p2).hypot());
+        if v.hypot() > 1e-9 * size.max(1e-300) {
+            return v / v.hypot();
+        }
+        // l'Hopital: forward from the start, backward from the end.
+        let toward = if t < 0.5 { 1.0 } else { -1.0 };
+        let a = self.acceleration.eval(t).to_vec2() * toward;
+        if a.hypot() > 0.0 {
+            return a / a.hypot();
+        }
+        let chord = self.curve.p3 - self.curve.p0;
+        if chord.hypot() > 0.0 { chord / chord.hypot() } else { Vec2::new(1.0, 0.0) }
+    }
+
+    /// Signed curvature, 1/mm, positive where its centre is on the opening side.
+    pub(crate) fn curvature(&self, t: f64) -> f64 {
+        let v = self.velocity.eval(t).to_vec2();
+        let a = self.acceleration.eval(t).to_vec2();
+        let speed = v.hypot();
+        if speed > 0.0 { -v.cross(a) / (speed * speed * speed) } else { 0.0 }
+    }
+
+    /// The point at distance `d` to the garment side.
+    pub(crate) fn offset_point(&self, t: f64, d: f64) -> Point {
+        self.point(t) + d * garment_side(self.direction(t))
+    }
+
+    /// Arc length over [a, b], mm.
+    pub(crate) fn length(&self, a: f64, b: f64, panels: u32) -> f64 {
+        let step = (b - a) / f64::from(panels);
+        (0..panels).map(|i| gauss(a + f64::from(i) * step, a + f64::from(i + 1) * step, |t| self.speed(t))).sum()
+    }
+}
+
+/// Finds where `g` crosses zero in [a, b], given values of unlike sign at the ends. To 1e-12 in t.
+pub(crate) fn crossing(a: f64, b: f64, g: impl Fn(f64) -> f64) -> f64 {
+    let (ga, gb) = (g(a), g(b));
+    if ga == 0.0 {
+        return a;
+    }
+    if gb == 0.0 {
+        return b;
+    }
+    if ga > 0.0 {
+        kurbo::common::solve_itp(|t| -g(t), a, b, 1e-13, 1, 0.2 / (b - a).abs().max(1e-12), -ga, -gb)
+    } else {
+        kurbo::common::solve_itp(g, a, b, 1e-13, 1, 0.2 / (b - a).abs().max(1e-12), ga, gb)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn curvature_is_positive_round_the_opening() {
+        // A quarter circle of radius 70 about the origin, from centre front up to the neck point.
+        let k = 0.552_284_749_830_793_5 * 70.0;
+        let arc = Arc::new(CubicBez::new((0.0, 70.0), (k, 70.0), (70.0, k), (70.0, 0.0)));
+        assert!((arc.curvature(0.5) - 1.0 / 70.0).abs() < 1e-4, "about 1/70 in the middle of the arc");
+        let turn = turn_between(arc.direction(0.0), arc.direction(1.0));
+        assert!((turn - core::f64::consts::FRAC_PI_2).abs() < 1e-12, "a quarter turn");
+        assert!((arc.offset_point(0.0, 10.0).y - 80.0).abs() < 1e-12, "the garment lies below centre front");
+        assert!((arc.offset_point(1.0, 10.0).x - 80.0).abs() < 1e-12, "and outside the neck point");
+    }
+
+    #[test]
+    fn a_handle_of_no_length_still_has_a_direction() {
+        let arc = Arc::new(CubicBez::new((0.0, 0.0), (0.0, 0.0), (1.0 / 3.0, 0.0), (1.0, 1.0)));
+        assert!((arc.direction(0.0).x - 1.0).abs() < 1e-9, "the limit at the start runs along x");
+    }
+}

@@ -1,0 +1,416 @@
+//! The brief past the door: every value checked, every default filled in, all problems reported together.
+
+use kurbo::{BezPath, PathEl, PathSeg};
+
+use crate::brief::{
+    Brief, Centre, Drawn, Finish, Half, HeadGirth, Knit, Measured, Outline, ReadingsAt, Shape, ShapeKind, Stitch,
+    Stretch,
+};
+use crate::curve::Arc;
+use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
+use crate::knit::Cloth;
+use crate::outline::{OutlineGiven, ShapeGiven, usual_roundness};
+use crate::seam_line::{Line, TakeOff};
+
+/// A half, checked.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct HalfGiven {
+    pub outline: OutlineGiven,
+    pub centre_allowance: f64,
+    pub shoulder_allowance: f64,
+    /// Radians.
+    pub slope: f64,
+}
+
+/// A brief, checked. The finish, rules and the like are read from the brief itself, whose numbers are in range.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Given<'a> {
+    pub brief: &'a Brief,
+    pub allowance: f64,
+    pub front: HalfGiven,
+    pub back: HalfGiven,
+    pub garment: Cloth,
+    pub strip: Cloth,
+    /// How far the finished width is off, for the range. mm.
+    pub width_off: f64,
+}
+
+/// Which half.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Which {
+    Front,
+    Back,
+}
+
+impl Which {
+    fn field(self, rest: &str) -> String {
+        let half = match self {
+            Self::Front => "front",
+            Self::Back => "back",
+        };
+        format!("neckline.{half}{rest}")
+    }
+}
+
+impl<'a> Given<'a> {
+    /// Checks a brief.
+    pub(crate) fn new(brief: &'a Brief) -> Result<Self, BriefErrors> {
+        let mut check = Check::default();
+        check.rules(brief);
+        check.number("neckline.neckline_allowance_mm", brief.neckline.neckline_allowance_mm, 0.0, 60.0, Unit::Mm);
+        let front = check.half(&brief.neckline.front, Which::Front);
+        let back = check.half(&brief.neckline.back, Which::Back);
+        check.knit(&brief.garment_knit, "garment_knit");
+        if let Some(knit) = &brief.strip_knit {
+            check.knit(knit, "strip_knit");
+        }
+        check.finish(&brief.finish);
+        check.others(brief);
+        let (Some(front), Some(back)) = (front, back) else {
+            return Err(BriefErrors { errors: check.errors });
+        };
+        if !check.errors.is_empty() {
+            return Err(BriefErrors { errors: check.errors });
+        }
+        let garment = Cloth::from_brief(&brief.garment_knit, &brief.rules);
+        let strip = brief.strip_knit.as_ref().map_or(garment, |knit| Cloth::from_brief(knit, &brief.rules));
+        Ok(Self { brief, allowance: brief.neckline.neckline_allowance_mm, front, back, garment, strip, width_off: 0.0 })
+    }
+
+    pub(crate) fn half(&self, which: Which) -> &HalfGiven {
+        match which {
+            Which::Front => &self.front,
+            Which::Back => &self.back,
+        }
+    }
+
+    /// The known line's arcs and what is taken off them down to the seam line.
+    pub(crate) fn known(&self, which: Which) -> Result<(Vec<Arc>, TakeOff), BriefErrors> {
+        let half = self.half(which);
+        let arcs = half.outline.arcs(half.slope).map_err(|(problem, least, most)| {
+            let accepted = Accepted::range((least * 10.0).ceil() / 10.0, (most * 10.0).floor() / 10.0, Unit::Mm);
+            let value = match half.outline {
+                OutlineGiven::Measured { length, .. } => Some(length.to_string()),
+                _ => None,
+            };
+            BriefErrors::from(BriefError::new(
+                which.field(".outline.measured.half_length_mm"),
+                value,
+                problem,
+                accepted,
+            ))
+        })?;
+        let off = match self.brief.neckline.readings_at {
+            ReadingsAt::SeamLine => TakeOff { neckline: 0.0, centre: 0.0, shoulder: 0.0, slope: half.slope },
+            ReadingsAt::CutEdge => TakeOff {
+                neckline: self.allowance,
+                centre: half.centre_allowance,
+                shoulder: half.shoulder_allowance,
+                slope: half.slope,
+            },
+        };
+        Ok((arcs, off))
+    }
+
+    /// The cut edge and the seam line of a half.
+    pub(crate) fn lines(&self, which: Which) -> Result<(Line, Line), BriefErrors> {
+        let (arcs, off) = self.known(which)?;
+        let seam =
+            Line::moved(&arcs, off).map_err(|(problem, largest)| self.move_error(which, problem, largest, off))?;
+        let behind = match self.brief.neckline.readings_at {
+            ReadingsAt::CutEdge => 0.0,
+            ReadingsAt::SeamLine => self.allowance,
+        };
+        Ok((Line::cut_edge(&arcs, behind, off.slope), seam))
+    }
+
+    fn move_error(&self, which: Which, problem: Problem, largest: Option<f64>, off: TakeOff) -> BriefErrors {
+        let (field, value) = if problem == Problem::NothingLeft {
+            let shoulder = off.shoulder >= off.centre;
+            let rest = if shoulder { ".shoulder_allowance_mm" } else { ".centre.seam.allowance_mm" };
+            (which.field(rest), if shoulder { off.shoulder } else { off.centre })
+        } else {
+            ("neckline.neckline_allowance_mm".to_owned(), self.allowance)
+        };
+        let accepted = match largest {
+            Some(most) => Accepted::range(0.0, most, Unit::Mm),
+            None => Accepted::words("smaller allowances, or a larger or gentler outline"),
+        };
+        BriefError::new(field, Some(value.to_string()), problem, accepted).into()
+    }
+}
+
+/// Gathers every problem of a brief.
+#[derive(Debug, Default)]
+struct Check {
+    errors: Vec<BriefError>,
+}
+
+impl Check {
+    fn add(&mut self, field: impl Into<String>, value: Option<String>, problem: Problem, accepted: Accepted) {
+        self.errors.push(BriefError::new(field, value, problem, accepted));
+    }
+
+    fn number(&mut self, field: impl Into<String>, value: f64, min: f64, max: f64, unit: Unit) -> bool {
+        let problem = if !value.is_finite() {
+            Problem::NotFinite
+        } else if value < min || value > max {
+            Problem::OutOfRange
+        } else {
+            return true;
+        };
+        self.add(field, Some(value.to_string()), problem, Accepted::range(min, max, unit));
+        false
+    }
+
+    fn maybe(&mut self, field: impl Into<String>, value: Option<f64>, min: f64, max: f64, unit: Unit) -> bool {
+        value.is_none_or(|value| self.number(field, value, min, max, unit))
+    }
+
+    fn half(&mut self, half: &Half, which: Which) -> Option<HalfGiven> {
+        let before = self.errors.len();
+        let centre_allowance = match half.centre {
+            Centre::Fold => 0.0,
+            Centre::Seam { allowance_mm } => {
+                self.number(which.field(".centre.seam.allowance_mm"), allowance_mm, 0.0, 60.0, Unit::Mm);
+                allowance_mm
+            }
+        };
+        self.number(which.field(".shoulder_allowance_mm"), half.shoulder_allowance_mm, 0.0, 60.0, Unit::Mm);
+        self.number(which.field(".shoulder_slope_deg"), half.shoulder_slope_deg, 0.0, 45.0, Unit::Deg);
+        let outline = self.outline(&half.outline, which)?;
+        (self.errors.len() == before).then_some(HalfGiven {
+            outline,
+            centre_allowance,
+            shoulder_allowance: half.shoulder_allowance_mm,
+            slope: half.shoulder_slope_deg.to_radians(),
+        })
+    }
+
+    fn outline(&mut self, outline: &Outline, which: Which) -> Option<OutlineGiven> {
+        match outline {
+            Outline::Measured(m) => self.measured(m, which),
+            Outline::Drafted(d) => {
+                let field = |name: &str| which.field(&format!(".outline.drafted.{name}"));
+                self.number(field("half_width_mm"), d.half_width_mm, 10.0, 600.0, Unit::Mm);
+                self.number(field("depth_mm"), d.depth_mm, 2.0, 700.0, Unit::Mm);
+                let shape = self.shape(&d.shape, &field("shape"));
+                if let Some(radius) = d.shape.corner_radius_mm
+                    && radius > d.half_width_mm.min(d.depth_mm)
+                {
+                    let most = d.half_width_mm.min(d.depth_mm);
+                    let accepted = Accepted::range(0.0, most, Unit::Mm);
+                    self.add(field("shape.corner_radius_mm"), Some(radius.to_string()), Problem::OutOfRange, accepted);
+                }
+                Some(OutlineGiven::Drafted { width: d.half_width_mm, depth: d.depth_mm, shape })
+            }
+            Outline::Drawn(drawn) => self.drawn(drawn, which),
+        }
+    }
+
+    fn measured(&mut self, m: &Measured, which: Which) -> Option<OutlineGiven> {
+        let field = |name: &str| which.field(&format!(".outline.measured.{name}"));
+        let mut fine = self.number(field("half_length_mm"), m.half_length_mm, 20.0, 1500.0, Unit::Mm);
+        fine &= self.maybe(field("half_width_mm"), m.half_width_mm, 10.0, 600.0, Unit::Mm);
+        fine &= self.maybe(field("depth_mm"), m.depth_mm, 2.0, 700.0, Unit::Mm);
+        if m.half_width_mm.is_none() && m.depth_mm.is_none() {
+            let accepted = Accepted::words("the half width, the depth, or both");
+            self.add(field("half_width_mm"), None, Problem::Missing, accepted);
+            fine = false;
+        }
+        let shape = self.shape(&m.shape, &field("shape"));
+        fine.then_some(OutlineGiven::Measured {
+            length: m.half_length_mm,
+            width: m.half_width_mm,
+            depth: m.depth_mm,
+            shape,
+        })
+    }
+
+    fn shape(&mut self, shape: &Shape, field: &str) -> ShapeGiven {
+        let at = |name: &str| format!("{field}.{name}");
+        self.maybe(at("roundness_percent"), shape.roundness_percent, 20.0, 90.0, Unit::Percent);
+        self.maybe(at("corner_radius_mm"), shape.corner_radius_mm, 0.0, 200.0, Unit::Mm);
+        self.maybe(at("leg_hollow_percent"), shape.leg_hollow_percent, -8.0, 8.0, Unit::Percent);
+        let kind = shape.kind;
+        let curved = matches!(kind, ShapeKind::Round | ShapeKind::Scoop | ShapeKind::Boat);
+        let strays = [
+            ("roundness_percent", shape.roundness_percent, curved, "round, scoop and boat"),
+            ("corner_radius_mm", shape.corner_radius_mm, kind == ShapeKind::Square, "square"),
+            ("leg_hollow_percent", shape.leg_hollow_percent, kind == ShapeKind::V, "v"),
+        ];
+        for (name, value, belongs, with) in strays {
+            if let (Some(value), false) = (value, belongs) {
+                let accepted = Accepted::words(format!("only with {with}"));
+                self.add(at(name), Some(value.to_string()), Problem::NotWith("this shape".to_owned()), accepted);
+            }
+        }
+        ShapeGiven {
+            kind,
+            roundness: shape.roundness_percent.map_or(usual_roundness(kind), |p| p / 100.0),
+            corner_radius: shape.corner_radius_mm.unwrap_or(0.0),
+            leg_hollow: shape.leg_hollow_percent.map_or(0.0, |p| p / 100.0),
+        }
+    }
+
+    /// A drawn path: one open run, read from either end, from the centre line to the neck point.
+    fn drawn(&mut self, drawn: &Drawn, which: Which) -> Option<OutlineGiven> {
+        let field = which.field(".outline.drawn.path_mm");
+        let shown: String = drawn.path_mm.chars().take(80).collect();
+        let mut refuse = |problem, words: &str| {
+            self.add(field.clone(), Some(shown.clone()), problem, Accepted::words(words));
+            None
+        };
+        let Ok(path) = BezPath::from_svg(&drawn.path_mm) else {
+            return refuse(Problem::Unreadable, "a path in SVG's syntax, such as M 0 95 C 50 95 88 60 88 0");
+        };
+        let starts = path.elements().iter().filter(|e| matches!(e, PathEl::MoveTo(_))).count();
+        let mut segments: Vec<PathSeg> = path.segments().filter(|s| s.to_cubic().p0 != s.to_cubic().p3).collect();
+        if starts != 1 || segments.is_empty() || segments.len() > 200 {
+            return refuse(Problem::Unreadable, "one open run of 1 to 200 segments");
+        }
+        let sensible = |v: f64| v.is_finite() && v.abs() <= 2000.0;
+        let all_sensible = segments
+            .iter()
+            .map(PathSeg::to_cubic)
+            .all(|c| [c.p0, c.p1, c.p2, c.p3].iter().all(|p| sensible(p.x) && sensible(p.y)));
+        if !all_sensible {
+            return refuse(Problem::OutOfRange, "coordinates within 2000 mm of the neck point");
+        }
+        let ends_at_centre = segments.last().is_some_and(|s| s.to_cubic().p3.x.abs() <= 0.5);
+        let starts_at_centre = segments.first().is_some_and(|s| s.to_cubic().p0.x.abs() <= 0.5);
+        if !starts_at_centre && ends_at_centre {
+            segments = segments.iter().rev().map(PathSeg::reverse).collect();
+        }
+        let curves: Vec<_> = segments.iter().map(PathSeg::to_cubic).collect();
+        let (Some(first), Some(last)) = (curves.first(), curves.last()) else { return None };
+        if first.p0.x.abs() > 0.5 || last.p3.x < 10.0 || first.p0.y - last.p3.y < 1.0 {
+            return refuse(
+                Problem::NotCentreToNeck,
+                "a path from x = 0 (the centre line) out to the neck point, which lies above it",
+            );
+        }
+        Some(OutlineGiven::Drawn(curves))
+    }
+
+    fn knit(&mut self, knit: &Knit, field: &str) {
+        self.stretch(&knit.crosswise, &format!("{field}.crosswise"));
+        for (name, way) in [("lengthwise", &knit.lengthwise), ("diagonal", &knit.diagonal)] {
+            if let Some(way) = way {
+                self.stretch(way, &format!("{field}.{name}"));
+            }
+        }
+        self.maybe(format!("{field}.thickness_mm"), knit.thickness_mm, 0.0, 10.0, Unit::Mm);
+        self.maybe(format!("{field}.elastane_percent"), knit.elastane_percent, 0.0, 50.0, Unit::Percent);
+    }
+
+    fn stretch(&mut self, stretch: &Stretch, field: &str) {
+        match *stretch {
+            Stretch::Readings { rest_mm, stretched_mm, released_mm } => {
+                let at = |name: &str| format!("{field}.readings.{name}");
+                let read = self.number(at("rest_mm"), rest_mm, 20.0, 1000.0, Unit::Mm)
+                    & self.number(at("stretched_mm"), stretched_mm, 20.0, 5000.0, Unit::Mm);
+                if !read {
+                    return;
+                }
+                if stretched_mm < rest_mm {
+                    let accepted = Accepted::range(rest_mm, 5.0 * rest_mm, Unit::Mm);
+                    self.add(at("stretched_mm"), Some(stretched_mm.to_string()), Problem::StretchedNotLonger, accepted);
+                    return;
+                }
+                if stretched_mm > 5.0 * rest_mm {
+                    let accepted = Accepted::range(rest_mm, 5.0 * rest_mm, Unit::Mm);
+                    self.add(at("stretched_mm"), Some(stretched_mm.to_string()), Problem::OutOfRange, accepted);
+                    return;
+                }
+                let Some(released) = released_mm else { return };
+                if !released.is_finite() {
+                    let accepted = Accepted::range(rest_mm, stretched_mm, Unit::Mm);
+                    self.add(at("released_mm"), Some(released.to_string()), Problem::NotFinite, accepted);
+                } else if released < rest_mm || released > stretched_mm {
+                    let accepted = Accepted::range(rest_mm, stretched_mm, Unit::Mm);
+                    self.add(at("released_mm"), Some(released.to_string()), Problem::RecoveryOverWhole, accepted);
+                }
+            }
+            Stretch::Percent { stretch_percent, recovery_percent } => {
+                self.number(format!("{field}.percent.stretch_percent"), stretch_percent, 0.0, 400.0, Unit::Percent);
+                let field = format!("{field}.percent.recovery_percent");
+                self.maybe(field, recovery_percent, 1.0, 100.0, Unit::Percent);
+            }
+        }
+    }
+
+    fn finish(&mut self, finish: &Finish) {
+        match finish {
+            Finish::Band(band) => {
+                self.number("finish.band.width_mm", band.width_mm, 3.0, 150.0, Unit::Mm);
+                self.number("finish.band.join_allowance_mm", band.join_allowance_mm, 0.0, 60.0, Unit::Mm);
+                self.maybe("finish.band.ratio_percent", band.ratio_percent, 30.0, 120.0, Unit::Percent);
+            }
+            Finish::Tape(tape) => {
+                self.number("finish.tape.width_mm", tape.width_mm, 3.0, 80.0, Unit::Mm);
+                self.number("finish.tape.turn_under_mm", tape.turn_under_mm, 0.0, 30.0, Unit::Mm);
+                self.number("finish.tape.join_allowance_mm", tape.join_allowance_mm, 0.0, 60.0, Unit::Mm);
+                self.maybe("finish.tape.ratio_percent", tape.ratio_percent, 30.0, 120.0, Unit::Percent);
+            }
+            Finish::Facing(facing) => {
+                self.number("finish.facing.width_mm", facing.width_mm, 20.0, 200.0, Unit::Mm);
+                self.number("finish.facing.understitch_mm", facing.understitch_mm, 0.5, 6.0, Unit::Mm);
+            }
+        }
+    }
+
+    fn others(&mut self, brief: &Brief) {
+        if let Stitch::Zigzag { width_mm, advance_mm } = brief.stitch {
+            self.number("stitch.zigzag.width_mm", width_mm, 0.1, 10.0, Unit::Mm);
+            self.number("stitch.zigzag.advance_mm", advance_mm, 0.2, 10.0, Unit::Mm);
+        }
+        match brief.head.girth {
+            HeadGirth::OwnMm(girth) => {
+                self.number("head.girth.own_mm", girth, 250.0, 800.0, Unit::Mm);
+            }
+            HeadGirth::Child { age_months, .. } => {
+                self.number("head.girth.child.age_months", age_months, 0.0, 60.0, Unit::Months);
+            }
+            HeadGirth::Adult(_) => {}
+        }
+        self.number("head.margin_mm", brief.head.margin_mm, 0.0, 200.0, Unit::Mm);
+        self.number("stays.tape_width_mm", brief.stays.tape_width_mm, 3.0, 40.0, Unit::Mm);
+        self.number("stays.catch_mm", brief.stays.catch_mm, 0.0, 10.0, Unit::Mm);
+        self.maybe("stays.shoulder_length_mm", brief.stays.shoulder_length_mm, 20.0, 400.0, Unit::Mm);
+        if let Some(asks) = &brief.pattern_asks {
+            self.maybe("pattern_asks.crosswise_percent", asks.crosswise_percent, 0.0, 400.0, Unit::Percent);
+            self.maybe("pattern_asks.lengthwise_percent", asks.lengthwise_percent, 0.0, 400.0, Unit::Percent);
+        }
+    }
+
+    fn rules(&mut self, brief: &Brief) {
+        if brief.schema != crate::brief::SCHEMA {
+            let accepted = Accepted::words(crate::brief::SCHEMA);
+            self.add("schema", Some(brief.schema.clone()), Problem::OtherSchema, accepted);
+        }
+        if brief.version != crate::brief::VERSION {
+            let accepted = Accepted::words(crate::brief::VERSION.to_string());
+            self.add("version", Some(brief.version.to_string()), Problem::OtherSchema, accepted);
+        }
+        let (rules, tolerances) = (&brief.rules, &brief.tolerances);
+        let rows: [(&str, f64, f64, f64, Unit); 13] = [
+            ("rules.hold_share", rules.hold_share, 0.0, 0.5, Unit::Ratio),
+            ("rules.comfort_share", rules.comfort_share, 0.1, 1.0, Unit::Ratio),
+            ("rules.tape_hold", rules.tape_hold, 0.0, 0.2, Unit::Ratio),
+            ("rules.pull_share", rules.pull_share, 0.1, 1.0, Unit::Ratio),
+            ("rules.mark_tolerance_mm", rules.mark_tolerance_mm, 0.5, 50.0, Unit::Mm),
+            ("rules.clip_opening_mm", rules.clip_opening_mm, 1.0, 20.0, Unit::Mm),
+            ("rules.turn_per_thickness", rules.turn_per_thickness, 0.0, 4.0, Unit::Ratio),
+            ("tolerances.reading_mm", tolerances.reading_mm, 0.0, 50.0, Unit::Mm),
+            ("tolerances.stretch_points", tolerances.stretch_points, 0.0, 100.0, Unit::Percent),
+            ("tolerances.recovery_points", tolerances.recovery_points, 0.0, 100.0, Unit::Percent),
+            ("tolerances.allowance_mm", tolerances.allowance_mm, 0.0, 20.0, Unit::Mm),
+            ("tolerances.width_mm", tolerances.width_mm, 0.0, 20.0, Unit::Mm),
+            ("tolerances.roundness_points", tolerances.roundness_points, 0.0, 30.0, Unit::Percent),
+        ];
+        for (field, value, min, max, unit) in rows {
+            self.number(field, value, min, max, unit);
+        }
+    }
+}

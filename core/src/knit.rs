@@ -1,0 +1,131 @@
+//! The knit: stretch, recovery and growth from readings, and stretch in any direction.
+
+use crate::brief::{Direction, Knit, Rules, Stretch};
+use crate::plan::{KnitReport, RecoveryVerdict};
+
+/// Thickness taken where none was read: a single jersey, our judgement. mm.
+pub const USUAL_THICKNESS_MM: f64 = 0.8;
+/// Recovery taken where none was read: our judgement. Fraction.
+pub const USUAL_RECOVERY: f64 = 0.9;
+/// Lengthwise stretch taken where none was read, as a share of the crosswise: our judgement.
+pub const USUAL_LENGTHWISE_SHARE: f64 = 0.5;
+/// How near the stretch must be both ways for pieces to be turned on the other grain, in points.
+const ALIKE_POINTS: f64 = 5.0;
+
+/// Stretch as a fraction: (B - A) / A, A at rest, B stretched.
+/// Source: the elongation of ASTM D2594 and ISO 20932-1 (formulas from memory).
+#[must_use]
+pub fn stretch(rest: f64, stretched: f64) -> f64 {
+    (stretched - rest) / rest
+}
+
+/// Recovery as the share of the stretch given back: (B - C) / (B - A), C after release.
+/// Common practice of sewing texts, no published standard.
+#[must_use]
+pub fn recovery(rest: f64, stretched: f64, released: f64) -> f64 {
+    (stretched - released) / (stretched - rest)
+}
+
+/// Growth as a fraction of the length at rest: (C - A) / A.
+/// Source: ASTM D2594 growth, ISO 20932-1 permanent deformation (formulas from memory).
+#[must_use]
+pub fn growth(rest: f64, released: f64) -> f64 {
+    (released - rest) / rest
+}
+
+/// Stretch, recovery and growth of one direction, fractions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct OneWay {
+    pub stretch: f64,
+    pub recovery: Option<f64>,
+    pub growth: Option<f64>,
+}
+
+impl OneWay {
+    pub(crate) fn from_brief(given: &Stretch) -> Self {
+        match *given {
+            Stretch::Readings { rest_mm, stretched_mm, released_mm } => Self {
+                stretch: stretch(rest_mm, stretched_mm),
+                recovery: released_mm
+                    .filter(|_| stretched_mm > rest_mm)
+                    .map(|released| recovery(rest_mm, stretched_mm, released)),
+                growth: released_mm.map(|released| growth(rest_mm, released)),
+            },
+            Stretch::Percent { stretch_percent, recovery_percent } => {
+                Self { stretch: stretch_percent / 100.0, recovery: recovery_percent.map(|r| r / 100.0), growth: None }
+            }
+        }
+    }
+}
+
+/// A knit's stretch in every direction. Fractions and mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Cloth {
+    pub crosswise: f64,
+    pub lengthwise: f64,
+    pub diagonal: f64,
+    pub recovery: Option<f64>,
+    pub growth: Option<f64>,
+    pub turn_mm: f64,
+}
+
+impl Cloth {
+    pub(crate) fn from_brief(knit: &Knit, rules: &Rules) -> Self {
+        let crosswise = OneWay::from_brief(&knit.crosswise);
+        let lengthwise =
+            knit.lengthwise.map_or(crosswise.stretch * USUAL_LENGTHWISE_SHARE, |way| OneWay::from_brief(&way).stretch);
+        let diagonal =
+            knit.diagonal.map_or(0.5 * (crosswise.stretch + lengthwise), |way| OneWay::from_brief(&way).stretch);
+        Self {
+            crosswise: crosswise.stretch,
+            lengthwise,
+            diagonal,
+            recovery: crosswise.recovery,
+            growth: crosswise.growth,
+            turn_mm: rules.turn_per_thickness * knit.thickness_mm.unwrap_or(USUAL_THICKNESS_MM),
+        }
+    }
+
+    /// Stretch along a direction whose squared cosine to the courses is `c2`, by the orthotropic form
+    /// Sx c^4 + Sy s^4 + (4 S45 - Sx - Sy) s^2 c^2 (any text on mechanics of composites; from memory).
+    pub(crate) fn along(&self, c2: f64) -> f64 {
+        let s2 = 1.0 - c2;
+        let mixed = 4.0 * self.diagonal - self.crosswise - self.lengthwise;
+        (self.crosswise * c2 * c2 + self.lengthwise * s2 * s2 + mixed * s2 * c2).max(0.0)
+    }
+
+    pub(crate) fn one_way(&self, direction: Direction) -> f64 {
+        match direction {
+            Direction::Crosswise => self.crosswise,
+            Direction::Lengthwise => self.lengthwise,
+            Direction::Diagonal => self.diagonal,
+        }
+    }
+
+    pub(crate) fn recovery_or_usual(&self) -> f64 {
+        self.recovery.unwrap_or(USUAL_RECOVERY)
+    }
+
+    /// The verdict on recovery; its bounds are our judgement, no published source.
+    pub(crate) fn verdict(&self) -> RecoveryVerdict {
+        match self.recovery {
+            None => RecoveryVerdict::NotRead,
+            Some(r) if r >= 0.9 => RecoveryVerdict::Good,
+            Some(r) if r >= 0.75 => RecoveryVerdict::Fair,
+            Some(_) => RecoveryVerdict::Poor,
+        }
+    }
+
+    pub(crate) fn report(&self) -> KnitReport {
+        KnitReport {
+            crosswise_percent: 100.0 * self.crosswise,
+            lengthwise_percent: 100.0 * self.lengthwise,
+            diagonal_percent: 100.0 * self.diagonal,
+            recovery_percent: 100.0 * self.recovery_or_usual(),
+            growth_percent: self.growth.map(|g| 100.0 * g),
+            turn_of_cloth_mm: self.turn_mm,
+            recovery: self.verdict(),
+            turns_on_the_other_grain: 100.0 * (self.crosswise - self.lengthwise).abs() <= ALIKE_POINTS,
+        }
+    }
+}

@@ -1,0 +1,276 @@
+//! Lengths as people write and read them: millimetres, centimetres, inches with fractions.
+//!
+//! The core reckons in millimetres. This file is the only place that turns text into
+//! millimetres and millimetres into text, so that every field and every message agrees.
+
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
+/// Millimetres in one inch, exact by the international yard and pound agreement of 1959.
+pub const MM_PER_INCH: f64 = 25.4;
+
+/// The finest fraction of an inch that text is written in; tape measures are marked to 1/16.
+const INCH_DENOMINATOR: u64 = 16;
+
+/// The unit a person reads and writes lengths in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LengthUnit {
+    /// Millimetres.
+    #[default]
+    Millimetre,
+    /// Centimetres.
+    Centimetre,
+    /// Inches of 25.4 mm.
+    Inch,
+}
+
+impl LengthUnit {
+    /// Millimetres in one of this unit.
+    #[must_use]
+    pub const fn in_mm(self) -> f64 {
+        match self {
+            Self::Millimetre => 1.0,
+            Self::Centimetre => 10.0,
+            Self::Inch => MM_PER_INCH,
+        }
+    }
+
+    /// The unit's symbol as written after a number.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Centimetre => "cm",
+            Self::Inch => "in",
+        }
+    }
+}
+
+/// Why a text is not a length.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LengthError {
+    /// Nothing was written.
+    Empty,
+    /// The text is no number, fraction or whole number with a fraction.
+    NotANumber,
+    /// A fraction's lower number is zero.
+    ZeroDenominator,
+    /// The number is too large to be a length.
+    TooLarge,
+}
+
+impl fmt::Display for LengthError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Empty => "nothing is written here",
+            Self::NotANumber => "this is not a number such as 15.5, 15,5 or 15 3/8",
+            Self::ZeroDenominator => "the lower number of the fraction is zero",
+            Self::TooLarge => "this number is too large",
+        })
+    }
+}
+
+impl core::error::Error for LengthError {}
+
+/// Reads a plain number as people write it: `15.5`, `15,5`, `15 3/8`, `15-3/8`, `15⅜`, `3/8`, `-2`.
+///
+/// A comma is a decimal comma; grouping marks are not accepted, since `1,234` would be ambiguous.
+///
+/// # Errors
+/// A [`LengthError`] that says why the text is not a number.
+pub fn parse_number(text: &str) -> Result<f64, LengthError> {
+    let text = text.trim().trim_start_matches('+');
+    let (sign, text) = match text.strip_prefix(['-', '−']) {
+        Some(rest) => (-1.0, rest.trim_start()),
+        None => (1.0, text),
+    };
+    if text.is_empty() {
+        return Err(LengthError::Empty);
+    }
+    let (whole, fraction) = split_fraction(text)?;
+    let whole = if whole.is_empty() { 0.0 } else { parse_decimal(whole)? };
+    let value = sign * (whole + fraction);
+    if value.abs() > 1e9 {
+        return Err(LengthError::TooLarge);
+    }
+    Ok(value)
+}
+
+/// Reads a length as people write it and returns millimetres.
+///
+/// The text may carry its own unit (`mm`, `cm`, `in`, `inch`, `inches`, `"`, `″`), which wins over `unit`.
+///
+/// ```
+/// use lieflat::length::{parse_length_mm, LengthUnit};
+/// assert_eq!(parse_length_mm("15 3/8", LengthUnit::Inch), Ok(15.375 * 25.4));
+/// assert_eq!(parse_length_mm("39,5 cm", LengthUnit::Inch), Ok(395.0));
+/// assert!(parse_length_mm("about ten", LengthUnit::Inch).is_err());
+/// ```
+///
+/// # Errors
+/// A [`LengthError`] that says why the text is not a length.
+pub fn parse_length_mm(text: &str, unit: LengthUnit) -> Result<f64, LengthError> {
+    const SUFFIXES: [(&str, LengthUnit); 8] = [
+        ("mm", LengthUnit::Millimetre),
+        ("cm", LengthUnit::Centimetre),
+        ("inches", LengthUnit::Inch),
+        ("inch", LengthUnit::Inch),
+        ("in", LengthUnit::Inch),
+        ("\"", LengthUnit::Inch),
+        ("″", LengthUnit::Inch),
+        ("”", LengthUnit::Inch),
+    ];
+    let lower = text.trim().to_lowercase();
+    let lower = lower.trim_end_matches('.');
+    for (suffix, own) in SUFFIXES {
+        if let Some(number) = lower.strip_suffix(suffix) {
+            return Ok(parse_number(number)? * own.in_mm());
+        }
+    }
+    Ok(parse_number(lower)? * unit.in_mm())
+}
+
+/// Writes a length in a unit: whole millimetres to one decimal, centimetres to two, inches in sixteenths.
+#[must_use]
+pub fn format_length(mm: f64, unit: LengthUnit) -> String {
+    if !mm.is_finite() {
+        return "—".to_owned();
+    }
+    match unit {
+        LengthUnit::Millimetre => trim_zeros(format!("{mm:.1}")),
+        LengthUnit::Centimetre => trim_zeros(format!("{:.2}", mm / 10.0)),
+        LengthUnit::Inch => format_inches(mm / MM_PER_INCH),
+    }
+}
+
+/// Splits `15 3/8`, `15-3/8`, `15⅜` or `3/8` into its whole part's text and its fraction's value.
+fn split_fraction(text: &str) -> Result<(&str, f64), LengthError> {
+    if let Some((at, glyph)) = text.char_indices().next_back()
+        && let Some(value) = fraction_glyph(glyph)
+    {
+        let whole = text.get(..at).unwrap_or_default();
+        return Ok((whole.trim_end_matches([' ', '-', '\u{a0}', '\u{202f}']), value));
+    }
+    let Some((before, denominator)) = text.split_once(['/', '⁄']) else {
+        return Ok((text, 0.0));
+    };
+    let before = before.trim_end();
+    let (whole, numerator) = match before.rsplit_once([' ', '-', '\u{a0}', '\u{202f}']) {
+        Some((whole, numerator)) => (whole.trim_end(), numerator),
+        None => ("", before),
+    };
+    let numerator = parse_digits(numerator)?;
+    let denominator = parse_digits(denominator.trim())?;
+    if denominator == 0.0 {
+        return Err(LengthError::ZeroDenominator);
+    }
+    if !whole.is_empty() && !whole.bytes().all(|b| b.is_ascii_digit()) {
+        return Err(LengthError::NotANumber);
+    }
+    Ok((whole, numerator / denominator))
+}
+
+/// The value of a single-character fraction, for the fractions Unicode has.
+fn fraction_glyph(glyph: char) -> Option<f64> {
+    let (n, d) = match glyph {
+        '½' => (1.0, 2.0),
+        '⅓' => (1.0, 3.0),
+        '⅔' => (2.0, 3.0),
+        '¼' => (1.0, 4.0),
+        '¾' => (3.0, 4.0),
+        '⅛' => (1.0, 8.0),
+        '⅜' => (3.0, 8.0),
+        '⅝' => (5.0, 8.0),
+        '⅞' => (7.0, 8.0),
+        _ => return None,
+    };
+    Some(n / d)
+}
+
+fn parse_digits(text: &str) -> Result<f64, LengthError> {
+    if text.is_empty() || !text.bytes().all(|b| b.is_ascii_digit()) {
+        return Err(LengthError::NotANumber);
+    }
+    text.parse().map_err(|_| LengthError::NotANumber)
+}
+
+fn parse_decimal(text: &str) -> Result<f64, LengthError> {
+    let digits_and_marks = text.bytes().all(|b| b.is_ascii_digit() || b == b'.' || b == b',');
+    let marks = text.bytes().filter(|b| matches!(b, b'.' | b',')).count();
+    if !digits_and_marks || marks > 1 {
+        return Err(LengthError::NotANumber);
+    }
+    text.replace(',', ".").parse().map_err(|_| LengthError::NotANumber)
+}
+
+fn trim_zeros(text: String) -> String {
+    if !text.contains('.') {
+        return text;
+    }
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// Writes inches to the nearest sixteenth, reduced: `15 3/8`.
+fn format_inches(inches: f64) -> String {
+    // A f64 of this size fits a u64: lengths on a Brief are bounded far below, and `as` saturates.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let sixteenths = (inches.abs() * 16.0).round() as u64;
+    let sign = if inches < 0.0 && sixteenths > 0 { "-" } else { "" };
+    let (whole, mut n) = (sixteenths / INCH_DENOMINATOR, sixteenths % INCH_DENOMINATOR);
+    if n == 0 {
+        return format!("{sign}{whole}");
+    }
+    let mut d = INCH_DENOMINATOR;
+    while n.is_multiple_of(2) {
+        n /= 2;
+        d /= 2;
+    }
+    if whole == 0 { format!("{sign}{n}/{d}") } else { format!("{sign}{whole} {n}/{d}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_way_to_write_fifteen_and_three_eighths_inches_is_the_same_length() {
+        let expected = 15.375 * MM_PER_INCH;
+        for text in ["15 3/8", "15-3/8", "15⅜", "15 ⅜", "15.375", "15,375", "15 3/8\"", "15 3/8 in", "15 3/8 in."] {
+            assert_eq!(parse_length_mm(text, LengthUnit::Inch), Ok(expected), "{text} is 15 3/8 in");
+        }
+        assert_eq!(parse_length_mm("3/8", LengthUnit::Inch), Ok(9.525), "a bare fraction is read");
+    }
+
+    #[test]
+    fn what_is_not_a_length_is_refused_with_its_reason() {
+        for (text, why) in [
+            ("", LengthError::Empty),
+            ("  ", LengthError::Empty),
+            ("ten", LengthError::NotANumber),
+            ("1,234.5", LengthError::NotANumber),
+            ("1/0", LengthError::ZeroDenominator),
+            ("1.5 3/8", LengthError::NotANumber),
+            ("3/8/2", LengthError::NotANumber),
+            ("NaN", LengthError::NotANumber),
+            ("inf", LengthError::NotANumber),
+            ("1e5", LengthError::NotANumber),
+            ("99999999999999", LengthError::TooLarge),
+        ] {
+            assert_eq!(parse_length_mm(text, LengthUnit::Millimetre), Err(why), "{text:?}");
+        }
+    }
+
+    #[test]
+    fn lengths_are_written_as_a_tape_measure_is_marked() {
+        assert_eq!(format_length(390.525, LengthUnit::Inch), "15 3/8", "sixteenths are reduced");
+        assert_eq!(format_length(9.525, LengthUnit::Inch), "3/8", "no zero before a fraction");
+        assert_eq!(format_length(395.0, LengthUnit::Centimetre), "39.5", "no trailing zero");
+        assert_eq!(format_length(100.0, LengthUnit::Millimetre), "100", "no trailing point");
+        assert_eq!(format_length(-0.01, LengthUnit::Millimetre), "0", "no negative zero");
+        assert_eq!(format_length(f64::NAN, LengthUnit::Inch), "—", "no number, no figure");
+    }
+}

@@ -1,0 +1,144 @@
+//! From readings or a draft to a real curve: the line a half is known by, from the centre to the neck point.
+
+use kurbo::{CubicBez, Point, Vec2};
+
+use crate::brief::ShapeKind;
+use crate::curve::{Arc, crossing};
+use crate::error::Problem;
+
+/// The handle of a quarter circle as a share of the way to its corner, 4/3 (sqrt 2 - 1).
+const QUARTER_CIRCLE: f64 = 0.552_284_749_830_793_4;
+/// Panels of an arc's length while solving; the 8-point rule leaves no error that shows.
+const PANELS: u32 = 4;
+
+/// A half's shape with every number it needs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct ShapeGiven {
+    pub kind: ShapeKind,
+    /// Fraction, 0 to 1.
+    pub roundness: f64,
+    pub corner_radius: f64,
+    /// Share of the leg.
+    pub leg_hollow: f64,
+}
+
+/// What a half is known by, checked.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum OutlineGiven {
+    Drafted { width: f64, depth: f64, shape: ShapeGiven },
+    Measured { length: f64, width: Option<f64>, depth: Option<f64>, shape: ShapeGiven },
+    Drawn(Vec<CubicBez>),
+}
+
+/// The fullness taken where none is given. A round is a quarter circle where width, depth and shoulder allow.
+pub(crate) fn usual_roundness(kind: ShapeKind) -> f64 {
+    match kind {
+        ShapeKind::Scoop => 0.68,
+        ShapeKind::Boat => 0.6,
+        ShapeKind::Round | ShapeKind::V | ShapeKind::Square => QUARTER_CIRCLE,
+    }
+}
+
+/// Draws a half. The neck point is (width, 0), the centre (0, depth).
+pub(crate) fn draft(width: f64, depth: f64, shape: &ShapeGiven, slope: f64) -> Vec<Arc> {
+    let centre = Point::new(0.0, depth);
+    let neck = Point::new(width, 0.0);
+    match shape.kind {
+        ShapeKind::Round | ShapeKind::Scoop => {
+            // The end runs square to the shoulder, so that front and back join smoothly there,
+            // unless the piece is so deep that the end tangent would leave too little floor.
+            let tilt = slope.tan().min(width / (2.0 * depth));
+            vec![toward_corner(centre, Point::new(width - depth * tilt, depth), neck, shape.roundness)]
+        }
+        ShapeKind::Boat => vec![toward_corner(centre, Point::new(0.5 * width, depth), neck, shape.roundness)],
+        ShapeKind::V => vec![leg(centre, neck, shape.leg_hollow)],
+        ShapeKind::Square => square(centre, neck, shape.corner_radius),
+    }
+}
+
+/// A cubic whose end tangents meet at `corner`; `roundness` is how far its handles go there. Where one way
+/// to the corner is much longer the handles reach further, which keeps the short end from turning too tightly:
+/// the exponents hold a back neck of 90 by 20 mm to a radius of about 25 mm (our judgement).
+fn toward_corner(from: Point, corner: Point, to: Point, roundness: f64) -> Arc {
+    let (p, q) = ((corner - from).hypot(), (corner - to).hypot());
+    let aspect = if p > 0.0 && q > 0.0 { (p.min(q)) / (p.max(q)) } else { 1.0 };
+    let (long, short) = (1.0 - (1.0 - roundness) * aspect.powf(0.42), 1.0 - (1.0 - roundness) * aspect);
+    let (at_from, at_to) = if p >= q { (long, short) } else { (short, long) };
+    Arc::new(CubicBez::new(from, from + at_from * (corner - from), to + at_to * (corner - to), to))
+}
+
+fn leg(from: Point, to: Point, hollow: f64) -> Arc {
+    let chord = to - from;
+    // A cubic's middle moves by 3/4 of its handles' shift.
+    let shift = Vec2::new(-chord.y, chord.x) * (hollow * 4.0 / 3.0);
+    Arc::new(CubicBez::new(from, from + chord / 3.0 + shift, from + chord * (2.0 / 3.0) + shift, to))
+}
+
+fn line(from: Point, to: Point) -> Arc {
+    leg(from, to, 0.0)
+}
+
+fn square(centre: Point, neck: Point, radius: f64) -> Vec<Arc> {
+    let r = radius.min(0.95 * neck.x).min(0.95 * centre.y);
+    let corner = Point::new(neck.x, centre.y);
+    if r <= 0.0 {
+        return vec![line(centre, corner), line(corner, neck)];
+    }
+    let (a, b) = (corner - Vec2::new(r, 0.0), corner - Vec2::new(0.0, r));
+    let k = QUARTER_CIRCLE;
+    vec![
+        line(centre, a),
+        Arc::new(CubicBez::new(a, a + Vec2::new(k * r, 0.0), b + Vec2::new(0.0, k * r), b)),
+        line(b, neck),
+    ]
+}
+
+fn length(arcs: &[Arc]) -> f64 {
+    arcs.iter().map(|arc| arc.length(0.0, 1.0, PANELS)).sum()
+}
+
+impl OutlineGiven {
+    /// The curve. A measured half is solved for the number that was not read: depth, width or roundness.
+    ///
+    /// On failure: the problem and the range of lengths that the other readings allow, mm.
+    pub(crate) fn arcs(&self, slope: f64) -> Result<Vec<Arc>, (Problem, f64, f64)> {
+        match self {
+            Self::Drafted { width, depth, shape } => Ok(draft(*width, *depth, shape, slope)),
+            Self::Drawn(curves) => Ok(curves.iter().map(|c| Arc::new(*c)).collect()),
+            Self::Measured { length: target, width, depth, shape } => {
+                let solve = |lo: f64, hi: f64, make: &dyn Fn(f64) -> Vec<Arc>| {
+                    let (least, most) = (length(&make(lo)), length(&make(hi)));
+                    if !(least <= *target && *target <= most) {
+                        return Err((Problem::NoSuchShape, least, most));
+                    }
+                    Ok(make(crossing(lo, hi, |x| length(&make(x)) - target)))
+                };
+                match (*width, *depth) {
+                    (Some(w), Some(d)) => solve(0.05, 0.95, &|x| draft(w, d, &shape.filled(x, w.min(d)), slope)),
+                    (Some(w), None) => solve(0.5, target.max(1.0), &|d| draft(w, d, shape, slope)),
+                    (None, Some(d)) => solve(1.0, target.max(2.0), &|w| draft(w, d, shape, slope)),
+                    (None, None) => Err((Problem::Missing, 0.0, 0.0)),
+                }
+            }
+        }
+    }
+
+    pub(crate) fn shape_mut(&mut self) -> Option<&mut ShapeGiven> {
+        match self {
+            Self::Drafted { shape, .. } | Self::Measured { shape, .. } => Some(shape),
+            Self::Drawn(_) => None,
+        }
+    }
+}
+
+impl ShapeGiven {
+    /// The same shape at another fullness: what length, width and depth together decide.
+    fn filled(&self, x: f64, least_side: f64) -> Self {
+        match self.kind {
+            ShapeKind::Round | ShapeKind::Scoop | ShapeKind::Boat => Self { roundness: x, ..*self },
+            // A fuller square has the smaller corner; a V may be hollowed or full by up to 8 percent.
+            ShapeKind::Square => Self { corner_radius: (1.0 - x) * least_side, ..*self },
+            ShapeKind::V => Self { leg_hollow: 0.09 * x, ..*self },
+        }
+    }
+}

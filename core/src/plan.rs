@@ -1,0 +1,464 @@
+//! The plan: everything worked out from a brief. Lengths are millimetres, strains and ratios fractions.
+
+use serde::Serialize;
+
+use crate::error::Unit;
+
+/// The schema name a plan's JSON carries.
+pub const SCHEMA: &str = "lieflat.plan";
+/// The schema version a plan's JSON carries.
+pub const VERSION: u32 = 1;
+
+/// Everything worked out from a brief.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Plan {
+    /// Always [`SCHEMA`].
+    pub schema: &'static str,
+    /// Always [`VERSION`].
+    pub version: u32,
+    /// The brief's title, as given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// The seam line, by halves and whole.
+    pub seam_line: SeamLine,
+    /// The garment's knit.
+    pub garment_knit: KnitReport,
+    /// The knit of the strip or facing.
+    pub strip_knit: KnitReport,
+    /// How the knit suits what the pattern asks; empty where it asks nothing.
+    pub suitability: Vec<Suitability>,
+    /// The strip, for a band or a tape.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub strip: Option<StripPlan>,
+    /// The facing, where that is the finish.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub facing: Option<FacingPlan>,
+    /// Where to clip the allowance, for a finish that is turned inside.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub clips: Option<ClipPlan>,
+    /// What to stay.
+    pub stays: StayPlan,
+    /// Whether the head passes.
+    pub opening: OpeningPlan,
+    /// What was taken for granted because the brief does not say it.
+    pub assumptions: Vec<Assumption>,
+    /// For each figure: the rule, the numbers put in, the result, the source.
+    pub working: Vec<Step>,
+}
+
+/// The seam line, by halves and whole.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SeamLine {
+    /// Centre front to neck point.
+    pub front: HalfLine,
+    /// Centre back to neck point.
+    pub back: HalfLine,
+    /// Both halves of front and back: the whole round. mm.
+    pub whole_length_mm: f64,
+    /// Turning of the whole round, front and back laid flat and joined at the shoulders, less points. Degrees.
+    pub whole_turning_deg: f64,
+    /// Turning at each neck point, where front and back meet. Degrees; 0 where they meet square to the shoulder.
+    pub neck_point_turning_deg: f64,
+}
+
+/// One half's lines.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct HalfLine {
+    /// Length of the cut edge. mm.
+    pub cut_edge_length_mm: f64,
+    /// Length of the seam line. mm.
+    pub length_mm: f64,
+    /// Turning of the seam line. Degrees.
+    pub turning_deg: f64,
+    /// The opening's half width at the seam line. mm.
+    pub half_width_mm: f64,
+    /// The opening's depth at the seam line. mm.
+    pub depth_mm: f64,
+    /// The tightest radius that curves round the opening; none on a straight line. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tightest_radius_mm: Option<f64>,
+    /// Half the angle of a point at the centre; none where the line crosses the centre smoothly. Degrees.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub point_half_angle_deg: Option<f64>,
+    /// The cut edge in the half's own frame (x outward, y down from the neck point): points, centre first. mm.
+    pub cut_edge: Vec<[f64; 2]>,
+    /// The seam line in the same frame. mm.
+    pub seam_line: Vec<[f64; 2]>,
+    /// The shoulder's direction from the neck point: a unit vector in the same frame.
+    pub shoulder_direction: [f64; 2],
+}
+
+/// A knit as worked out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct KnitReport {
+    /// Crosswise stretch. Percent.
+    pub crosswise_percent: f64,
+    /// Lengthwise stretch. Percent.
+    pub lengthwise_percent: f64,
+    /// Stretch at 45 degrees. Percent.
+    pub diagonal_percent: f64,
+    /// Share of the crosswise stretch given back. Percent.
+    pub recovery_percent: f64,
+    /// Growth after release, of the length at rest, where a reading tells. Percent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub growth_percent: Option<f64>,
+    /// Turn of cloth. mm.
+    pub turn_of_cloth_mm: f64,
+    /// What the recovery means.
+    pub recovery: RecoveryVerdict,
+    /// Whether pieces may be turned on the other grain: stretch alike both ways.
+    pub turns_on_the_other_grain: bool,
+}
+
+/// What a recovery means for an edge under strain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RecoveryVerdict {
+    /// 90 percent or more comes back.
+    Good,
+    /// 75 to 90 percent.
+    Fair,
+    /// Less: an edge under strain grows.
+    Poor,
+    /// No reading.
+    NotRead,
+}
+
+/// How a knit suits what the pattern asks one way.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Suitability {
+    /// Which way.
+    pub direction: crate::brief::Direction,
+    /// What the pattern asks. Percent.
+    pub asked_percent: f64,
+    /// What the knit has. Percent.
+    pub has_percent: f64,
+    /// Whether it is enough.
+    pub suits: bool,
+}
+
+/// A cut figure: exact, rounded to what can be cut, with its range.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Figure {
+    /// As worked out. mm.
+    pub exact_mm: f64,
+    /// Rounded to what can be cut. mm.
+    pub cut_mm: f64,
+    /// Low end of the range that the readings leave. mm.
+    pub low_mm: f64,
+    /// High end. mm.
+    pub high_mm: f64,
+    /// The reading that matters most: its field in the brief.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub most_from: Option<&'static str>,
+}
+
+/// What an edge does along a span.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Outcome {
+    /// The free edge is in hold and nothing is over-stretched.
+    LiesFlat,
+    /// The free edge is slack.
+    StandsAway,
+    /// An edge is stretched past its comfortable share.
+    PullsIn,
+}
+
+/// A band or a tape.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StripPlan {
+    /// Length to cut, joins and ends included.
+    pub cut_length: Figure,
+    /// Width to cut, folds and allowances included.
+    pub cut_width: Figure,
+    /// Relaxed length along the whole seam line, without joins and ends. mm.
+    pub relaxed_length_mm: f64,
+    /// Relaxed length over seam line. Percent.
+    pub ratio_percent: f64,
+    /// Whether the maker's own ratio was used.
+    pub own_ratio: bool,
+    /// Strain the free edge keeps by the rule. Percent.
+    pub hold_percent: f64,
+    /// The most an edge may stay stretched. Percent.
+    pub comfort_percent: f64,
+    /// What is added at each of the two ends, past the relaxed length. mm.
+    pub end_extra_mm: f64,
+    /// How the ends meet.
+    pub ends: Ends,
+    /// Marks, in order along one half from centre back to centre front.
+    pub marks: Vec<Mark>,
+    /// The spans between neighbouring marks.
+    pub spans: Vec<Span>,
+    /// The worst outcome of all spans.
+    pub outcome: Outcome,
+    /// The widest finished width that lies flat all along; none where none from 3 mm up does. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub widest_flat_mm: Option<f64>,
+    /// How far an even spread over the whole strip, as by quartering, would be off at its worst place. mm.
+    pub quartering_error_mm: f64,
+    /// What would cure a strip that does not lie flat, best first.
+    pub cures: Vec<Cure>,
+}
+
+/// How a strip's ends meet.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ends {
+    /// Joined into a ring, the join at centre back.
+    Ring,
+    /// Mitred at the point.
+    Mitre {
+        /// Angle of the mitre seam to the strip's edge. Degrees.
+        angle_deg: f64,
+        /// How much shorter the free edge is at each end. mm.
+        free_edge_shorter_mm: f64,
+    },
+    /// One end over the other at the point.
+    Lap {
+        /// Width of the lap along the other leg's seam line. mm.
+        lap_width_mm: f64,
+    },
+    /// Open ends that run past the point and are caught in the centre seam.
+    Overhang {
+        /// How far each end runs past the point. mm.
+        overhang_mm: f64,
+    },
+}
+
+/// The places marks stand at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MarkPlace {
+    /// Centre back.
+    CentreBack,
+    /// Neck point.
+    NeckPoint,
+    /// Centre front.
+    CentreFront,
+    /// In between, where an even spread would be off.
+    Between,
+}
+
+/// A mark on the strip and its twin on the seam line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Mark {
+    /// Where.
+    pub place: MarkPlace,
+    /// Along the relaxed strip from centre back. mm.
+    pub on_strip_mm: f64,
+    /// Along the seam line from centre back. mm.
+    pub on_seam_line_mm: f64,
+}
+
+/// The stretch of seam line between two neighbouring marks.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Span {
+    /// Its end nearer centre back.
+    pub from: MarkPlace,
+    /// Its end nearer centre front.
+    pub to: MarkPlace,
+    /// Length of seam line. mm.
+    pub seam_line_mm: f64,
+    /// Relaxed length of strip. mm.
+    pub strip_mm: f64,
+    /// Least strain of the free edge in the span. Percent; under 0 is slack.
+    pub free_edge_least_percent: f64,
+    /// Greatest strain of the free edge in the span. Percent.
+    pub free_edge_most_percent: f64,
+    /// Greatest strain of the seam edge in the span. Percent.
+    pub seam_edge_most_percent: f64,
+    /// What the strip does there.
+    pub outcome: Outcome,
+    /// How high the free edge stands off the flat at its worst place. mm.
+    pub stands_off_mm: f64,
+    /// Slack length in the free edge over the span. mm.
+    pub slack_mm: f64,
+}
+
+/// What would cure a strip that does not lie flat.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cure {
+    /// A narrower strip: at most this finished width. mm.
+    Narrower(f64),
+    /// A stretchier strip: at least this stretch in its length. Percent.
+    Stretchier(f64),
+    /// The rule instead of the maker's ratio.
+    UseTheRule,
+    /// A shaped facing.
+    Facing,
+}
+
+/// A facing.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FacingPlan {
+    /// The front piece, by half.
+    pub front: FacingPiece,
+    /// The back piece, by half.
+    pub back: FacingPiece,
+    /// Cut width from raw neck edge to raw outer edge.
+    pub cut_width: Figure,
+    /// How far the seam edge is drawn in so that the seam rolls inside. mm.
+    pub favour_mm: f64,
+    /// Understitching all round. mm.
+    pub understitch_length_mm: f64,
+    /// From the seam to the understitching. mm.
+    pub understitch_distance_mm: f64,
+}
+
+/// Half a facing piece.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FacingPiece {
+    /// Finished length of its seam edge. mm.
+    pub seam_edge: Figure,
+    /// Finished length of its outer edge. mm.
+    pub outer_edge: Figure,
+    /// The outer edge in the half's frame. mm.
+    pub outer_line: Vec<[f64; 2]>,
+    /// The seam edge in the half's frame. mm.
+    pub seam_line: Vec<[f64; 2]>,
+}
+
+/// Where to clip.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ClipPlan {
+    /// How far the raw edge must open in all, once turned. mm.
+    pub opens_mm: f64,
+    /// What the knit gives of that by itself. mm.
+    pub knit_gives_mm: f64,
+    /// Clips on one half, as places along the seam line from centre back. mm.
+    pub places_mm: Vec<f64>,
+    /// Clips all round.
+    pub count: usize,
+}
+
+/// The parts that can be stayed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Part {
+    /// Both shoulder seams.
+    Shoulders,
+    /// The back neckline.
+    BackNeckline,
+    /// The legs of a V, or the sides of another front neckline.
+    FrontSides,
+    /// The lowest part of the front neckline, where it runs crosswise, or the point of a V.
+    FrontCentre,
+}
+
+/// Why a part is stayed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StayReason {
+    /// Shoulders carry the garment.
+    CarriesTheGarment,
+    /// The finish wants a stable edge and the knit stretches along the seam there.
+    StableEdge,
+    /// A point is pulled open from both sides.
+    Point,
+    /// The knit recovers poorly, and an edge left live would grow.
+    PoorRecovery,
+}
+
+/// One part to stay.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StayZone {
+    /// Which part; its twin on the other side is included in the tape's length.
+    pub part: Part,
+    /// Why.
+    pub reason: StayReason,
+    /// The knit's mean stretch in the seam's own direction. Percent.
+    pub stretch_percent: f64,
+    /// Start along the half seam line from centre back; none for shoulders. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from_mm: Option<f64>,
+    /// End along the half seam line from centre back; none for shoulders. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub to_mm: Option<f64>,
+    /// Length of each piece of tape, along the seam line; none where the seam's length is not known. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tape_each_mm: Option<f64>,
+    /// How many such pieces.
+    pub pieces: u32,
+    /// From the raw edge to the tape's nearer edge. mm.
+    pub from_raw_edge_mm: f64,
+    /// Whether the curve is so tight that the tape needs snips or must be cut on the bias.
+    pub snip_or_bias: bool,
+    /// The zone along the seam line, in the half's own frame. mm.
+    pub line: Vec<[f64; 2]>,
+}
+
+/// What to stay.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StayPlan {
+    /// Parts to stay.
+    pub zones: Vec<StayZone>,
+    /// Parts that would gain by staying but were given up so that the head passes, first given up first.
+    pub given_up: Vec<Part>,
+    /// Tape in all, where every length is known. mm.
+    pub total_tape_mm: f64,
+}
+
+/// Whether the head passes.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OpeningPlan {
+    /// The head's girth. mm.
+    pub head_girth_mm: f64,
+    /// Where the girth comes from.
+    pub head_source: &'static str,
+    /// Ease over it. mm.
+    pub margin_mm: f64,
+    /// The greatest girth of the seam line, stayed parts unstretched. mm.
+    pub seam_line_girth_mm: f64,
+    /// The greatest girth of the strip's free edge; none for a facing. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub strip_girth_mm: Option<f64>,
+    /// The smallest of them. mm.
+    pub smallest_girth_mm: f64,
+    /// Whether it is at least the head's girth and the margin.
+    pub passes: bool,
+    /// How much there is over the girth and margin; negative where it falls short. mm.
+    pub spare_mm: f64,
+    /// The stitch's own extension. Percent.
+    pub stitch_extension_percent: f64,
+    /// Where that comes from.
+    pub stitch_source: &'static str,
+}
+
+/// Something taken for granted.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Assumption {
+    /// What: a code for the page's words.
+    pub code: &'static str,
+    /// In English.
+    pub text: &'static str,
+}
+
+/// One number put into a rule.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Input {
+    /// The symbol in the rule.
+    pub symbol: &'static str,
+    /// Its value.
+    pub value: f64,
+    /// Its unit.
+    pub unit: Unit,
+}
+
+/// One line of the working.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Step {
+    /// Which figure, as its path in the plan.
+    pub figure: &'static str,
+    /// The rule, with symbols.
+    pub rule: &'static str,
+    /// The numbers put in.
+    pub inputs: Vec<Input>,
+    /// What comes out.
+    pub result: f64,
+    /// The result's unit.
+    pub unit: Unit,
+    /// What the rule rests on.
+    pub source: &'static str,
+}
