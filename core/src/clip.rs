@@ -10,7 +10,7 @@ use crate::ring::Ring;
 pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> ClipPlan {
     let (mut opens, mut gives, mut owed) = (0.0, 0.0, 0.0);
     let mut places = Vec::new();
-    for (i, k) in ring.shared_curvature(2.0 * allowance).iter().enumerate() {
+    for (i, k) in ring.shared_curvature(allowance).iter().enumerate() {
         let end = i == 0 || i == crate::ring::STEPS;
         let step = ring.step() * if end { 0.5 } else { 1.0 };
         let needs = 2.0 * allowance * k.max(0.0) * step;

@@ -27,8 +27,8 @@ pub fn brief() -> Brief {
         neckline: Neckline {
             readings_at: ReadingsAt::CutEdge,
             neckline_allowance_mm: 10.0,
-            front: half(138.0, None, Some(92.0)),
-            back: half(92.0, Some(82.0), None),
+            front: half(165.0, None, Some(112.0)),
+            back: half(108.0, Some(88.0), None),
         },
         garment_knit: Knit {
             name: Some("Invented cotton jersey with elastane".to_owned()),
@@ -41,7 +41,7 @@ pub fn brief() -> Brief {
         strip_knit: None,
         strip_direction: crate::brief::Direction::Crosswise,
         finish: Finish::Band(Band {
-            width_mm: 18.0,
+            width_mm: 15.0,
             layers: Layers::Folded,
             point: PointFinish::Mitre,
             join_allowance_mm: default_join_allowance_mm(),

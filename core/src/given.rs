@@ -9,7 +9,7 @@ use crate::brief::{
 use crate::curve::Arc;
 use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
 use crate::knit::Cloth;
-use crate::outline::{OutlineGiven, ShapeGiven, usual_roundness};
+use crate::outline::{OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
 use crate::seam_line::{Line, TakeOff};
 
 /// A half, checked.
@@ -87,7 +87,9 @@ impl<'a> Given<'a> {
     /// The known line's arcs and what is taken off them down to the seam line.
     pub(crate) fn known(&self, which: Which) -> Result<(Vec<Arc>, TakeOff), BriefErrors> {
         let half = self.half(which);
-        let arcs = half.outline.arcs(half.slope).map_err(|(problem, least, most)| {
+        let at_cut_edge = self.brief.neckline.readings_at == ReadingsAt::CutEdge;
+        let allowance = if at_cut_edge { half.shoulder_allowance } else { 0.0 };
+        let arcs = half.outline.arcs(Shoulder { slope: half.slope, allowance }).map_err(|(problem, least, most)| {
             let accepted = Accepted::range((least * 10.0).ceil() / 10.0, (most * 10.0).floor() / 10.0, Unit::Mm);
             let value = match half.outline {
                 OutlineGiven::Measured { length, .. } => Some(length.to_string()),

@@ -39,16 +39,26 @@ pub(crate) fn usual_roundness(kind: ShapeKind) -> f64 {
     }
 }
 
+/// A shoulder as drafted: its slope in radians and the allowance beyond its seam line, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Shoulder {
+    pub slope: f64,
+    pub allowance: f64,
+}
+
 /// Draws a half. The neck point is (width, 0), the centre (0, depth).
-pub(crate) fn draft(width: f64, depth: f64, shape: &ShapeGiven, slope: f64) -> Vec<Arc> {
+pub(crate) fn draft(width: f64, depth: f64, shape: &ShapeGiven, shoulder: Shoulder) -> Vec<Arc> {
     let centre = Point::new(0.0, depth);
     let neck = Point::new(width, 0.0);
     match shape.kind {
         ShapeKind::Round | ShapeKind::Scoop => {
-            // The end runs square to the shoulder, so that front and back join smoothly there,
-            // unless the piece is so deep that the end tangent would leave too little floor.
-            let tilt = slope.tan().min(width / (2.0 * depth));
-            vec![toward_corner(centre, Point::new(width - depth * tilt, depth), neck, shape.roundness)]
+            // The end runs square to the shoulder, so that front and back join smoothly there, and goes on
+            // straight through the shoulder's allowance, unless the piece is too deep or too shallow for it.
+            let tilt = shoulder.slope.tan().min(width / (2.0 * depth));
+            let run = shoulder.allowance.min(0.4 * depth) * shoulder.slope.cos();
+            let seam = neck + run * Vec2::new(-tilt, 1.0);
+            let curve = toward_corner(centre, Point::new(width - depth * tilt, depth), seam, shape.roundness);
+            if run > 0.0 { vec![curve, line(seam, neck)] } else { vec![curve] }
         }
         ShapeKind::Boat => vec![toward_corner(centre, Point::new(0.5 * width, depth), neck, shape.roundness)],
         ShapeKind::V => vec![leg(centre, neck, shape.leg_hollow)],
@@ -101,9 +111,9 @@ impl OutlineGiven {
     /// The curve. A measured half is solved for the number that was not read: depth, width or roundness.
     ///
     /// On failure: the problem and the range of lengths that the other readings allow, mm.
-    pub(crate) fn arcs(&self, slope: f64) -> Result<Vec<Arc>, (Problem, f64, f64)> {
+    pub(crate) fn arcs(&self, shoulder: Shoulder) -> Result<Vec<Arc>, (Problem, f64, f64)> {
         match self {
-            Self::Drafted { width, depth, shape } => Ok(draft(*width, *depth, shape, slope)),
+            Self::Drafted { width, depth, shape } => Ok(draft(*width, *depth, shape, shoulder)),
             Self::Drawn(curves) => Ok(curves.iter().map(|c| Arc::new(*c)).collect()),
             Self::Measured { length: target, width, depth, shape } => {
                 let solve = |lo: f64, hi: f64, make: &dyn Fn(f64) -> Vec<Arc>| {
@@ -114,9 +124,9 @@ impl OutlineGiven {
                     Ok(make(crossing(lo, hi, |x| length(&make(x)) - target)))
                 };
                 match (*width, *depth) {
-                    (Some(w), Some(d)) => solve(0.05, 0.95, &|x| draft(w, d, &shape.filled(x, w.min(d)), slope)),
-                    (Some(w), None) => solve(0.5, target.max(1.0), &|d| draft(w, d, shape, slope)),
-                    (None, Some(d)) => solve(1.0, target.max(2.0), &|w| draft(w, d, shape, slope)),
+                    (Some(w), Some(d)) => solve(0.05, 0.95, &|x| draft(w, d, &shape.filled(x, w.min(d)), shoulder)),
+                    (Some(w), None) => solve(0.5, target.max(1.0), &|d| draft(w, d, shape, shoulder)),
+                    (None, Some(d)) => solve(1.0, target.max(2.0), &|w| draft(w, d, shape, shoulder)),
                     (None, None) => Err((Problem::Missing, 0.0, 0.0)),
                 }
             }

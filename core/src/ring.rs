@@ -11,6 +11,10 @@ use crate::seam_line::{Line, Node};
 /// Steps of the even grid along a half round.
 pub(crate) const STEPS: usize = 256;
 
+/// Length over which a strip shares strain, as a multiple of its width: one and a half widths each way.
+/// Our judgement, after Saint-Venant's principle (a disturbance fades over about a width); no published source.
+const SHARING_WIDTHS: f64 = 3.0;
+
 /// A half round on an even grid.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Ring {
@@ -51,13 +55,13 @@ impl Ring {
         self.length / STEPS as f64
     }
 
-    /// Curvature shared over a window as long as the strip is wide, at each of the grid's places, 1/mm.
+    /// Curvature shared over a window three times as long as the strip is wide, at each of the grid's places, 1/mm.
     ///
-    /// Cloth shares strain over about its own width, so what meets the strip is the turning of a window
+    /// A strip shares strain along itself over something more than its width each way, so what meets the strip is the turning of a window
     /// divided by its length, not the curvature of a point; corners become finite and the turning in all
     /// is kept exactly. The line goes on mirrored beyond both centres. Our modelling choice.
-    pub(crate) fn shared_curvature(&self, window: f64) -> Vec<f64> {
-        let half = (0.5 * window).clamp(0.5 * self.step(), 0.5 * self.length);
+    pub(crate) fn shared_curvature(&self, width: f64) -> Vec<f64> {
+        let half = (0.5 * SHARING_WIDTHS * width).clamp(0.5 * self.step(), 0.5 * self.length);
         let reach = half / self.step();
         (0..=STEPS)
             .map(|i| (self.theta_at(i as f64 + reach) - self.theta_at(i as f64 - reach)) / (2.0 * half))

@@ -48,7 +48,8 @@ pub(crate) fn stays(given: &Given<'_>, ring: &Ring, front: &Line, back: &Line) -
     }
     let mut zones = shoulder_zone(given).into_iter().collect::<Vec<_>>();
     zones.extend(kept.iter().map(|c| c.zone(given, ring, front, back)));
-    let total_tape_mm = zones.iter().filter_map(|z| Some(z.tape_each_mm? * f64::from(z.pieces))).sum();
+    let total_tape_mm =
+        zones.iter().filter_map(|z| Some(z.tape_each_mm? * f64::from(z.pieces))).fold(0.0, |sum, tape| sum + tape);
     (StayPlan { zones, given_up, total_tape_mm }, girth)
 }
 

@@ -11,8 +11,11 @@ use crate::ring::{Ring, STEPS};
 
 /// Narrowest finished width looked at when the widest flat one is sought, mm: the brief's least.
 const NARROWEST_MM: f64 = 3.0;
-/// Strain that no eye sees: a free edge with less slack is called flat. Fraction.
+/// Strain over the comfortable share that is rounding and not a pull. Fraction.
 const UNSEEN: f64 = 1e-3;
+/// Slack in a span's free edge that steaming and the cloth's own give take up, mm: our judgement, no published
+/// source. More is seen as a ripple.
+const SEEN_SLACK_MM: f64 = 1.0;
 
 /// Which way a strip lies from the seam line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -186,16 +189,15 @@ impl Strip {
             s >= from.on_seam_line_mm - 0.5 * step && s <= to.on_seam_line_mm + 0.5 * step
         };
         let (mut least, mut most, mut seam) = (f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
-        let (mut stands, mut slack) = (0.0_f64, 0.0);
+        let mut slack = Slack::default();
         for (k, r) in (0..=STEPS).filter(inside).filter_map(|i| Some((*self.k.get(i)?, *self.r.get(i)?))) {
             let f = self.given.free(k);
             least = least.min(f / r - 1.0);
             most = most.max(f / r - 1.0);
             seam = seam.max(1.0 / r - 1.0);
-            stands = stands.max(stands_off(self.given.width, f, r));
-            slack += (r - f).max(0.0) * step;
+            slack.add(f, r, step);
         }
-        let outcome = if least < -UNSEEN {
+        let outcome = if slack.length > SEEN_SLACK_MM {
             Outcome::StandsAway
         } else if most.max(seam) > self.given.comfort + UNSEEN {
             Outcome::PullsIn
@@ -211,26 +213,45 @@ impl Strip {
             free_edge_most_percent: 100.0 * most,
             seam_edge_most_percent: 100.0 * seam,
             outcome,
-            stands_off_mm: stands,
-            slack_mm: slack,
+            stands_off_mm: slack.stands_off(self.given.width),
+            slack_mm: slack.length,
         }
     }
 }
 
-/// How high a slack free edge stands off the flat, mm.
-///
-/// A strip that cannot lie flat stands as a cone: at the tilt psi its free edge is at w cos(psi) in the flat,
-/// so 1 - (1 - f) cos(psi) = r, and it stands w sin(psi) high. Geometry of the cone's frustum.
-fn stands_off(width: f64, f: f64, r: f64) -> f64 {
-    if r <= f {
-        return 0.0;
+/// Where a free edge is longer than its place: the slack in all, and the means of f and r over that part.
+#[derive(Debug, Clone, Copy, Default)]
+struct Slack {
+    /// mm.
+    length: f64,
+    f: f64,
+    r: f64,
+    over: f64,
+}
+
+impl Slack {
+    fn add(&mut self, f: f64, r: f64, step: f64) {
+        if r > f {
+            self.length += (r - f) * step;
+            self.f += f * step;
+            self.r += r * step;
+            self.over += step;
+        }
     }
-    let bend = (1.0 - f).abs();
-    if bend == 0.0 {
-        return width;
+
+    /// How high the slack part stands off the flat, mm; 0 where the slack is not seen.
+    ///
+    /// A strip that cannot lie flat stands as a cone: at the tilt psi its free edge is at w cos(psi) in the flat,
+    /// so 1 - (1 - f) cos(psi) = r, and it stands w sin(psi) high. Geometry of the cone's frustum, with the means
+    /// of f and r over the slack part.
+    fn stands_off(&self, width: f64) -> f64 {
+        if self.length <= SEEN_SLACK_MM {
+            return 0.0;
+        }
+        let (f, r) = (self.f / self.over, self.r / self.over);
+        let cosine = ((1.0 - r).abs() / (1.0 - f).abs().max(1e-12)).min(1.0);
+        width * (1.0 - cosine * cosine).sqrt()
     }
-    let cosine = ((1.0 - r).abs() / bend).min(1.0);
-    width * (1.0 - cosine * cosine).sqrt()
 }
 
 /// The worst outcome of all spans; standing away is worse than pulling in.
@@ -248,10 +269,13 @@ pub(crate) fn worst(spans: &[Span]) -> Outcome {
 /// Whether the strip lies flat all along, by the rule, at another width or comfort.
 fn flat(ring: &Ring, given: StripGiven) -> bool {
     let given = StripGiven { own_ratio: None, ..given };
-    ring.shared_curvature(given.width).iter().all(|&k| {
+    let mut slack = Slack::default();
+    let eased = ring.shared_curvature(given.width).iter().all(|&k| {
         let (f, r) = (given.free(k), given.ratio(k));
-        f / r - 1.0 >= -UNSEEN && f / r - 1.0 <= given.comfort + UNSEEN
-    })
+        slack.add(f, r, ring.step());
+        f / r - 1.0 <= given.comfort + UNSEEN
+    });
+    eased && slack.length <= SEEN_SLACK_MM
 }
 
 /// The widest finished width that lies flat by the rule, mm, to 0.1 mm; at most the brief's greatest.
