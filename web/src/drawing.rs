@@ -14,10 +14,10 @@ pub(crate) fn drawing(plan: &Plan, unit: LengthUnit) -> String {
     let (front, back) = (&plan.seam_line.front, &plan.seam_line.back);
     let half_width = [front, back].iter().fold(40.0_f64, |most, half| most.max(reach(half, 0)));
     let strip_size = plan.strip.as_ref().map(|s| (s.cut_length.cut_mm, s.cut_width.cut_mm));
-    let width = (half_width * 2.0).max(strip_size.map_or(0.0, |s| s.0)) + 60.0;
-    let text = width / 32.0;
-    let top = -reach(back, 1) - text * 3.2;
-    let neck_foot = reach(front, 1) + text * 3.0;
+    let width = (half_width * 2.0).max(strip_size.map_or(0.0, |s| s.0)).max(200.0) + 60.0;
+    let text = width / 30.0;
+    let top = neck_point(back) - reach(back, 1) - text * 3.2;
+    let neck_foot = reach(front, 1) - neck_point(front) + text * 3.0;
     let strip_top = neck_foot + text * 2.6;
     let foot = strip_size.map_or(neck_foot, |s| strip_top + s.1 + text * 2.6);
 
@@ -68,31 +68,34 @@ fn told(plan: &Plan, unit: LengthUnit) -> String {
 
 fn neckline(pen: &mut Pen, plan: &Plan) {
     let (front, back) = (&plan.seam_line.front, &plan.seam_line.back);
-    for (half, up) in [(front, 1.0), (back, -1.0)] {
-        pen.both_sides("cut-edge", &half.cut_edge, up);
-        pen.both_sides("seam-line", &half.seam_line, up);
+    let (front_way, back_way) = (Way { up: 1.0, lift: neck_point(front) }, Way { up: -1.0, lift: neck_point(back) });
+    for (half, way) in [(front, front_way), (back, back_way)] {
+        pen.both_sides("cut-edge", &half.cut_edge, way);
+        pen.both_sides("seam-line", &half.seam_line, way);
     }
     if let Some(facing) = &plan.facing {
-        pen.both_sides("facing-edge", &facing.front.outer_line, 1.0);
-        pen.both_sides("facing-edge", &facing.back.outer_line, -1.0);
+        pen.both_sides("facing-edge", &facing.front.outer_line, front_way);
+        pen.both_sides("facing-edge", &facing.back.outer_line, back_way);
     }
     let text = pen.text;
     let mut number = 0;
     for zone in plan.stays.zones.iter().filter(|zone| zone.line.len() > 1) {
         number += 1;
-        let up = if zone.part == Part::BackNeckline { -1.0 } else { 1.0 };
-        pen.both_sides("stay", &zone.line, up);
+        let way = if zone.part == Part::BackNeckline { back_way } else { front_way };
+        pen.both_sides("stay", &zone.line, way);
         if let Some([x, y]) = zone.line.get(zone.line.len() / 2) {
-            pen.label(*x + text * 1.2, y * up + text * 0.4, "start", "stay-label", &format!("stay {number}"));
+            pen.label(*x + text * 1.4, way.y(*y) + text * 0.4, "start", "stay-label", &format!("stay {number}"));
         }
     }
-    let lowest = |points: &Points| points.first().map_or(0.0, |p| p[1]);
-    let (front_cut, front_seam) = (lowest(&front.cut_edge), lowest(&front.seam_line));
-    let (back_cut, back_seam) = (lowest(&back.cut_edge), lowest(&back.seam_line));
-    pen.label(0.0, front_cut - text * 0.6, "middle", "", "cut edge");
-    pen.label(0.0, front_seam.max(front_cut) + text * 1.3, "middle", "", "seam line, centre front");
-    pen.label(0.0, -back_seam.max(back_cut) - text * 0.7, "middle", "", "centre back");
-    pen.label(0.0, (front_cut - back_cut) / 2.0, "middle", "quiet", "opening");
+    let centre = |points: &Points, way: Way| points.first().map_or(0.0, |p| way.y(p[1]));
+    let (front_cut, front_seam) = (centre(&front.cut_edge, front_way), centre(&front.seam_line, front_way));
+    let (back_cut, back_seam) = (centre(&back.cut_edge, back_way), centre(&back.seam_line, back_way));
+    pen.label(0.0, front_cut - text * 0.6, "middle", "cut-label", "cut edge");
+    pen.label(0.0, front_seam.max(front_cut) + text * 1.3, "middle", "seam-label", "seam line, centre front");
+    pen.label(0.0, back_seam.min(back_cut) - text * 0.7, "middle", "", "centre back");
+    let neck = front.half_width_mm.max(back.half_width_mm);
+    pen.label(neck + text * 0.8, text * 0.3, "start", "", "neck point");
+    pen.label(-neck - text * 0.8, text * 0.3, "end", "", "neck point");
 }
 
 /// The strip flat on the table. A ring's join is at centre back; open ends are at the point in front.
@@ -131,9 +134,28 @@ fn reach(half: &HalfLine, axis: usize) -> f64 {
     half.cut_edge.iter().chain(&half.seam_line).filter_map(|p| p.get(axis)).fold(0.0, |most, v| most.max(*v))
 }
 
+/// How far down the seam line's neck point lies in the half's frame. Drawn moved up by this, front
+/// and back meet in their seam lines, and the shoulders' allowances overlap as they do when sewn.
+fn neck_point(half: &HalfLine) -> f64 {
+    half.seam_line.last().map_or(0.0, |p| p[1])
+}
+
 /// A coordinate as text: a hundredth of a millimetre is finer than any screen.
 fn r(value: f64) -> String {
     words::number(value, 2)
+}
+
+/// Which way up a half is drawn, and how far it is lifted to put its neck point at nought.
+#[derive(Clone, Copy)]
+struct Way {
+    up: f64,
+    lift: f64,
+}
+
+impl Way {
+    fn y(self, y: f64) -> f64 {
+        (y - self.lift) * self.up
+    }
 }
 
 struct Pen {
@@ -142,12 +164,12 @@ struct Pen {
 }
 
 impl Pen {
-    fn both_sides(&mut self, class: &str, points: &Points, up: f64) {
+    fn both_sides(&mut self, class: &str, points: &Points, way: Way) {
         for side in [-1.0, 1.0] {
             let mut path = String::new();
             for (i, [x, y]) in points.iter().enumerate() {
                 path.push(if i == 0 { 'M' } else { 'L' });
-                path.push_str(&format!("{} {}", r(x * side), r(y * up)));
+                path.push_str(&format!("{} {}", r(x * side), r(way.y(*y))));
             }
             if !path.is_empty() {
                 self.m.leaf("path", &[("class", class), ("d", path.as_str())], "");

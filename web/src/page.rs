@@ -239,15 +239,31 @@ impl Page {
         }
     }
 
+    /// The words for what a figure's range mostly comes from. The core names readings by what they
+    /// say, so a path may leave out the way in which the form asked for it.
+    fn figure_label(&self, places: &[Place], path: &str) -> String {
+        let knit = path.strip_prefix("strip_knit.");
+        match (path, knit) {
+            (_, Some("stretch")) => return "stretch of the strip’s knit".to_owned(),
+            (_, Some("recovery")) => return "recovery of the strip’s knit".to_owned(),
+            ("finish.width_mm", _) => return "finished width".to_owned(),
+            ("neckline.front.outline.shape", _) => return "shape taken for the front".to_owned(),
+            ("neckline.back.outline.shape", _) => return "shape taken for the back".to_owned(),
+            _ => {}
+        }
+        let (start, end) = path.rsplit_once('.').unwrap_or(("", path));
+        let place = places
+            .iter()
+            .find(|place| place.path.strip_prefix(start).is_some_and(|rest| rest.rsplit('.').next() == Some(end)));
+        place.map_or_else(|| path.replace(['.', '_'], " "), |place| self.label(&place.id))
+    }
+
     /// Shows the last good plan; `current` tells whether it is of what the form says now.
     fn show_plan(&self, current: bool) {
         let Ok(shown) = self.shown.try_borrow() else { return };
         let Some(shown) = shown.as_ref() else { return };
         let unit = self.unit.get();
-        let label = |path: &str| match place_of(&shown.places, path) {
-            Some(place) => self.label(&place.id),
-            None => path.replace('.', ", ").replace('_', " "),
-        };
+        let label = |path: &str| self.figure_label(&shown.places, path);
         let terms = Terms { unit, finish: &shown.finish, label: &label };
         for (id, markup) in cards(&shown.plan, &terms) {
             self.dom.set_markup(id, &markup);

@@ -60,7 +60,8 @@ pub(crate) fn cards(plan: &Plan, terms: &Terms<'_>) -> Vec<(&'static str, String
 pub(crate) fn short(plan: &Plan, terms: &Terms<'_>) -> String {
     if let Some(strip) = &plan.strip {
         let (_, _, verdict) = words::outcome(strip.outcome);
-        return format!("Cut {}: {verdict}", size(strip, terms));
+        let head = if plan.opening.passes { "" } else { "; head does not pass" };
+        return format!("Cut {}: {verdict}{head}", size(strip, terms));
     }
     plan.facing
         .as_ref()
@@ -285,7 +286,14 @@ fn head(plan: &Plan, terms: &Terms<'_>) -> String {
             opening.strip_girth_mm.map_or_else(|| "—".to_owned(), |mm| terms.length(mm)),
         ],
         vec!["Smallest ring".to_owned(), terms.length(opening.smallest_girth_mm)],
-        vec!["Verdict".to_owned(), format!("{verdict}, {} spare", terms.length(opening.spare_mm))],
+        vec![
+            "Verdict".to_owned(),
+            format!(
+                "{verdict}, {} {}",
+                terms.length(opening.spare_mm.abs()),
+                if opening.passes { "to spare" } else { "short" }
+            ),
+        ],
     ];
     m.table("Girths.", &["What", "Figure"], &rows);
     m.leaf("p", &[("class", "source")], &format!("Head: {}", opening.head_source));
@@ -354,7 +362,7 @@ fn knit(plan: &Plan, _terms: &Terms<'_>) -> String {
         row("Growth", &|knit| knit.growth_percent.map_or_else(|| "not read".to_owned(), words::percent)),
     ];
     m.table("Stretch and what comes back.", &["What", "Garment", "Strip or facing"], &rows);
-    m.leaf("p", &[], &format!("The strip’s recovery is {}.", words::recovery(strip.recovery)));
+    m.leaf("p", &[], &format!("Recovery of the strip’s knit: {}.", words::recovery(strip.recovery)));
     if plan.strip_knit.turns_on_the_other_grain {
         m.leaf("p", &[], "It stretches alike both ways: pieces may be turned on the other grain.");
     }
