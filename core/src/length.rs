@@ -242,7 +242,7 @@ mod tests {
         for text in ["15 3/8", "15-3/8", "15⅜", "15 ⅜", "15.375", "15,375", "15 3/8\"", "15 3/8 in", "15 3/8 in."] {
             assert_eq!(parse_length_mm(text, LengthUnit::Inch), Ok(expected), "{text} is 15 3/8 in");
         }
-        assert_eq!(parse_length_mm("3/8", LengthUnit::Inch), Ok(9.525), "a bare fraction is read");
+        assert_eq!(parse_length_mm("3/8", LengthUnit::Inch), Ok(0.375 * MM_PER_INCH), "a bare fraction is read");
     }
 
     #[test]

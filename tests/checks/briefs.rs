@@ -1,0 +1,77 @@
+//! Briefs as files: those that plan, and those that are refused with every problem named.
+#![allow(missing_docs, reason = "a test binary has no public items")]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use lieflat::{Brief, BriefErrors};
+
+fn files(folder: &str) -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
+    let mut files: Vec<PathBuf> = fs::read_dir(folder)
+        .expect("the folder of briefs is there")
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| path.extension().is_some_and(|e| e == "json"))
+        .collect();
+    files.sort();
+    assert!(!files.is_empty(), "there are briefs to try");
+    files
+}
+
+fn try_text(text: &str) -> Result<lieflat::Plan, BriefErrors> {
+    Brief::from_json(text).and_then(|brief| lieflat::plan(&brief))
+}
+
+#[test]
+fn worked_briefs_plan_and_round_trip() {
+    for path in files("briefs") {
+        let text = fs::read_to_string(&path).expect("the brief reads");
+        let plan = try_text(&text).unwrap_or_else(|e| panic!("{} is refused: {e}", path.display()));
+        assert!(plan.strip.is_some() != plan.facing.is_some(), "{}: a strip or a facing", path.display());
+        assert!(plan.working.iter().all(|step| step.result.is_finite()), "{}: the working is finite", path.display());
+        let brief = Brief::from_json(&text).expect("it reads");
+        let again = serde_json::to_string(&brief).expect("it writes");
+        assert_eq!(Brief::from_json(&again).expect("it reads again"), brief, "{}", path.display());
+        assert!(brief.title.is_some_and(|t| t.starts_with("Invented")), "{}: marked as invented", path.display());
+    }
+}
+
+/// A refused brief is a file with the change to the example and the fields that must be named.
+#[test]
+fn refused_briefs_name_every_field_and_what_is_accepted() {
+    let example = serde_json::to_value(lieflat::example::brief()).expect("the example writes");
+    for path in files("briefs/refused") {
+        let case: serde_json::Value =
+            serde_json::from_str(&fs::read_to_string(&path).expect("the case reads")).expect("the case is JSON");
+        let mut brief = example.clone();
+        for (pointer, value) in case["set"].as_object().expect("changes") {
+            let (parent, name) = pointer.rsplit_once('/').expect("a pointer");
+            let parent = brief.pointer_mut(parent).unwrap_or_else(|| panic!("{pointer} has a parent"));
+            parent.as_object_mut().expect("an object").insert(name.to_owned(), value.clone());
+        }
+        let errors = try_text(&brief.to_string()).expect_err(&format!("{} is refused", path.display()));
+        let fields: Vec<&str> = errors.errors.iter().map(|e| e.field.as_str()).collect();
+        let expected: Vec<&str> =
+            case["fields"].as_array().expect("fields").iter().filter_map(serde_json::Value::as_str).collect();
+        assert_eq!(fields, expected, "{}: {errors}", path.display());
+        for error in &errors.errors {
+            assert!(!error.message.is_empty(), "{}: it says something", path.display());
+            assert!(
+                error.accepted != lieflat::error::Accepted::default(),
+                "{}: it says what is accepted",
+                path.display()
+            );
+        }
+    }
+}
+
+#[test]
+fn numbers_that_json_cannot_hold_are_refused_by_field() {
+    for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e300, -1.0] {
+        let mut brief = lieflat::example::brief();
+        brief.neckline.neckline_allowance_mm = value;
+        let errors = lieflat::plan(&brief).expect_err("no such allowance");
+        let fields: Vec<&str> = errors.errors.iter().map(|e| e.field.as_str()).collect();
+        assert_eq!(fields, ["neckline.neckline_allowance_mm"], "{value}");
+    }
+}
