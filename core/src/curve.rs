@@ -4,7 +4,7 @@
 //! c(t) + d n(t), its direction is that of c'(t), its speed is |c'(t)| (1 + d k(t)). So no offset is
 //! ever fitted, and its length is L + d theta with no error but that of L.
 
-use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, Point, Vec2};
+use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, PathSeg, Point, Vec2};
 
 /// Nodes and weights of the 8-point Gauss-Legendre rule on [-1, 1], positive half.
 /// Source: Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4 (recomputed).
@@ -91,6 +91,20 @@ impl Arc {
     pub(crate) fn length(&self, a: f64, b: f64, panels: u32) -> f64 {
         let step = (b - a) / f64::from(panels);
         (0..panels).map(|i| gauss(a + f64::from(i) * step, a + f64::from(i + 1) * step, |t| self.speed(t))).sum()
+    }
+}
+
+/// A straight line as a cubic of even speed, with its handles at the thirds.
+pub(crate) fn straight(from: Point, to: Point) -> CubicBez {
+    let third = (to - from) / 3.0;
+    CubicBez::new(from, from + third, to - third, to)
+}
+
+/// A path's segment as a cubic; unlike kurbo's own raising, a line keeps an even speed.
+pub(crate) fn raised(segment: PathSeg) -> CubicBez {
+    match segment {
+        PathSeg::Line(line) => straight(line.p0, line.p1),
+        other => other.to_cubic(),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::brief::{
     Brief, Centre, Drawn, Finish, Half, HeadGirth, Knit, Measured, Outline, ReadingsAt, Shape, ShapeKind, Stitch,
     Stretch,
 };
-use crate::curve::Arc;
+use crate::curve::{Arc, raised};
 use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
 use crate::knit::Cloth;
 use crate::outline::{OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
@@ -284,7 +284,7 @@ impl Check {
         if !starts_at_centre && ends_at_centre {
             segments = segments.iter().rev().map(PathSeg::reverse).collect();
         }
-        let curves: Vec<_> = segments.iter().map(PathSeg::to_cubic).collect();
+        let curves: Vec<_> = segments.iter().map(|s| raised(*s)).collect();
         let (Some(first), Some(last)) = (curves.first(), curves.last()) else { return None };
         if first.p0.x.abs() > 0.5 || last.p3.x < 10.0 || first.p0.y - last.p3.y < 1.0 {
             return refuse(

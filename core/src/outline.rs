@@ -3,7 +3,7 @@
 use kurbo::{CubicBez, Point, Vec2};
 
 use crate::brief::ShapeKind;
-use crate::curve::{Arc, crossing};
+use crate::curve::{Arc, crossing, straight};
 use crate::error::Problem;
 
 /// The handle of a quarter circle as a share of the way to its corner, 4/3 (sqrt 2 - 1).
@@ -85,7 +85,7 @@ fn leg(from: Point, to: Point, hollow: f64) -> Arc {
 }
 
 fn line(from: Point, to: Point) -> Arc {
-    leg(from, to, 0.0)
+    Arc::new(straight(from, to))
 }
 
 fn square(centre: Point, neck: Point, radius: f64) -> Vec<Arc> {

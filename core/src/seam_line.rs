@@ -1,8 +1,8 @@
 //! From the known line to the seam line: moved to the garment side, trimmed at shoulder and centre.
 
-use kurbo::{CubicBez, Point, Vec2};
+use kurbo::{Point, Vec2};
 
-use crate::curve::{Arc, crossing, garment_side, turn_between};
+use crate::curve::{Arc, crossing, garment_side, straight, turn_between};
 use crate::error::Problem;
 
 /// Panels per arc; each panel's length is a quadrature, its turning is exact.
@@ -58,8 +58,7 @@ struct Piece {
 
 impl Piece {
     fn straight(from: Point, to: Point) -> Self {
-        let third = (to - from) / 3.0;
-        Self { arc: Arc::new(CubicBez::new(from, from + third, to - third, to)), d: 0.0, from: 0.0, to: 1.0 }
+        Self { arc: Arc::new(straight(from, to)), d: 0.0, from: 0.0, to: 1.0 }
     }
 
     fn at(&self, t: f64) -> Point {

@@ -49,7 +49,7 @@ fn outline() -> impl Strategy<Value = Outline> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_brief_makes_the_core_panic_and_every_plan_is_finite(
