@@ -607,15 +607,18 @@ mod json {
     /// Sorts a reader's message into an unknown field, a missing one, or a value of the wrong kind.
     fn unreadable(path: &str, message: &str) -> BriefErrors {
         let quoted = message.split('`').nth(1).unwrap_or_default();
-        let (problem, field) = if message.starts_with("unknown field") {
-            // The reader's path already ends in the unknown field where it could tell.
-            (Problem::UnknownField, join(path, quoted))
+        // The reader says "found, expected what at line l column c"; the field's path serves people better.
+        let said = message.rsplit_once(" at line ").map_or(message, |(said, _)| said);
+        let (found, expected) = said.split_once(", expected ").unwrap_or((said, "a brief in JSON"));
+        let expected = if expected == "f64" { "a number" } else { expected };
+        let (problem, field, value) = if message.starts_with("unknown field") {
+            (Problem::UnknownField, join(path, quoted), Some(quoted))
         } else if message.starts_with("missing field") {
-            (Problem::Missing, join(path, quoted))
+            return BriefError::new(join(path, quoted), None, Problem::Missing, Accepted::words("a value")).into();
         } else {
-            (Problem::Unreadable, path.to_owned())
+            (Problem::Unreadable, path.to_owned(), Some(found))
         };
-        BriefError::new(field, None, problem, Accepted::words(message.to_owned())).into()
+        BriefError::new(field, value.map(str::to_owned), problem, Accepted::words(expected)).into()
     }
 
     fn join(path: &str, last: &str) -> String {
