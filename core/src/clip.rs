@@ -6,16 +6,17 @@
 use crate::plan::ClipPlan;
 use crate::ring::Ring;
 
-/// Places clips so that each opens by at most `opening`; `comfort` is the strain the knit gives.
-pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> ClipPlan {
-    let (mut opens, mut gives, mut owed) = (0.0, 0.0, 0.0);
+/// Places clips so that each opens by at most `opening`; `comfort` is the strain the knit gives. Also the whole
+/// round's turning where it curves round the opening, radians.
+pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> (ClipPlan, f64) {
+    let (mut turning, mut gives, mut owed) = (0.0, 0.0, 0.0);
     let mut places = Vec::new();
     for (i, k) in ring.shared_curvature(allowance).iter().enumerate() {
         let end = i == 0 || i == crate::ring::STEPS;
         let step = ring.step() * if end { 0.5 } else { 1.0 };
         let needs = 2.0 * allowance * k.max(0.0) * step;
         let gives_here = (comfort * (1.0 - k * allowance).max(0.0) * step).min(needs);
-        opens += needs;
+        turning += k.max(0.0) * step;
         gives += gives_here;
         owed += needs - gives_here;
         // The clip stands in the middle of what it opens for.
@@ -26,5 +27,6 @@ pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> 
     }
     let at_centre = |s: &f64| *s < ring.step() || *s > ring.length - ring.step();
     let count = places.iter().map(|s| if at_centre(s) { 1 } else { 2 }).sum();
-    ClipPlan { opens_mm: 2.0 * opens, knit_gives_mm: 2.0 * gives, places_mm: places, count }
+    let opens_mm = 2.0 * allowance * 2.0 * turning;
+    (ClipPlan { opens_mm, knit_gives_mm: 2.0 * gives, places_mm: places, count }, 2.0 * turning)
 }

@@ -40,12 +40,11 @@ pub fn plan(brief: &Brief) -> Result<Plan, BriefErrors> {
         let comfort = brief.rules.comfort_share * given.garment.crosswise.min(given.garment.lengthwise);
         clips(&lines.ring, given.allowance, comfort, brief.rules.clip_opening_mm)
     });
-    if let Some(clips) = &clips {
-        let theta = 2.0 * lines.ring.turning;
+    if let Some((clips, theta)) = &clips {
         working.add(
             "clips.opens_mm",
             "2 a theta, where the seam line turns round the opening",
-            &[("a", given.allowance, Unit::Mm), ("theta", theta, Unit::Ratio)],
+            &[("a", given.allowance, Unit::Mm), ("theta", *theta, Unit::Ratio)],
             clips.opens_mm,
             Unit::Mm,
             STEINER,
@@ -78,7 +77,7 @@ pub fn plan(brief: &Brief) -> Result<Plan, BriefErrors> {
         suitability: suitability(&given),
         strip,
         facing,
-        clips,
+        clips: clips.map(|(clips, _)| clips),
         stays,
         opening,
         assumptions: assumptions(&given),
