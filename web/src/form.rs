@@ -294,7 +294,7 @@ impl Reader<'_> {
 /// A phrase as a sentence.
 fn sentence(phrase: &str) -> String {
     let mut chars = phrase.chars();
-    chars.next().map(|first| format!("{}{}.", first.to_uppercase(), chars.as_str())).unwrap_or_default()
+    chars.next().map(|first| format!("{}{}.", first.to_ascii_uppercase(), chars.as_str())).unwrap_or_default()
 }
 
 /// The field a path in the brief belongs to: itself, a part of it, or what it is part of.

@@ -191,6 +191,11 @@ fn spans(plan: &Plan, terms: &Terms<'_>) -> String {
 fn span_verdict(span: &Span, strip: &StripPlan, terms: &Terms<'_>) -> String {
     let (_, mark, verdict) = words::outcome(span.outcome);
     let how = match span.outcome {
+        Outcome::LiesFlat if span.free_edge_least_percent < 0.0 => format!(
+            "{} of slack evens out along it; free edge held by up to {}",
+            terms.length(span.slack_mm),
+            words::percent(span.free_edge_most_percent)
+        ),
         Outcome::LiesFlat => format!(
             "free edge held by {} to {}",
             words::percent(span.free_edge_least_percent),
@@ -423,5 +428,5 @@ fn working(plan: &Plan) -> String {
 
 fn first_upper(text: &str) -> String {
     let mut chars = text.chars();
-    chars.next().map(|first| format!("{}{}", first.to_uppercase(), chars.as_str())).unwrap_or_default()
+    chars.next().map(|first| format!("{}{}", first.to_ascii_uppercase(), chars.as_str())).unwrap_or_default()
 }
