@@ -108,8 +108,8 @@ pub(crate) fn raised(segment: PathSeg) -> CubicBez {
     }
 }
 
-/// Finds where `g` crosses zero in [a, b], given values of unlike sign at the ends. To 1e-12 in t.
-pub(crate) fn crossing(a: f64, b: f64, g: impl Fn(f64) -> f64) -> f64 {
+/// Finds where `g` crosses zero in [a, b], to within `accuracy`, given values of unlike sign at the ends.
+pub(crate) fn crossing(a: f64, b: f64, accuracy: f64, g: impl Fn(f64) -> f64) -> f64 {
     let (ga, gb) = (g(a), g(b));
     if ga == 0.0 {
         return a;
@@ -118,9 +118,9 @@ pub(crate) fn crossing(a: f64, b: f64, g: impl Fn(f64) -> f64) -> f64 {
         return b;
     }
     if ga > 0.0 {
-        kurbo::common::solve_itp(|t| -g(t), a, b, 1e-13, 1, 0.2 / (b - a).abs().max(1e-12), -ga, -gb)
+        kurbo::common::solve_itp(|t| -g(t), a, b, accuracy, 1, 0.2 / (b - a).abs().max(1e-12), -ga, -gb)
     } else {
-        kurbo::common::solve_itp(g, a, b, 1e-13, 1, 0.2 / (b - a).abs().max(1e-12), ga, gb)
+        kurbo::common::solve_itp(g, a, b, accuracy, 1, 0.2 / (b - a).abs().max(1e-12), ga, gb)
     }
 }
 

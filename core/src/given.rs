@@ -117,13 +117,22 @@ impl<'a> Given<'a> {
     /// The cut edge and the seam line of a half.
     pub(crate) fn lines(&self, which: Which) -> Result<(Line, Line), BriefErrors> {
         let (arcs, off) = self.known(which)?;
-        let seam =
-            Line::moved(&arcs, off).map_err(|(problem, largest)| self.move_error(which, problem, largest, off))?;
+        let seam = self.moved(which, &arcs, off)?;
         let behind = match self.brief.neckline.readings_at {
             ReadingsAt::CutEdge => 0.0,
             ReadingsAt::SeamLine => self.allowance,
         };
         Ok((Line::cut_edge(&arcs, behind, off.slope), seam))
+    }
+
+    /// The seam line of a half alone.
+    pub(crate) fn seam_line(&self, which: Which) -> Result<Line, BriefErrors> {
+        let (arcs, off) = self.known(which)?;
+        self.moved(which, &arcs, off)
+    }
+
+    fn moved(&self, which: Which, arcs: &[Arc], off: TakeOff) -> Result<Line, BriefErrors> {
+        Line::moved(arcs, off).map_err(|(problem, largest)| self.move_error(which, problem, largest, off))
     }
 
     fn move_error(&self, which: Which, problem: Problem, largest: Option<f64>, off: TakeOff) -> BriefErrors {

@@ -123,7 +123,7 @@ pub fn parse_length_mm(text: &str, unit: LengthUnit) -> Result<f64, LengthError>
         ("″", LengthUnit::Inch),
         ("”", LengthUnit::Inch),
     ];
-    let lower = text.trim().to_lowercase();
+    let lower = text.trim().to_ascii_lowercase();
     let lower = lower.trim_end_matches('.');
     for (suffix, own) in SUFFIXES {
         if let Some(number) = lower.strip_suffix(suffix) {

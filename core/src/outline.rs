@@ -10,6 +10,8 @@ use crate::error::Problem;
 const QUARTER_CIRCLE: f64 = 0.552_284_749_830_793_4;
 /// Panels of an arc's length while solving; the 8-point rule leaves no error that shows.
 const PANELS: u32 = 4;
+/// How near a solved depth, width (mm) or fullness (share) comes: far under any reading.
+const SOLVE_ACCURACY: f64 = 1e-8;
 
 /// A half's shape with every number it needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -121,7 +123,7 @@ impl OutlineGiven {
                     if !(least <= *target && *target <= most) {
                         return Err((Problem::NoSuchShape, least, most));
                     }
-                    Ok(make(crossing(lo, hi, |x| length(&make(x)) - target)))
+                    Ok(make(crossing(lo, hi, SOLVE_ACCURACY, |x| length(&make(x)) - target)))
                 };
                 match (*width, *depth) {
                     (Some(w), Some(d)) => solve(0.05, 0.95, &|x| draft(w, d, &shape.filled(x, w.min(d)), shoulder)),

@@ -5,9 +5,19 @@ use crate::given::{Given, HalfGiven};
 use crate::outline::OutlineGiven;
 use crate::plan::Figure;
 
+/// Which half's lines a reading bears on, so that the others need not be worked out again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Touches {
+    Front,
+    Back,
+    Both,
+    Neither,
+}
+
 /// A reading that can be off: its field, and how to move it by a share (-1 or 1) of its tolerance.
 struct Reading {
     field: &'static str,
+    touches: Touches,
     /// Moves the reading; false where the brief has no such reading.
     nudge: fn(&mut Given<'_>, f64) -> bool,
 }
@@ -57,38 +67,47 @@ fn fullness(half: &mut HalfGiven, by: f64) -> bool {
 const READINGS: [Reading; 12] = [
     Reading {
         field: "neckline.front.outline.half_length_mm",
+        touches: Touches::Front,
         nudge: |g, x| outline(&mut g.front, x * g.brief.tolerances.reading_mm, length),
     },
     Reading {
         field: "neckline.front.outline.half_width_mm",
+        touches: Touches::Front,
         nudge: |g, x| outline(&mut g.front, x * g.brief.tolerances.reading_mm, width),
     },
     Reading {
         field: "neckline.front.outline.depth_mm",
+        touches: Touches::Front,
         nudge: |g, x| outline(&mut g.front, x * g.brief.tolerances.reading_mm, depth),
     },
     Reading {
         field: "neckline.front.outline.shape",
+        touches: Touches::Front,
         nudge: |g, x| fullness(&mut g.front, x * g.brief.tolerances.roundness_points / 100.0),
     },
     Reading {
         field: "neckline.back.outline.half_length_mm",
+        touches: Touches::Back,
         nudge: |g, x| outline(&mut g.back, x * g.brief.tolerances.reading_mm, length),
     },
     Reading {
         field: "neckline.back.outline.half_width_mm",
+        touches: Touches::Back,
         nudge: |g, x| outline(&mut g.back, x * g.brief.tolerances.reading_mm, width),
     },
     Reading {
         field: "neckline.back.outline.depth_mm",
+        touches: Touches::Back,
         nudge: |g, x| outline(&mut g.back, x * g.brief.tolerances.reading_mm, depth),
     },
     Reading {
         field: "neckline.back.outline.shape",
+        touches: Touches::Back,
         nudge: |g, x| fullness(&mut g.back, x * g.brief.tolerances.roundness_points / 100.0),
     },
     Reading {
         field: "neckline.neckline_allowance_mm",
+        touches: Touches::Both,
         nudge: |g, x| {
             g.allowance = (g.allowance + x * g.brief.tolerances.allowance_mm).max(0.0);
             true
@@ -96,6 +115,7 @@ const READINGS: [Reading; 12] = [
     },
     Reading {
         field: "strip_knit.stretch",
+        touches: Touches::Neither,
         nudge: |g, x| {
             let by = x * g.brief.tolerances.stretch_points / 100.0;
             for way in [&mut g.strip.crosswise, &mut g.strip.lengthwise, &mut g.strip.diagonal] {
@@ -106,6 +126,7 @@ const READINGS: [Reading; 12] = [
     },
     Reading {
         field: "strip_knit.recovery",
+        touches: Touches::Neither,
         nudge: |g, x| {
             let by = x * g.brief.tolerances.recovery_points / 100.0;
             g.strip.recovery = Some((g.strip.recovery_or_usual() + by).clamp(0.05, 1.0));
@@ -114,6 +135,7 @@ const READINGS: [Reading; 12] = [
     },
     Reading {
         field: "finish.width_mm",
+        touches: Touches::Neither,
         nudge: |g, x| {
             g.width_off += x * g.brief.tolerances.width_mm;
             true
@@ -125,7 +147,7 @@ const READINGS: [Reading; 12] = [
 pub(crate) fn figures<const N: usize>(
     given: &Given<'_>,
     exact: [f64; N],
-    reckon: impl Fn(&Given<'_>) -> Option<[f64; N]>,
+    reckon: impl Fn(&Given<'_>, Touches) -> Option<[f64; N]>,
 ) -> [Figure; N] {
     let mut below = [0.0; N];
     let mut above = [0.0; N];
@@ -137,7 +159,7 @@ pub(crate) fn figures<const N: usize>(
                 break;
             }
             // A reading moved to where no neckline is possible says nothing of the range.
-            let Some(values) = reckon(&moved) else { continue };
+            let Some(values) = reckon(&moved, reading.touches) else { continue };
             let sides = below.iter_mut().zip(&mut above).zip(&mut most);
             for (((below, above), most), (value, exact)) in sides.zip(values.iter().zip(&exact)) {
                 let change = value - exact;

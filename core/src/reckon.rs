@@ -2,7 +2,7 @@
 
 use crate::brief::{Brief, Direction, Finish, ReadingsAt, Stretch};
 use crate::clip::clips;
-use crate::error::{BriefError, BriefErrors, Problem, Unit};
+use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
 use crate::facing::HalfFacing;
 use crate::given::{Given, Which};
 use crate::opening::opening;
@@ -10,7 +10,7 @@ use crate::plan::{
     Assumption, Ends, FacingPiece, FacingPlan, HalfLine, Outcome, Plan, SCHEMA, SeamLine, StripPlan, Suitability,
     VERSION,
 };
-use crate::range::figures;
+use crate::range::{Touches, figures};
 use crate::ring::Ring;
 use crate::seam_line::Line;
 use crate::stay::stays;
@@ -107,6 +107,18 @@ impl Lines {
         Ok(Self { front, back, ring })
     }
 
+    /// The half round where a reading has moved; none where the reading does not bear on it. Fails where no
+    /// neckline has the moved reading.
+    fn ring_moved(&self, moved: &Given<'_>, touches: Touches) -> Option<Option<Ring>> {
+        let (front, back) = match touches {
+            Touches::Neither => return Some(None),
+            Touches::Front => (&moved.seam_line(Which::Front).ok()?, &self.back.1),
+            Touches::Back => (&self.front.1, &moved.seam_line(Which::Back).ok()?),
+            Touches::Both => (&moved.seam_line(Which::Front).ok()?, &moved.seam_line(Which::Back).ok()?),
+        };
+        Some(Some(Ring::new(front, back)))
+    }
+
     fn report(&self, given: &Given<'_>, working: &mut Working) -> SeamLine {
         let whole = 2.0 * self.ring.length;
         let (front, back) = (half_line(&self.front), half_line(&self.back));
@@ -175,9 +187,10 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Option
     let rule = StripGiven::new(given)?;
     let strip = Strip::new(ring, rule);
     let exact = cut_figures(given, ring, &strip);
-    let [cut_length, cut_width] = figures(given, exact, |moved| {
-        let lines = Lines::new(moved).ok()?;
-        Some(cut_figures(moved, &lines.ring, &Strip::new(&lines.ring, StripGiven::new(moved)?)))
+    let [cut_length, cut_width] = figures(given, exact, |moved, touches| {
+        let again = lines.ring_moved(moved, touches)?;
+        let ring = again.as_ref().unwrap_or(ring);
+        Some(cut_figures(moved, ring, &Strip::new(ring, StripGiven::new(moved)?)))
     });
     let (ends, end_extra_mm) = ends(brief, ring.front_point, given.allowance);
     let marks = strip.marks(ring, brief.rules.mark_tolerance_mm);
@@ -291,41 +304,43 @@ fn width_working(given: &Given<'_>, rule: &StripGiven, plan: &StripPlan, working
     }
 }
 
-/// The four edges of both half pieces, mm: front seam and outer edge, back seam and outer edge.
-fn facing_pieces(given: &Given<'_>) -> Result<(HalfFacing, HalfFacing), BriefErrors> {
+/// One half of the facing.
+fn facing_piece(given: &Given<'_>, which: Which) -> Result<HalfFacing, BriefErrors> {
     let width = match &given.brief.finish {
         Finish::Facing(facing) => facing.width_mm + given.width_off,
         _ => 0.0,
     };
-    let piece = |which: Which| {
-        let (arcs, off) = given.known(which)?;
-        HalfFacing::new(&arcs, off, given.garment.turn_mm.min(width), width).map_err(|(problem, largest)| {
-            let most = largest.map(|most| most - off.neckline);
-            let accepted = match most {
-                Some(most) if most >= 20.0 => crate::error::Accepted::range(20.0, most, Unit::Mm),
-                _ => crate::error::Accepted::words("a narrower facing, or another finish"),
-            };
-            let problem = if problem == Problem::NothingLeft { Problem::OutOfRange } else { problem };
-            BriefErrors::from(BriefError::new("finish.facing.width_mm", Some(width.to_string()), problem, accepted))
-        })
-    };
-    Ok((piece(Which::Front)?, piece(Which::Back)?))
+    let (arcs, off) = given.known(which)?;
+    HalfFacing::new(&arcs, off, given.garment.turn_mm.min(width), width).map_err(|(problem, largest)| {
+        let most = largest.map(|most| most - off.neckline);
+        let accepted = match most {
+            Some(most) if most >= 20.0 => Accepted::range(20.0, most, Unit::Mm),
+            _ => Accepted::words("a narrower facing, or another finish"),
+        };
+        let problem = if problem == Problem::NothingLeft { Problem::OutOfRange } else { problem };
+        BriefErrors::from(BriefError::new("finish.facing.width_mm", Some(width.to_string()), problem, accepted))
+    })
 }
 
-fn edges(front: &HalfFacing, back: &HalfFacing) -> [f64; 4] {
-    [front.seam_edge.length(), front.outer_edge.length(), back.seam_edge.length(), back.outer_edge.length()]
+/// Seam and outer edge of a half piece, mm.
+fn edges(piece: &HalfFacing) -> [f64; 2] {
+    [piece.seam_edge.length(), piece.outer_edge.length()]
 }
 
 fn facing_plan(given: &Given<'_>, working: &mut Working) -> Result<Option<FacingPlan>, BriefErrors> {
     let Finish::Facing(facing) = &given.brief.finish else { return Ok(None) };
-    let (front, back) = facing_pieces(given)?;
-    let [a, b, c, d] = edges(&front, &back);
-    let width = cut_width(given.brief, facing.width_mm, given.allowance, 0.0) - given.allowance;
-    let [front_seam, front_outer, back_seam, back_outer, cut_width] = figures(given, [a, b, c, d, width], |moved| {
-        let (front, back) = facing_pieces(moved).ok()?;
-        let [a, b, c, d] = edges(&front, &back);
-        Some([a, b, c, d, facing.width_mm + moved.width_off + moved.allowance])
-    });
+    let (front, back) = (facing_piece(given, Which::Front)?, facing_piece(given, Which::Back)?);
+    let ([a, b], [c, d]) = (edges(&front), edges(&back));
+    let width = facing.width_mm + given.allowance;
+    let [front_seam, front_outer, back_seam, back_outer, cut_width] =
+        figures(given, [a, b, c, d, width], |moved, touches| {
+            let again = |which| facing_piece(moved, which).ok().map(|piece| edges(&piece));
+            // A facing is not stretched: only lines and width bear on it.
+            let still = touches == Touches::Neither && moved.width_off == 0.0;
+            let [a, b] = if still || touches == Touches::Back { [a, b] } else { again(Which::Front)? };
+            let [c, d] = if still || touches == Touches::Front { [c, d] } else { again(Which::Back)? };
+            Some([a, b, c, d, facing.width_mm + moved.width_off + moved.allowance])
+        });
     let understitch = |which: Which| -> Result<f64, BriefErrors> {
         let (arcs, off) = given.known(which)?;
         let line =

@@ -7,6 +7,8 @@ use crate::error::Problem;
 
 /// Panels per arc; each panel's length is a quadrature, its turning is exact.
 const PANELS: u32 = 8;
+/// Accuracy of a trim along an arc, as a share of its parameter.
+const TRIM_ACCURACY: f64 = 1e-12;
 /// Turning below which two arcs are taken to meet smoothly. Radians.
 const SMOOTH: f64 = 1e-6;
 /// Half-turn at the centre from which the line has a point there. Radians, 12 degrees: our judgement.
@@ -71,12 +73,13 @@ impl Line {
     pub(crate) fn moved(arcs: &[Arc], off: TakeOff) -> Result<Self, MoveError> {
         let neck = arcs.last().map(|a| a.point(1.0)).ok_or((Problem::NothingLeft, None))?;
         let shoulder = Vec2::new(off.slope.cos(), off.slope.sin());
-        check_cusps(arcs, off.neckline)?;
+        let sharpest = check_cusps(arcs, off.neckline)?;
         let mut pieces = join_corners(arcs, off.neckline)?;
         trim_start(&mut pieces, off.centre)?;
         trim_end(&mut pieces, neck, garment_side(shoulder), off.shoulder)?;
         let line = Self { nodes: sample(&pieces), shoulder };
-        if arcs.iter().any(bends_away) {
+        // A line that bends away nowhere, moved outward, cannot cross itself.
+        if sharpest < -1e-9 || arcs.len() > 3 {
             line.check_crossing()?;
         }
         Ok(line)
@@ -152,12 +155,8 @@ fn cross(a: Point, b: Point, p: Point, q: Point) -> bool {
     side(a, b, p) * side(a, b, q) < 0.0 && side(p, q, a) * side(p, q, b) < 0.0
 }
 
-fn bends_away(arc: &Arc) -> bool {
-    (0..=16).any(|i| arc.curvature(f64::from(i) / 16.0) < -1e-9)
-}
-
-/// A cusp stands where the moved line's speed would vanish: 1 + d k = 0.
-fn check_cusps(arcs: &[Arc], d: f64) -> Result<(), MoveError> {
+/// A cusp stands where the moved line's speed would vanish: 1 + d k = 0. Gives the least curvature, 1/mm.
+fn check_cusps(arcs: &[Arc], d: f64) -> Result<f64, MoveError> {
     let sharpest = arcs
         .iter()
         .flat_map(|arc| (0..=32).map(move |i| (arc, f64::from(i) / 32.0)))
@@ -167,7 +166,8 @@ fn check_cusps(arcs: &[Arc], d: f64) -> Result<(), MoveError> {
         Some((k, at)) if 1.0 + d * k <= 0.0 => {
             Err((Problem::CuspAt { x_mm: at.x, y_mm: at.y }, Some((-1.0 / k * 10.0).floor() / 10.0)))
         }
-        _ => Ok(()),
+        Some((k, _)) => Ok(k),
+        None => Ok(0.0),
     }
 }
 
@@ -237,7 +237,11 @@ fn trim_start(pieces: &mut Vec<Piece>, centre: f64) -> Result<(), MoveError> {
         }
         if past(first.at(first.to)) > 1e-9 {
             let piece = *first;
-            first.from = if start < -1e-9 { crossing(piece.from, piece.to, |t| past(piece.at(t))) } else { piece.from };
+            first.from = if start < -1e-9 {
+                crossing(piece.from, piece.to, TRIM_ACCURACY, |t| past(piece.at(t)))
+            } else {
+                piece.from
+            };
             return Ok(());
         }
         pieces.remove(0);
@@ -261,7 +265,11 @@ fn trim_end(pieces: &mut Vec<Piece>, neck: Point, inward: Vec2, shoulder: f64) -
         }
         if below(last.at(last.from)) > 1e-9 {
             let piece = *last;
-            last.to = if end < -1e-9 { crossing(piece.from, piece.to, |t| below(piece.at(t))) } else { piece.to };
+            last.to = if end < -1e-9 {
+                crossing(piece.from, piece.to, TRIM_ACCURACY, |t| below(piece.at(t)))
+            } else {
+                piece.to
+            };
             return Ok(());
         }
         pieces.pop();

@@ -357,7 +357,7 @@ pub(crate) fn cut_width(brief: &Brief, width: f64, allowance: f64, turn: f64) ->
         Finish::Band(band) if band.layers == Layers::Folded => 2.0 * (width + allowance) + turn,
         Finish::Band(_) => width + allowance,
         Finish::Tape(tape) => width + allowance + tape.turn_under_mm,
-        Finish::Facing(_) => width + 2.0 * allowance,
+        Finish::Facing(_) => width + allowance,
     }
 }
 
