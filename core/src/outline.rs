@@ -10,7 +10,7 @@ use crate::error::Problem;
 const QUARTER_CIRCLE: f64 = 0.552_284_749_830_793_4;
 /// Panels of an arc's length while solving; the 8-point rule leaves no error that shows.
 const PANELS: u32 = 4;
-/// How near a solved depth, width (mm) or fullness (share) comes: far under any reading.
+/// How near a solved outline's length comes to the length that was read, mm: far under any reading.
 const SOLVE_ACCURACY: f64 = 1e-8;
 
 /// A half's shape with every number it needs.

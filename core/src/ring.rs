@@ -72,12 +72,18 @@ impl Ring {
     fn theta_at(&self, place: f64) -> f64 {
         let end = STEPS as f64;
         if place < 0.0 {
-            return -self.theta_at(-place);
+            return -self.within(-place);
         }
         if place > end {
-            return 2.0 * self.turning - self.theta_at(2.0 * end - place);
+            return 2.0 * self.turning - self.within(2.0 * end - place);
         }
-        // Both ends are checked above, and STEPS is small.
+        self.within(place)
+    }
+
+    /// Turning at a place between the ends, in steps. A window is at most as long as the half round, so a
+    /// mirrored place is within it.
+    fn within(&self, place: f64) -> f64 {
+        // `as` saturates, and STEPS is small.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let i = (place as usize).min(STEPS - 1);
         let at = |i: usize| self.theta.get(i).copied().unwrap_or(0.0);

@@ -7,8 +7,8 @@ use crate::error::Problem;
 
 /// Panels per arc; each panel's length is a quadrature, its turning is exact.
 const PANELS: u32 = 8;
-/// Accuracy of a trim along an arc, as a share of its parameter.
-const TRIM_ACCURACY: f64 = 1e-12;
+/// How near a trim comes to its line, mm.
+const TRIM_ACCURACY: f64 = 1e-10;
 /// Turning below which two arcs are taken to meet smoothly. Radians.
 const SMOOTH: f64 = 1e-6;
 /// Half-turn at the centre from which the line has a point there. Radians, 12 degrees: our judgement.
