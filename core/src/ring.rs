@@ -8,8 +8,8 @@ use core::f64::consts::PI;
 
 use crate::seam_line::{Line, Node};
 
-/// Steps of the even grid along a half round: about 3 mm each on a garment. Turning in all is exact at any number.
-pub(crate) const STEPS: usize = 96;
+/// Steps of the even grid along a half round: about 4 mm each on a garment. Turning in all is exact at any number.
+pub(crate) const STEPS: usize = 64;
 
 /// Length over which a strip shares strain, as a multiple of its width: one and a half widths each way.
 /// Our judgement, after Saint-Venant's principle (a disturbance fades over about a width); no published source.

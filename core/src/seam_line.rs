@@ -157,11 +157,17 @@ fn cross(a: Point, b: Point, p: Point, q: Point) -> bool {
 
 /// A cusp stands where the moved line's speed would vanish: 1 + d k = 0. Gives the least curvature, 1/mm.
 fn check_cusps(arcs: &[Arc], d: f64) -> Result<f64, MoveError> {
-    let sharpest = arcs
-        .iter()
-        .flat_map(|arc| (0..=32).map(move |i| (arc, f64::from(i) / 32.0)))
-        .map(|(arc, t)| (arc.curvature(t), arc.point(t)))
-        .min_by(|a, b| a.0.total_cmp(&b.0));
+    let least = |samples: u32| {
+        arcs.iter()
+            .flat_map(|arc| (0..=samples).map(move |i| (arc, f64::from(i) / f64::from(samples))))
+            .map(|(arc, t)| (arc.curvature(t), arc.point(t)))
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+    };
+    // Most necklines bend one way only, which few samples tell; those that do not are looked at closely.
+    let sharpest = match least(8) {
+        Some((k, _)) if k < -1e-9 => least(64),
+        other => other,
+    };
     match sharpest {
         Some((k, at)) if 1.0 + d * k <= 0.0 => {
             Err((Problem::CuspAt { x_mm: at.x, y_mm: at.y }, Some((-1.0 / k * 10.0).floor() / 10.0)))
