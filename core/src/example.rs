@@ -27,7 +27,7 @@ pub fn brief() -> Brief {
         neckline: Neckline {
             readings_at: ReadingsAt::CutEdge,
             neckline_allowance_mm: 10.0,
-            front: half(165.0, None, Some(112.0)),
+            front: half(154.0, None, Some(115.0)),
             back: half(108.0, Some(88.0), None),
         },
         garment_knit: Knit {

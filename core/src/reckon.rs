@@ -80,7 +80,7 @@ pub fn plan(brief: &Brief) -> Result<Plan, BriefErrors> {
         clips: clips.map(|(clips, _)| clips),
         stays,
         opening,
-        assumptions: assumptions(&given),
+        assumptions: assumptions(&given, &lines),
         working: working.steps,
     })
 }
@@ -422,7 +422,10 @@ fn knit_working(given: &Given<'_>, working: &mut Working) {
     );
 }
 
-fn assumptions(given: &Given<'_>) -> Vec<Assumption> {
+fn assumptions(given: &Given<'_>, lines: &Lines) -> Vec<Assumption> {
+    // Readings a tape may be off by do not make two halves that cannot be sewn together.
+    let apart = (lines.front.1.half_width() - lines.back.1.half_width()).abs();
+    let do_not_meet = apart > 10.0_f64.max(2.0 * given.brief.tolerances.reading_mm);
     let brief = given.brief;
     let strip = brief.strip_knit.as_ref().unwrap_or(&brief.garment_knit);
     let measured = [&brief.neckline.front.outline, &brief.neckline.back.outline]
@@ -443,6 +446,11 @@ fn assumptions(given: &Given<'_>) -> Vec<Assumption> {
         ),
         (strip.thickness_mm.is_none(), "thickness", "The knit's thickness was not read: 0.8 mm is taken."),
         (!runs_the_stretchy_way(given), "strip_direction", "The strip does not run where its knit stretches most."),
+        (
+            do_not_meet,
+            "widths",
+            "At the seam line front and back end at half widths more than 10 mm apart, so they would not meet at the neck point: a reading or the shape may be off.",
+        ),
         (true, "flat", "Pieces are reckoned flat: cloth bends without changing its curves."),
     ];
     rows.into_iter().filter(|row| row.0).map(|(_, code, text)| Assumption { code, text }).collect()

@@ -1,6 +1,6 @@
 //! From the known line to the seam line: moved to the garment side, trimmed at shoulder and centre.
 
-use kurbo::{Point, Vec2};
+use kurbo::{CubicBez, ParamCurve, Point, Vec2};
 
 use crate::curve::{Arc, crossing, garment_side, straight, turn_between};
 use crate::error::Problem;
@@ -135,7 +135,7 @@ impl Line {
     }
 
     pub(crate) fn points(&self) -> Vec<[f64; 2]> {
-        self.nodes.iter().map(|n| [n.at.x, n.at.y]).collect()
+        points(&self.nodes)
     }
 
     fn check_crossing(&self) -> Result<(), MoveError> {
@@ -148,6 +148,25 @@ impl Line {
         }
         Ok(())
     }
+}
+
+/// A line's nodes as points to draw, with more of them where it bends, so that no chord stands off by 0.1 mm.
+pub(crate) fn points(nodes: &[Node]) -> Vec<[f64; 2]> {
+    /// Turn between nodes from which points are set in between, radians; and how many parts that makes.
+    const BEND: f64 = 0.02;
+    const PARTS: u32 = 4;
+    let mut points = Vec::with_capacity(nodes.len() * 4);
+    points.extend(nodes.first().map(|n| [n.at.x, n.at.y]));
+    for (a, b) in nodes.iter().zip(nodes.iter().skip(1)) {
+        let (h, bends) = (b.s - a.s, (b.theta - a.theta).abs() > BEND);
+        if h > 0.0 && bends {
+            // The cubic with the nodes' own directions.
+            let between = CubicBez::new(a.at, a.at + h / 3.0 * a.direction, b.at - h / 3.0 * b.direction, b.at);
+            points.extend((1..PARTS).map(|i| between.eval(f64::from(i) / f64::from(PARTS))).map(|p| [p.x, p.y]));
+        }
+        points.push([b.at.x, b.at.y]);
+    }
+    points
 }
 
 fn cross(a: Point, b: Point, p: Point, q: Point) -> bool {

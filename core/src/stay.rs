@@ -10,7 +10,7 @@ use crate::knit::Cloth;
 use crate::opening::{head_girth, stitch_extension};
 use crate::plan::{Part, RecoveryVerdict, StayPlan, StayReason, StayZone};
 use crate::ring::{Ring, STEPS};
-use crate::seam_line::Line;
+use crate::seam_line::{Line, points};
 
 /// Stretch along the seam under which an edge is stable by itself, fraction: our judgement.
 const STABLE: f64 = 0.08;
@@ -174,6 +174,7 @@ impl Candidate {
         let line = if on_back { back } else { front };
         let place = |s: f64| if on_back { s } else { ring.length - s };
         let inside = |s: f64| (self.from - 1e-6..=self.to + 1e-6).contains(&place(s));
-        line.nodes.iter().filter(|n| inside(n.s)).map(|n| [n.at.x, n.at.y]).collect()
+        let nodes: Vec<_> = line.nodes.iter().filter(|n| inside(n.s)).copied().collect();
+        points(&nodes)
     }
 }
