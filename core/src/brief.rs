@@ -1,6 +1,6 @@
 //! The brief: everything a person tells us, as they know it and before any check.
 //!
-//! Field names carry their units. Unknown fields are refused. [`crate::given`] turns a brief into
+//! Field names carry their units. Unknown fields are refused. The module `given` turns a brief into
 //! checked values; nothing here reckons.
 
 use serde::{Deserialize, Serialize};

@@ -75,7 +75,7 @@ test('opens on an example that is already worked out', async () => {
 test('a brief typed in changes the cut figure', async () => {
   const visit = await site.open('', desk);
   const before = await cutFigure(visit.page);
-  await type(visit.page, frontLength, '146');
+  await type(visit.page, frontLength, '162');
   const after = await cutFigure(visit.page);
   assert.notEqual(after, before);
   assert.ok(parseInt(after, 10) > parseInt(before, 10), `${after} is longer than ${before}`);
