@@ -1,7 +1,7 @@
 //! The page's behaviour: text becomes a brief, the core makes a plan of it, and the plan is shown.
 //!
-//! Nothing here reckons a length. Data flows one way: [`form`] reads the form, `lieflat::plan` works
-//! the brief out, [`show`] and [`drawing`] turn the plan into markup, [`page`] puts it in place.
+//! Nothing here reckons a length. Data flows one way: `form` reads the form, `lieflat::plan` works
+//! the brief out, `show` and `drawing` turn the plan into markup, `page` puts it in place.
 #![forbid(unsafe_code)]
 
 mod dom;
