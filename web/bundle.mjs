@@ -1,0 +1,217 @@
+// Makes target/dist of www/, web/page/ and target/pkg: every script and style
+// bundled, minified and named by its content; pages rewritten to those names.
+// Writes target/files.json, which web/weigh.mjs reads: what each file is for.
+
+import { existsSync } from 'node:fs';
+import { cp, mkdir, readFile, readdir, rm, writeFile } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('../', import.meta.url));
+const www = path.join(root, 'www');
+const dist = process.env.LIEFLAT_DIST ? path.resolve(process.env.LIEFLAT_DIST) : path.join(root, 'target/dist');
+const packages = path.join(root, 'tests/browser/node_modules');
+const esbuild = createRequire(path.join(packages, 'x.js'))('esbuild');
+
+/** Files of www/ that are built, not copied: by their ending. */
+const built = /\.(?:html|js|mjs|css)$/;
+
+/** Hashed names live here, and only they: a server may keep the folder for good. */
+const hashedFolder = 'page';
+
+/** Where an address of the finished site comes from. */
+function source(address) {
+  const [first, ...rest] = address.split('/');
+  if (first === 'page') return path.join(root, 'web/page', ...rest);
+  if (first === 'pkg') return path.join(root, 'target/pkg', ...rest);
+  return path.join(www, address);
+}
+
+// A module names a file that travels with it as new URL('name', import.meta.url).
+// Such a file is copied under a hashed name, and the module gets that name. The
+// glue of the WebAssembly packages is found wherever a module says it lies.
+const assets = {
+  name: 'assets',
+  setup(build) {
+    build.onResolve({ filter: /(?:^|\/)pkg\/[a-z_]+\.js$/ }, ({ path: asked }) => ({
+      path: path.join(root, 'target/pkg', path.basename(asked)),
+    }));
+    build.onResolve({ filter: /^asset:/ }, ({ path: asked, resolveDir }) => ({
+      path: path.resolve(resolveDir, asked.slice('asset:'.length)),
+      namespace: 'asset',
+    }));
+    build.onLoad({ filter: /.*/, namespace: 'asset' }, async ({ path: file }) => ({
+      contents: await readFile(file),
+      loader: 'file',
+    }));
+    build.onLoad({ filter: /\.js$/ }, async ({ path: file }) => {
+      if (file.startsWith(packages)) return undefined;
+      let imports = '';
+      let count = 0;
+      const text = (await readFile(file, 'utf8')).replace(
+        /new URL\((['"])([^'"]+)\1, import\.meta\.url\)/g,
+        (_, quote, name) => {
+          const variable = `lieflatAsset${count++}`;
+          imports += `import ${variable} from ${JSON.stringify(`asset:${name}`)};`;
+          return `new URL(${variable}, import.meta.url)`;
+        },
+      );
+      return { contents: imports + text, loader: 'js' };
+    });
+  },
+};
+
+async function filesUnder(folder) {
+  const entries = await readdir(folder, { withFileTypes: true, recursive: true });
+  return entries
+    .filter((entry) => entry.isFile())
+    .map((entry) => path.relative(folder, path.join(entry.parentPath ?? entry.path, entry.name)))
+    .map((name) => name.split(path.sep).join('/'))
+    .sort();
+}
+
+/** The scripts and styles that a page asks for, as addresses of the site. */
+function askedBy(page, html) {
+  const tags = html.match(/<(?:script|link)\b[^>]*>/g) ?? [];
+  return tags
+    .map((tag) => /\b(?:src|href)="([^"]+)"/.exec(tag)?.[1])
+    .filter((name) => name && /\.(?:js|css)$/.test(name) && !/^[a-z]+:|^\//i.test(name))
+    .map((name) => path.posix.join(path.posix.dirname(page), name));
+}
+
+/** Bundles every entry; gives esbuild's metafile with paths inside dist. */
+async function bundle(addresses) {
+  const names = new Set();
+  const entryPoints = addresses.map((address) => {
+    const name = address.replace(/^page\//, '').replace(/\.(?:js|css)$/, '').replaceAll('/', '-');
+    if (names.has(name)) throw new Error(`two entries would be called ${name}`);
+    names.add(name);
+    return { in: source(address), out: name };
+  });
+  const { metafile } = await esbuild.build({
+    entryPoints,
+    outdir: path.join(dist, hashedFolder),
+    entryNames: '[name]-[hash]',
+    chunkNames: '[name]-[hash]',
+    assetNames: '[name]-[hash]',
+    bundle: true,
+    minify: true,
+    splitting: true,
+    format: 'esm',
+    target: 'es2022',
+    charset: 'utf8',
+    legalComments: 'none',
+    loader: { '.svg': 'file', '.png': 'file', '.woff2': 'file' },
+    nodePaths: [packages],
+    plugins: [assets],
+    metafile: true,
+    absWorkingDir: root,
+    logLevel: 'warning',
+  });
+  return metafile;
+}
+
+/** What the bundle made: address asked for -> { file, imports, dynamic }. */
+function outputsOf(metafile, addresses) {
+  const inside = (output) => path.relative(dist, path.join(root, output)).split(path.sep).join('/');
+  const outputs = new Map();
+  for (const [output, { imports, entryPoint, inputs, cssBundle }] of Object.entries(metafile.outputs)) {
+    const of = (kind) =>
+      imports.filter((one) => !one.external && one.kind === kind).map((one) => inside(one.path));
+    outputs.set(inside(output), {
+      entryPoint,
+      inputs: Object.keys(inputs),
+      css: cssBundle && inside(cssBundle),
+      now: of('import-statement').concat(of('url-token'), of('file-loader')),
+      later: of('dynamic-import'),
+    });
+  }
+  const named = new Map();
+  for (const address of addresses) {
+    const from = path.relative(root, source(address)).split(path.sep).join('/');
+    const found = [...outputs].find(([, { entryPoint }]) => entryPoint === from);
+    if (!found) throw new Error(`nothing was built from ${from}`);
+    named.set(address, found[0]);
+  }
+  return { outputs, named };
+}
+
+/** Everything that comes with a file at once: itself and what it imports. */
+function closure(outputs, files) {
+  const seen = new Set();
+  const waiting = [...files];
+  while (waiting.length) {
+    const file = waiting.pop();
+    if (seen.has(file)) continue;
+    seen.add(file);
+    waiting.push(...(outputs.get(file)?.now ?? []));
+  }
+  return [...seen];
+}
+
+/** A page with the built names in place of the asked ones, and what its script needs asked for early. */
+function rewritten(page, html, { outputs, named }) {
+  const up = path.posix.dirname(page);
+  const relative = (file) => path.posix.relative(up, file);
+  const early = new Set();
+  const text = html.replace(/\b(src|href)="([^"]+)"/g, (whole, attribute, name) => {
+    const file = named.get(path.posix.join(up, name));
+    if (!file) return whole;
+    if (file.endsWith('.js')) closure(outputs, [file]).forEach((one) => one !== file && early.add(one));
+    return `${attribute}="${relative(file)}"`;
+  });
+  const links = [...early].sort().map((file) => {
+    if (file.endsWith('.js')) return `<link rel="modulepreload" href="${relative(file)}">`;
+    if (file.endsWith('.wasm')) {
+      return `<link rel="preload" as="fetch" type="application/wasm" crossorigin href="${relative(file)}">`;
+    }
+    return '';
+  });
+  return text.replace('</head>', `${links.join('')}</head>`);
+}
+
+async function main() {
+  const all = await filesUnder(www);
+  const pages = all.filter((name) => name.endsWith('.html'));
+  const html = new Map();
+  for (const page of pages) html.set(page, await readFile(path.join(www, page), 'utf8'));
+
+  await rm(dist, { recursive: true, force: true });
+  await mkdir(dist, { recursive: true });
+  for (const name of all.filter((name) => !built.test(name))) {
+    await cp(path.join(www, name), path.join(dist, name));
+  }
+
+  const asked = [...new Set(pages.flatMap((page) => askedBy(page, html.get(page))))];
+  const addresses = asked.filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
+  const result = outputsOf(await bundle(addresses), addresses);
+
+  for (const page of pages) {
+    // A page may ask early for the package's glue by its plain name; it comes inside a bundle.
+    const text = html.get(page).replace(/\s*<link rel="modulepreload" href="(?:\.\.\/)*pkg\/[^"]*">/g, '');
+    const file = path.join(dist, page);
+    await mkdir(path.dirname(file), { recursive: true });
+    await writeFile(file, rewritten(page, text, result));
+  }
+  await describe(result, html);
+}
+
+/** Says for the weighing which files a first visit loads before the person does anything. */
+async function describe({ outputs, named }, html) {
+  const asked = askedBy('index.html', html.get('index.html')).map((address) => named.get(address));
+  const linked = [...html.get('index.html').matchAll(/<link\b[^>]*\bhref="([^":]+)"/g)].map(([, name]) => name);
+  const first = new Set(['index.html', ...closure(outputs, asked.filter(Boolean))]);
+  for (const name of linked) if (existsSync(path.join(dist, name))) first.add(name);
+  const files = await filesUnder(dist);
+  const digest = createHash('sha256');
+  for (const name of files) digest.update(name).update('\0').update(await readFile(path.join(dist, name)));
+  const listing = {
+    version: digest.digest('hex').slice(0, 16),
+    files: files.map((name) => ({ name, first: first.has(name) })),
+  };
+  await writeFile(`${dist}.files.json`, `${JSON.stringify(listing, null, 1)}\n`);
+}
+
+await main();

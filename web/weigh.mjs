@@ -1,0 +1,41 @@
+// Lists what every file of target/dist weighs and fails where the page is over
+// its budget. Bytes are counted as `gzip -9` leaves them; a kB is 1000 of them.
+
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+
+const dist = fileURLToPath(new URL('../target/dist', import.meta.url));
+
+const budgets = { wasm: 150_000, firstVisit: 250_000 };
+
+const pad = (value, width = 10) => String(value).padStart(width);
+
+async function weigh({ name, first }) {
+  const bytes = await readFile(`${dist}/${name}`);
+  return { name, first, raw: bytes.length, packed: gzipSync(bytes, { level: 9 }).length };
+}
+
+const packed = (files) => files.reduce((sum, file) => sum + file.packed, 0);
+
+function list(title, files) {
+  console.log(`${pad('bytes')} ${pad('gzip -9')}  ${title}`);
+  for (const { raw, packed: small, name } of files) console.log(`${pad(raw)} ${pad(small)}  ${name}`);
+  console.log(`${pad(files.reduce((sum, file) => sum + file.raw, 0))} ${pad(packed(files))}  in all\n`);
+}
+
+function within(what, weight, budget) {
+  console.log(`${what}: ${weight} of ${budget} bytes, gzipped`);
+  if (weight <= budget) return true;
+  console.error(`${what} is over its budget by ${weight - budget} bytes`);
+  return false;
+}
+
+const { files } = JSON.parse(await readFile(`${dist}.files.json`, 'utf8'));
+const weighed = await Promise.all(files.map(weigh));
+const first = weighed.filter((file) => file.first);
+list('a first visit', first);
+list('fetched when it is wanted, or kept for offline use after the page has loaded', weighed.filter((file) => !file.first));
+const wasm = packed(first.filter(({ name }) => name.endsWith('.wasm')));
+const kept = [within('wasm', wasm, budgets.wasm), within('first visit', packed(first), budgets.firstVisit)];
+if (kept.includes(false)) process.exit(1);
