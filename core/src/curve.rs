@@ -53,6 +53,11 @@ impl Arc {
         Self { curve, velocity, acceleration, even }
     }
 
+    /// The Bezier itself.
+    pub(crate) fn curve(&self) -> CubicBez {
+        self.curve
+    }
+
     pub(crate) fn point(&self, t: f64) -> Point {
         self.curve.eval(t)
     }

@@ -33,6 +33,8 @@ pub(crate) struct Given<'a> {
     pub strip: Cloth,
     /// How far the finished width is off, for the range. mm.
     pub width_off: f64,
+    /// Whether ranges are reckoned.
+    pub ranges: bool,
 }
 
 /// Which half.
@@ -74,7 +76,16 @@ impl<'a> Given<'a> {
         }
         let garment = Cloth::from_brief(&brief.garment_knit, &brief.rules);
         let strip = brief.strip_knit.as_ref().map_or(garment, |knit| Cloth::from_brief(knit, &brief.rules));
-        Ok(Self { brief, allowance: brief.neckline.neckline_allowance_mm, front, back, garment, strip, width_off: 0.0 })
+        Ok(Self {
+            brief,
+            allowance: brief.neckline.neckline_allowance_mm,
+            front,
+            back,
+            garment,
+            strip,
+            width_off: 0.0,
+            ranges: true,
+        })
     }
 
     pub(crate) fn half(&self, which: Which) -> &HalfGiven {

@@ -30,9 +30,11 @@ mod ring;
 mod seam_line;
 mod stay;
 mod strip;
+mod told;
 mod working;
 
 pub use brief::Brief;
 pub use error::{BriefError, BriefErrors};
 pub use plan::Plan;
-pub use reckon::plan;
+pub use reckon::{plan, plan_without_ranges};
+pub use told::{Told, ToldHalf, told};

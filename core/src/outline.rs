@@ -105,7 +105,8 @@ fn square(centre: Point, neck: Point, radius: f64) -> Vec<Arc> {
     ]
 }
 
-fn length(arcs: &[Arc]) -> f64 {
+/// Length of a curve, mm.
+pub(crate) fn length(arcs: &[Arc]) -> f64 {
     arcs.iter().map(|arc| arc.length(0.0, 1.0, PANELS)).sum()
 }
 

@@ -152,7 +152,8 @@ pub(crate) fn figures<const N: usize>(
     let mut below = [0.0; N];
     let mut above = [0.0; N];
     let mut most: [(f64, Option<&'static str>); N] = [(1e-9, None); N];
-    for reading in &READINGS {
+    let readings: &[Reading] = if given.ranges { &READINGS } else { &[] };
+    for reading in readings {
         for share in [-1.0, 1.0] {
             let mut moved = given.clone();
             if !(reading.nudge)(&mut moved, share) {

@@ -30,7 +30,19 @@ use crate::working::{COMMON, OWN_RULE, STEINER, Working};
 /// # Errors
 /// Every problem of the brief at once, each with its field, its value and what is accepted.
 pub fn plan(brief: &Brief) -> Result<Plan, BriefErrors> {
-    let given = Given::new(brief)?;
+    reckon(Given::new(brief)?)
+}
+
+/// The same plan with every range left at its exact figure: for a line that is being dragged.
+///
+/// # Errors
+/// As [`plan()`].
+pub fn plan_without_ranges(brief: &Brief) -> Result<Plan, BriefErrors> {
+    reckon(Given { ranges: false, ..Given::new(brief)? })
+}
+
+fn reckon(given: Given<'_>) -> Result<Plan, BriefErrors> {
+    let brief = given.brief;
     let lines = Lines::new(&given)?;
     let mut working = Working::default();
     let seam_line = lines.report(&given, &mut working);
