@@ -1,13 +1,13 @@
 // Makes target/dist of www/, web/page/ and target/pkg: every script and style
 // bundled, minified and named by its content; pages rewritten to those names.
-// Writes target/files.json, which web/weigh.mjs reads: what each file is for.
+// Writes target/dist.files.json, which web/weigh.mjs reads: what a first visit loads.
 
 import { existsSync } from 'node:fs';
-import { cp, mkdir, readFile, readdir, rm, writeFile } from 'node:fs/promises';
-import { createHash } from 'node:crypto';
+import { cp, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { filesUnder, writeServiceWorker } from './precache.mjs';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
 const www = path.join(root, 'www');
@@ -20,6 +20,12 @@ const built = /\.(?:html|js|mjs|css)$/;
 
 /** Hashed names live here, and only they: a server may keep the folder for good. */
 const hashedFolder = 'page';
+
+/** Built files that the page's script fetches by itself at the start: one language's words. */
+const atStart = [/^page\/en-\w+\.json$/];
+
+/** Scripts that other sites name: they keep their name, and lead to the hashed one. */
+const stable = ['embed.js', 'embed/height.js'];
 
 /** Where an address of the finished site comes from. */
 function source(address) {
@@ -51,7 +57,7 @@ const assets = {
       let imports = '';
       let count = 0;
       const text = (await readFile(file, 'utf8')).replace(
-        /new URL\((['"])([^'"]+)\1, import\.meta\.url\)/g,
+        /new URL\((['"])([^'"]+[^'"/])\1, import\.meta\.url\)/g,
         (_, quote, name) => {
           const variable = `lieflatAsset${count++}`;
           imports += `import ${variable} from ${JSON.stringify(`asset:${name}`)};`;
@@ -62,15 +68,6 @@ const assets = {
     });
   },
 };
-
-async function filesUnder(folder) {
-  const entries = await readdir(folder, { withFileTypes: true, recursive: true });
-  return entries
-    .filter((entry) => entry.isFile())
-    .map((entry) => path.relative(folder, path.join(entry.parentPath ?? entry.path, entry.name)))
-    .map((name) => name.split(path.sep).join('/'))
-    .sort();
-}
 
 /** The scripts and styles that a page asks for, as addresses of the site. */
 function askedBy(page, html) {
@@ -185,8 +182,15 @@ async function main() {
   }
 
   const asked = [...new Set(pages.flatMap((page) => askedBy(page, html.get(page))))];
-  const addresses = asked.filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
+  const addresses = [...asked, ...stable].filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
   const result = outputsOf(await bundle(addresses), addresses);
+  for (const address of stable) {
+    const file = result.named.get(address);
+    if (!file) continue;
+    const up = path.posix.relative(path.posix.dirname(address), file);
+    await mkdir(path.dirname(path.join(dist, address)), { recursive: true });
+    await writeFile(path.join(dist, address), `import "${up.startsWith('.') ? up : `./${up}`}";\n`);
+  }
 
   for (const page of pages) {
     // A page may ask early for the package's glue by its plain name; it comes inside a bundle.
@@ -201,16 +205,16 @@ async function main() {
 /** Says for the weighing which files a first visit loads before the person does anything. */
 async function describe({ outputs, named }, html) {
   const asked = askedBy('index.html', html.get('index.html')).map((address) => named.get(address));
-  const linked = [...html.get('index.html').matchAll(/<link\b[^>]*\bhref="([^":]+)"/g)].map(([, name]) => name);
   const first = new Set(['index.html', ...closure(outputs, asked.filter(Boolean))]);
+  // Fetched as soon as the page's script runs, whatever the person does.
+  for (const address of atStart) {
+    for (const file of outputs.keys()) if (address.test(file)) first.add(file);
+  }
+  const linked = [...html.get('index.html').matchAll(/<link\b[^>]*\bhref="([^":]+)"/g)].map(([, name]) => name);
   for (const name of linked) if (existsSync(path.join(dist, name))) first.add(name);
+  const version = await writeServiceWorker(dist);
   const files = await filesUnder(dist);
-  const digest = createHash('sha256');
-  for (const name of files) digest.update(name).update('\0').update(await readFile(path.join(dist, name)));
-  const listing = {
-    version: digest.digest('hex').slice(0, 16),
-    files: files.map((name) => ({ name, first: first.has(name) })),
-  };
+  const listing = { version, files: files.map((name) => ({ name, first: first.has(name) })) };
   await writeFile(`${dist}.files.json`, `${JSON.stringify(listing, null, 1)}\n`);
 }
 

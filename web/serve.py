@@ -1,14 +1,33 @@
 """Serves a folder on this machine alone: python3 web/serve.py PORT FOLDER.
 
 PORT 0 takes any free port. Another port that is taken gives way to the next
-free one. The address is the first line printed.
+free one. The address is the first line printed. Headers are those of the
+folder's `_headers`, but for caching: a rebuilt page must never meet an old part
+of itself.
 """
 
+import fnmatch
 import functools
 import http.server
+import pathlib
 import sys
 
 TRIES = 100
+
+
+def read_rules(folder):
+    """The blocks of `_headers`: a list of (pattern, [(name, value)])."""
+    file = pathlib.Path(folder, "_headers")
+    rules = []
+    for line in file.read_text(encoding="utf-8").splitlines() if file.exists() else []:
+        if not line.strip() or line.lstrip().startswith("#"):
+            continue
+        if not line[0].isspace():
+            rules.append((line.strip(), []))
+        elif rules:
+            name, _, value = line.partition(":")
+            rules[-1][1].append((name.strip(), value.strip()))
+    return rules
 
 
 class Handler(http.server.SimpleHTTPRequestHandler):
@@ -25,9 +44,16 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         ".webmanifest": "application/manifest+json",
     }
 
+    rules = ()
+
     def end_headers(self):
-        # A rebuilt page must never meet an old part of itself.
         self.send_header("Cache-Control", "no-store")
+        path = self.path.partition("?")[0].partition("#")[0]
+        for pattern, headers in self.rules:
+            if fnmatch.fnmatchcase(path, pattern):
+                for name, value in headers:
+                    if name.lower() != "cache-control":
+                        self.send_header(name, value)
         super().end_headers()
 
     def log_request(self, code="-", size="-"):
@@ -35,6 +61,7 @@ class Handler(http.server.SimpleHTTPRequestHandler):
 
 
 def listen(port, folder):
+    Handler.rules = read_rules(folder)
     handler = functools.partial(Handler, directory=folder)
     last = port if port == 0 else min(port + TRIES, 65535)
     for candidate in range(port, last + 1):

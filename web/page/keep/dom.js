@@ -1,0 +1,82 @@
+// Elements in few words. Text is only ever set as text.
+
+/**
+ * @param {string} tag
+ * @param {Record<string, unknown>} [options] - `text`, `class`, `on` (event name to listener);
+ *   anything else is an attribute, left out where it is undefined, null or false
+ * @param {...(Node | string | null | undefined)} children
+ * @returns {HTMLElement}
+ */
+export function make(tag, options = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(options)) {
+    if (name === 'text') element.textContent = String(value);
+    else if (name === 'on') for (const [event, listener] of Object.entries(value)) element.addEventListener(event, listener);
+    else if (value === true) element.setAttribute(name, '');
+    else if (value !== undefined && value !== null && value !== false) element.setAttribute(name, String(value));
+  }
+  element.append(...children.filter((child) => child !== null && child !== undefined));
+  return element;
+}
+
+/** A button that submits nothing. */
+export const button = (text, run, options = {}) => make('button', { type: 'button', text, on: { click: run }, ...options });
+
+let count = 0;
+
+/** An id that no other element has. */
+export const freshId = (stem) => `${stem}-${++count}`;
+
+/**
+ * A labelled text field with its hint and its place for an error.
+ * @returns {{ field: HTMLElement, input: HTMLInputElement, setError(text: string): void }}
+ */
+export function textField({ label, unit, hint, value = '', type = 'text', inputmode, list, on = {} }) {
+  const id = freshId('kept-field');
+  const error = make('p', { class: 'error', id: `${id}-error`, hidden: true });
+  const describedBy = [hint && `${id}-hint`, `${id}-error`].filter(Boolean).join(' ');
+  const input = make('input', { id, type, inputmode, list, autocomplete: 'off', spellcheck: 'false', 'aria-describedby': describedBy, on });
+  input.value = value;
+  const name = make('span', { class: 'name', text: label });
+  const field = make(
+    'div',
+    { class: 'field' },
+    make('label', { for: id }, name, unit ? make('span', { class: 'unseen', text: `, ${unit}` }) : null),
+    hint ? make('p', { class: 'hint', id: `${id}-hint`, text: hint }) : null,
+    make('div', { class: 'entry' }, input, unit ? make('span', { class: 'suffix', 'aria-hidden': 'true', text: unit }) : null),
+    error,
+  );
+  return {
+    field,
+    input,
+    setError(text) {
+      error.textContent = text;
+      error.hidden = text === '';
+      if (text) input.setAttribute('aria-invalid', 'true');
+      else input.removeAttribute('aria-invalid');
+    },
+  };
+}
+
+/** A choice among a few, as radio buttons. `options`: [value, text] pairs. */
+export function choice({ legend, options, value, onChange }) {
+  const name = freshId('kept-choice');
+  const group = make('fieldset', { class: 'choice' }, make('legend', { text: legend }));
+  for (const [option, text] of options) {
+    const id = freshId('kept-option');
+    const input = make('input', { type: 'radio', id, name, value: option, on: { change: () => onChange?.(option) } });
+    input.checked = option === value;
+    group.append(make('div', { class: 'option' }, input, make('label', { for: id, text })));
+  }
+  return { group, value: () => group.querySelector('input:checked')?.value };
+}
+
+/** Hands a text to the person as a file. */
+export function download(name, type, text) {
+  const address = URL.createObjectURL(new Blob([text], { type }));
+  const link = make('a', { href: address, download: name, hidden: true });
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(address), 10_000);
+}

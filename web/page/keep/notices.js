@@ -1,0 +1,61 @@
+// Messages about the page itself, above everything else: a brief that came by a
+// link, storage that fails, a new version that waits. Each is said once, politely.
+
+/** @typedef {{ key: string, run: () => void }} Action */
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ t(key: string, values?: object): string }} words
+ */
+export function createNotices(container, words) {
+  const shown = new Map();
+  let current = words;
+  container.classList.add('notices');
+  container.setAttribute('role', 'region');
+
+  function draw(notice) {
+    const { element, key, values, actions } = notice;
+    const text = document.createElement('p');
+    text.textContent = current.t(key, values);
+    const buttons = actions.map(({ key: label, run }) => {
+      const button = document.createElement('button');
+      button.type = 'button';
+      button.textContent = current.t(label);
+      button.addEventListener('click', run);
+      return button;
+    });
+    element.replaceChildren(text, ...buttons);
+  }
+
+  function setWords(next) {
+    current = next;
+    container.setAttribute('aria-label', current.t('keep.notices'));
+    shown.forEach(draw);
+  }
+
+  setWords(words);
+  return {
+    /**
+     * @param {string} id - one message of this id at a time
+     * @param {{ key: string, values?: object, actions?: Action[], kind?: 'plain' | 'warning' }} what
+     */
+    show(id, { key, values = {}, actions = [], kind = 'plain' }) {
+      this.hide(id);
+      const element = document.createElement('div');
+      element.className = `notice notice-${kind}`;
+      element.dataset.notice = id;
+      // An empty live region first: filled afterwards, it is read out.
+      element.setAttribute('role', 'status');
+      container.append(element);
+      const notice = { element, key, values, actions };
+      shown.set(id, notice);
+      draw(notice);
+    },
+    hide(id) {
+      shown.get(id)?.element.remove();
+      shown.delete(id);
+    },
+    has: (id) => shown.has(id),
+    setWords,
+  };
+}

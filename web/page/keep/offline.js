@@ -1,0 +1,69 @@
+// The page without a network, and its next version: a new one waits until the
+// person says so, so that old and new files never meet and nothing is lost.
+
+/**
+ * @param {ReturnType<typeof import('./notices.js').createNotices>} notices
+ * @param {() => Promise<void>} beforeReload - writes the work in progress
+ */
+export function watchForUpdates(notices, beforeReload) {
+  const { serviceWorker } = navigator;
+  if (!serviceWorker) return;
+  const begin = () => register(serviceWorker, notices, beforeReload);
+  // Keeping the files for later must not slow the page that is opening.
+  if (document.readyState === 'complete') whenIdle(begin);
+  else addEventListener('load', () => whenIdle(begin), { once: true });
+}
+
+function whenIdle(work) {
+  if (globalThis.requestIdleCallback) requestIdleCallback(work, { timeout: 3000 });
+  else setTimeout(work, 500);
+}
+
+async function register(serviceWorker, notices, beforeReload) {
+  let registration;
+  try {
+    registration = await serviceWorker.register('sw.js', { updateViaCache: 'none' });
+  } catch {
+    // Refused, or no network: the page works, only not offline.
+    return;
+  }
+  const offer = () => {
+    if (registration.waiting && serviceWorker.controller) offerUpdate(registration, notices, beforeReload);
+  };
+  registration.addEventListener('updatefound', () => {
+    registration.installing?.addEventListener('statechange', offer);
+  });
+  offer();
+  // Another tab took the new version: this one still runs the old scripts, and goes on
+  // with them, but parts it has not loaded yet are gone from the cache.
+  let controlled = Boolean(serviceWorker.controller);
+  serviceWorker.addEventListener('controllerchange', () => {
+    if (controlled && !notices.updating) {
+      notices.show('update', { key: 'offline.replaced', actions: [{ key: 'offline.reload', run: () => reload(beforeReload) }] });
+    }
+    controlled = true;
+  });
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') registration.update().catch(() => {});
+  });
+}
+
+function offerUpdate(registration, notices, beforeReload) {
+  if (notices.has('update')) return;
+  notices.show('update', {
+    key: 'offline.update',
+    actions: [{ key: 'offline.use_update', run: () => takeUpdate(registration, notices, beforeReload) }],
+  });
+}
+
+async function takeUpdate(registration, notices, beforeReload) {
+  notices.updating = true;
+  await beforeReload();
+  navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
+  registration.waiting?.postMessage('take-over');
+}
+
+async function reload(beforeReload) {
+  await beforeReload();
+  location.reload();
+}

@@ -1,0 +1,211 @@
+// The panel that records how a sewn strip came out, so that the next one is cut
+// from what this knit really did. The core does the reckoning: this only writes
+// the record into the brief's knit, and into the kept knit of the same name.
+
+import { button, choice, make, textField } from './dom.js';
+import { unionOfRecords } from './merge.js';
+import { sessionOf } from './session.js';
+
+const OUTCOMES = ['lay_flat', 'stood_away', 'pulled_in'];
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ state: object, reckoner: object, words: object }} page
+ */
+export function createOutcomePanel(container, page) {
+  const panel = new OutcomePanel(container, page);
+  panel.build();
+  return {
+    refresh: (words) => {
+      panel.words = words;
+      panel.build();
+    },
+    destroy: () => panel.destroy(),
+  };
+}
+
+/** The part of the brief that holds the strip's knit. */
+const partOf = (brief) => (brief.strip_knit ? 'strip_knit' : 'garment_knit');
+const finishOf = (brief) => Object.keys(brief.finish)[0];
+
+class OutcomePanel {
+  outcome = 'lay_flat';
+
+  constructor(container, page) {
+    Object.assign(this, { container, page, state: page.state, words: page.words, stop: new AbortController() });
+    const { signal } = this.stop;
+    this.state.addEventListener('plan', () => this.draw(), { signal });
+    this.state.addEventListener('settings', () => this.build(), { signal });
+  }
+
+  destroy() {
+    this.stop.abort();
+    this.container.replaceChildren();
+  }
+
+  t(key, values) {
+    return this.words.t(`outcome.${key}`, values);
+  }
+
+  length(mm) {
+    return this.words.length(mm, this.state.unit);
+  }
+
+  percent(value) {
+    return this.words.percent(value);
+  }
+
+  build() {
+    const { unit } = this.state;
+    this.by = textField({ label: this.t('by'), unit, hint: this.t('by_hint'), inputmode: 'decimal' });
+    this.sewn = textField({ label: this.t('sewn_length'), unit, hint: this.t('sewn_hint'), inputmode: 'decimal' });
+    const { group } = choice({
+      legend: this.t('how'),
+      options: OUTCOMES.map((outcome) => [outcome, this.t(outcome)]),
+      value: this.outcome,
+      onChange: (outcome) => {
+        this.outcome = outcome;
+        this.by.field.hidden = outcome === 'lay_flat';
+      },
+    });
+    this.by.field.hidden = this.outcome === 'lay_flat';
+    this.status = make('p', { class: 'status', role: 'status' });
+    this.form = make(
+      'div',
+      {},
+      group,
+      this.by.field,
+      this.sewn.field,
+      make('p', { class: 'actions' }, button(this.t('record'), () => this.record())),
+    );
+    this.noStrip = make('p', { class: 'hint', text: this.t('no_strip'), hidden: true });
+    this.learned = make('p');
+    this.list = make('ul', { class: 'entries' });
+    this.container.classList.add('keep');
+    this.container.replaceChildren(
+      make('h2', { text: this.t('heading') }),
+      make('p', { class: 'hint', text: this.t('intro') }),
+      this.noStrip,
+      this.form,
+      this.status,
+      make('h3', { text: this.t('records_heading') }),
+      this.learned,
+      this.list,
+    );
+    this.draw();
+  }
+
+  get records() {
+    const { brief } = this.state;
+    return brief[partOf(brief)].learned ?? [];
+  }
+
+  draw() {
+    const strip = this.state.plan?.strip;
+    this.noStrip.hidden = Boolean(strip);
+    this.form.hidden = !strip;
+    this.learned.textContent = this.learnedText(strip);
+    const finish = finishOf(this.state.brief);
+    const rows = this.records.map((record, place) => ({ record, place })).filter(({ record }) => record.finish === finish);
+    this.list.replaceChildren(...rows.map(({ record, place }) => this.row(record, place)));
+  }
+
+  learnedText(strip) {
+    const learned = strip?.learned;
+    if (!learned) return this.t('none');
+    return this.words.count('outcome.learned', learned.records, {
+      hold: this.percent(learned.hold_percent),
+      low: this.percent(learned.low_percent),
+      high: this.percent(learned.high_percent),
+      usual: this.percent(learned.usual_percent),
+    });
+  }
+
+  row(record, place) {
+    const said = record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm) });
+    const text = this.t('row', { when: record.recorded ?? '', strip: this.length(record.strip_mm), said });
+    return make('li', {}, make('span', { text }), button(this.t('remove'), () => this.remove(place), { 'aria-label': this.t('remove_named', { record: text }) }));
+  }
+
+  /** A length the person typed; says what is wrong beside the field. */
+  read(field, { needed }) {
+    const text = field.input.value.trim();
+    if (text === '' && !needed) {
+      field.setError('');
+      return { mm: undefined };
+    }
+    const read = this.page.reckoner.parseLength(text, this.state.unit);
+    const good = read.mm > 0;
+    field.setError(good ? '' : this.t('length_needed'));
+    return good ? read : undefined;
+  }
+
+  record() {
+    const strip = this.state.plan?.strip;
+    if (!strip) return;
+    if (this.state.stale) {
+      this.status.textContent = this.t('stale');
+      return;
+    }
+    const by = this.outcome === 'lay_flat' ? { mm: undefined } : this.read(this.by, { needed: true });
+    const sewn = this.read(this.sewn, { needed: false });
+    if (!by || !sewn) {
+      (by ? this.sewn : this.by).input.focus();
+      return;
+    }
+    const record = {
+      finish: finishOf(this.state.brief),
+      held_line_mm: strip.held_line_mm,
+      strip_mm: sewn.mm ?? strip.relaxed_length_mm,
+      outcome: this.outcome,
+      by_mm: by.mm,
+      recorded: new Date().toISOString().slice(0, 10),
+    };
+    if (by.mm === undefined) delete record.by_mm;
+    if (!this.accepted([...this.records, record])) return;
+    this.write([...this.records, record], 'label_record');
+    void this.keepWithKnit(record);
+    this.by.input.value = '';
+    this.sewn.input.value = '';
+    this.status.textContent = this.t('recorded');
+  }
+
+  /** The same ranges hold for a record as for everything else: the core says them. */
+  accepted(records) {
+    const answer = this.page.reckoner.planQuick(this.withRecords(records));
+    if (answer.plan) return true;
+    const wrong = answer.errors.find((error) => error.field.includes('learned')) ?? answer.errors[0];
+    const { min, max } = wrong?.accepted ?? {};
+    const text = min !== undefined && max !== undefined ? this.t('range', { min: this.length(min), max: this.length(max) }) : this.t('not_taken');
+    (wrong?.field.endsWith('strip_mm') ? this.sewn : this.by).setError(text);
+    return false;
+  }
+
+  withRecords(records) {
+    const brief = structuredClone(this.state.brief);
+    const knit = brief[partOf(brief)];
+    if (records.length) knit.learned = records;
+    else delete knit.learned;
+    return brief;
+  }
+
+  write(records, label) {
+    this.state.set(this.withRecords(records), { label: this.t(label) });
+  }
+
+  remove(place) {
+    this.write(this.records.filter((_, one) => one !== place), 'label_remove');
+    this.status.textContent = this.t('removed');
+  }
+
+  async keepWithKnit(record) {
+    const { brief } = this.state;
+    const { name } = brief[partOf(brief)];
+    const { store } = await sessionOf(this.page);
+    const kept = name && store.list('knits').find((entry) => entry.name === name);
+    if (!kept) return;
+    const learned = unionOfRecords(kept.knit.learned, [record]);
+    await store.put('knits', { ...kept, knit: { ...kept.knit, learned } });
+    this.status.textContent = this.t('recorded_with_knit', { name });
+  }
+}

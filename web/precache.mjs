@@ -1,0 +1,47 @@
+// Writes the service worker of a built site: www/sw.js with the list of every
+// file and its digest put in.   node web/precache.mjs FOLDER
+
+import { createHash } from 'node:crypto';
+import { readFile, readdir, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+
+const root = fileURLToPath(new URL('../', import.meta.url));
+const esbuild = createRequire(path.join(root, 'tests/browser/node_modules/x.js'))('esbuild');
+
+/** Not kept for offline use: the worker itself, and what only a server reads. */
+const left = /^(?:sw\.js|_headers)$/;
+
+/** The files under a folder, as addresses of the site. */
+export async function filesUnder(folder) {
+  const entries = await readdir(folder, { withFileTypes: true, recursive: true });
+  return entries
+    .filter((entry) => entry.isFile())
+    .map((entry) => path.relative(folder, path.join(entry.parentPath ?? entry.path, entry.name)))
+    .map((name) => name.split(path.sep).join('/'))
+    .sort();
+}
+
+const digest = (bytes) => createHash('sha256').update(bytes).digest('hex').slice(0, 24);
+
+/** Writes sw.js into the folder of a built site; gives the version. */
+export async function writeServiceWorker(folder) {
+  const names = (await filesUnder(folder)).filter((name) => !left.test(name));
+  const files = await Promise.all(names.map(async (name) => [name, digest(await readFile(path.join(folder, name)))]));
+  const version = digest(JSON.stringify(files)).slice(0, 12);
+  const source = await readFile(path.join(root, 'www/sw.js'), 'utf8');
+  const { code } = await esbuild.transform(source, {
+    minify: true,
+    format: 'iife',
+    target: 'es2022',
+    define: { PRECACHE: JSON.stringify({ version, files }) },
+  });
+  await writeFile(path.join(folder, 'sw.js'), code);
+  return version;
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  if (!process.argv[2]) throw new Error('usage: node web/precache.mjs FOLDER');
+  console.log(await writeServiceWorker(path.resolve(process.argv[2])));
+}
