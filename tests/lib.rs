@@ -1,7 +1,7 @@
 //! Helpers for the checks of Lieflat against references from outside the project, and for its benchmarks.
 
 use lieflat::brief::{
-    Band, Brief, Centre, Drafted, Drawn, Finish, Half, Knit, Layers, Outline, PointFinish, ReadingsAt, Shape,
+    Band, Brief, Centre, Drafted, Drawn, Facing, Finish, Half, Knit, Layers, Outline, PointFinish, ReadingsAt, Shape,
     ShapeKind, Stretch,
 };
 
@@ -79,4 +79,32 @@ pub fn quarter_ellipse(a: f64, b: f64, arcs: u32) -> String {
 #[must_use]
 pub fn plain(kind: ShapeKind) -> Shape {
     Shape::plain(kind)
+}
+
+/// The worked briefs of `tests/briefs`, by their file names.
+///
+/// # Panics
+/// Where one of them cannot be read: they are part of the project.
+#[must_use]
+pub fn worked_briefs() -> Vec<(String, Brief)> {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("briefs");
+    let entries = std::fs::read_dir(folder).expect("the folder of briefs is there");
+    let mut files: Vec<_> = entries.filter_map(|entry| Some(entry.ok()?.path())).collect();
+    files.sort();
+    let named = |path: &std::path::PathBuf| {
+        let name = path.file_stem()?.to_string_lossy().into_owned();
+        (path.extension()? == "json").then(|| (name, read_brief(path)))
+    };
+    files.iter().filter_map(named).collect()
+}
+
+fn read_brief(path: &std::path::Path) -> Brief {
+    let text = std::fs::read_to_string(path).expect("a worked brief reads");
+    Brief::from_json(&text).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
+}
+
+/// An understitched facing of this finished width, its outer edge overlocked.
+#[must_use]
+pub fn facing(width_mm: f64) -> Finish {
+    Finish::Facing(Facing { width_mm, understitch_mm: 1.6, edge_allowance_mm: 0.0, topstitch_mm: None })
 }

@@ -20,7 +20,20 @@ fn main() -> ExitCode {
 fn run() -> Result<String, String> {
     let text = read().map_err(|message| in_json(&serde_json::json!({ "errors": [{ "message": message }] })))?;
     let plan = lieflat::Brief::from_json(&text).and_then(|brief| lieflat::plan(&brief));
-    plan.map(|plan| in_json(&plan)).map_err(|errors| in_json(&errors))
+    plan.map(|plan| in_json(&plan)).map_err(|errors| in_json(&worded(&errors)))
+}
+
+/// The errors with a message in English, lengths in millimetres, beside each.
+fn worded(errors: &lieflat::BriefErrors) -> serde_json::Value {
+    let each = errors.errors.iter().map(|error| {
+        let mut value = serde_json::json!(error);
+        let message = error.describe(lieflat::length::LengthUnit::Millimetre);
+        if let Some(fields) = value.as_object_mut() {
+            fields.insert("message".to_owned(), message.into());
+        }
+        value
+    });
+    serde_json::json!({ "errors": each.collect::<Vec<_>>() })
 }
 
 fn read() -> Result<String, String> {

@@ -274,6 +274,16 @@ pub enum Finish {
     Tape(Tape),
     /// Shaped pieces turned inside and understitched.
     Facing(Facing),
+    /// A strip wrapped round the raw edge.
+    Bound(Bound),
+}
+
+impl Finish {
+    /// Whether the allowance is turned to the inside, which clips must open for and which wants a stable edge.
+    #[must_use]
+    pub const fn turns_inside(&self) -> bool {
+        matches!(self, Self::Tape(_) | Self::Facing(_))
+    }
 }
 
 /// A stretched band.
@@ -350,6 +360,39 @@ pub struct Facing {
     /// From the seam to the understitching. mm, 0.5 to 6.
     #[serde(default = "default_understitch_mm")]
     pub understitch_mm: f64,
+    /// Turned under at the outer edge. mm, 0 to 30; 0 for an overlocked edge.
+    #[serde(default)]
+    pub edge_allowance_mm: f64,
+    /// From the seam to a topstitching through garment and facing; none where it is absent. mm, 1 to 100.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub topstitch_mm: Option<f64>,
+}
+
+/// A bound edge: the garment is first trimmed to the pattern's seam line, which becomes the finished edge; the
+/// strip is sewn a finished width below it, wrapped round the raw edge and caught on the inside.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Bound {
+    /// Finished width on each side of the edge. mm, 3 to 40.
+    pub width_mm: f64,
+    /// One layer, or folded along its length before it is sewn.
+    #[serde(default = "default_bound_layers")]
+    pub layers: Layers,
+    /// One layer only: turned under on the inside. mm, 0 to 30; 0 for a raw or overlocked edge.
+    #[serde(default)]
+    pub turn_under_mm: f64,
+    /// Allowance of the join of the strip's ends. mm, 0 to 60.
+    #[serde(default = "default_join_allowance_mm")]
+    pub join_allowance_mm: f64,
+    /// The maker's own ratio of strip to the line it is sewn on, in place of the rule. Percent, 30 to 120.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ratio_percent: Option<f64>,
+}
+
+/// Knits do not fray, so one layer is usual: common practice, no published source.
+#[must_use]
+pub const fn default_bound_layers() -> Layers {
+    Layers::Single
 }
 
 /// 1/16 in, the nearer of the usual 1/16 to 1/8 in: common practice, no published source.
@@ -443,12 +486,59 @@ pub struct Stays {
     /// The shoulder seam's length. mm, 20 to 400; no tape length is given for it where it is absent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub shoulder_length_mm: Option<f64>,
+    /// Other edges that the person names. At most 12.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub edges: Vec<StayEdge>,
+}
+
+/// An edge that the person names, to be stayed where its stretch wants it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StayEdge {
+    /// Its name, shown and never interpreted.
+    pub name: String,
+    /// What kind of edge it is.
+    pub part: EdgePart,
+    /// Length of its seam line; for a gathered section the length between the notches it is drawn up to. mm, 10 to 2000.
+    pub length_mm: f64,
+    /// Gathered sections: length along the seam line before gathering. mm, from `length_mm` to 8 times that.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gathered_from_mm: Option<f64>,
+    /// Which way the edge runs in the garment's knit.
+    pub direction: Direction,
+    /// Its seam allowance. mm, 0 to 60.
+    pub allowance_mm: f64,
+    /// How many such edges the garment has. 1 to 8.
+    #[serde(default = "default_pieces")]
+    pub pieces: u32,
+}
+
+/// One edge of the kind.
+#[must_use]
+pub const fn default_pieces() -> u32 {
+    1
+}
+
+/// What kind of edge a person names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum EdgePart {
+    /// A seam at centre front.
+    CentreFrontSeam,
+    /// A seam at centre back.
+    CentreBackSeam,
+    /// A shoulder seam.
+    Shoulder,
+    /// A section from notch to notch that receives or is drawn up into gathers.
+    Gathered,
+    /// Any other.
+    Other,
 }
 
 impl Default for Stays {
     /// Narrow tape, 3/8 in wide, caught by 1 mm: common practice, no published source.
     fn default() -> Self {
-        Self { tape_width_mm: 9.5, catch_mm: 1.0, shoulders: true, shoulder_length_mm: None }
+        Self { tape_width_mm: 9.5, catch_mm: 1.0, shoulders: true, shoulder_length_mm: None, edges: Vec::new() }
     }
 }
 
@@ -567,7 +657,7 @@ impl Default for Rules {
 #[cfg(feature = "json")]
 mod json {
     use super::{Brief, SCHEMA, VERSION};
-    use crate::error::{Accepted, BriefError, BriefErrors, Problem};
+    use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem};
 
     impl Brief {
         /// Reads a brief from JSON text.
@@ -592,7 +682,8 @@ mod json {
         /// [`Problem::OtherSchema`] at `schema` or `version`.
         pub fn check_schema(&self) -> Result<(), BriefErrors> {
             let other = |field: &str, found: String, accepted: String| {
-                BriefErrors::from(BriefError::new(field, Some(found), Problem::OtherSchema, Accepted::words(accepted)))
+                let accepted = Accepted::words(AcceptedCode::ThisSchema, accepted);
+                BriefErrors::from(BriefError::new(field, Some(found), Problem::OtherSchema, accepted))
             };
             if self.schema != SCHEMA {
                 return Err(other("schema", self.schema.clone(), SCHEMA.to_owned()));
@@ -614,11 +705,13 @@ mod json {
         let (problem, field, value) = if message.starts_with("unknown field") {
             (Problem::UnknownField, join(path, quoted), Some(quoted))
         } else if message.starts_with("missing field") {
-            return BriefError::new(join(path, quoted), None, Problem::Missing, Accepted::words("a value")).into();
+            return BriefError::new(join(path, quoted), None, Problem::Missing, Accepted::code(AcceptedCode::AValue))
+                .into();
         } else {
             (Problem::Unreadable, path.to_owned(), Some(found))
         };
-        BriefError::new(field, value.map(str::to_owned), problem, Accepted::words(expected)).into()
+        BriefError::new(field, value.map(str::to_owned), problem, Accepted::words(AcceptedCode::OtherText, expected))
+            .into()
     }
 
     fn join(path: &str, last: &str) -> String {

@@ -3,8 +3,13 @@
 //! Turned over, the raw edge goes from 1 - k a to 1 + k a of the seam line, so it must open by 2 k a ds: in
 //! all 2 a theta. The knit gives part of it; each clip opens by g. None is needed where the knit gives enough.
 
-use crate::plan::ClipPlan;
+use crate::curve::garment_side;
+use crate::plan::{ClipLine, ClipPlan, Cut, HalfName};
 use crate::ring::Ring;
+use crate::seam_line::Line;
+
+/// How far a clip stops short of the stitching, mm: common practice, no published source.
+const SHORT_OF_SEAM_MM: f64 = 1.5;
 
 /// Places clips so that each opens by at most `opening`; `comfort` is the strain the knit gives. Also the whole
 /// round's turning where it curves round the opening, radians.
@@ -28,5 +33,30 @@ pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> 
     let at_centre = |s: &f64| *s < ring.step() || *s > ring.length - ring.step();
     let count = places.iter().map(|s| if at_centre(s) { 1 } else { 2 }).sum();
     let opens_mm = 2.0 * allowance * 2.0 * turning;
-    (ClipPlan { opens_mm, knit_gives_mm: 2.0 * gives, places_mm: places, count }, 2.0 * turning)
+    (ClipPlan { opens_mm, knit_gives_mm: 2.0 * gives, places_mm: places, count, lines: Vec::new() }, 2.0 * turning)
+}
+
+/// A clip at a place of a seam line: from the raw edge to just short of the stitching; none where the allowance is
+/// too narrow to clip.
+pub(crate) fn cut_at(line: &Line, s: f64, allowance: f64) -> Option<Cut> {
+    if allowance <= SHORT_OF_SEAM_MM {
+        return None;
+    }
+    let (at, direction) = line.place(s)?;
+    let out = garment_side(direction);
+    let (from, to) = (at - allowance * out, at - SHORT_OF_SEAM_MM * out);
+    Some(Cut { from: [from.x, from.y], to: [to.x, to.y] })
+}
+
+/// The clips of one half round as lines in the halves' own frames.
+pub(crate) fn lines(places: &[f64], ring: &Ring, front: &Line, back: &Line, allowance: f64) -> Vec<ClipLine> {
+    let at = |s: f64| {
+        let (half, cut) = if s <= ring.back_length {
+            (HalfName::Back, cut_at(back, s, allowance)?)
+        } else {
+            (HalfName::Front, cut_at(front, ring.length - s, allowance)?)
+        };
+        Some(ClipLine { half, from: cut.from, to: cut.to })
+    };
+    places.iter().filter_map(|s| at(*s)).collect()
 }

@@ -40,8 +40,8 @@ pub enum Problem {
     OutOfRange,
     /// The schema's name or version is another one.
     OtherSchema,
-    /// The value does not belong with another field, which is named.
-    NotWith(String),
+    /// The value does not belong with the shape that was chosen.
+    NotWithThisShape,
     /// The stretched length is not longer than the length at rest.
     StretchedNotLonger,
     /// The length after release is under the length at rest: a recovery over 100 percent.
@@ -66,6 +66,76 @@ pub enum Problem {
     NothingLeft,
     /// A drawn path does not start on the centre line or end at the neck point.
     NotCentreToNeck,
+    /// A drawn path crosses itself near this place.
+    PathCrossesAt {
+        /// Where, outward from the centre line.
+        x_mm: f64,
+        /// Where, down from the neck point.
+        y_mm: f64,
+    },
+}
+
+/// What is accepted where a range does not say it: a key for whoever words it in another language.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AcceptedCode {
+    /// Any value: one is needed.
+    AValue,
+    /// This schema's name or version.
+    ThisSchema,
+    /// What the reader of the text expected; the words say it.
+    OtherText,
+    /// The half width, the depth, or both.
+    WidthDepthOrBoth,
+    /// Only with a round, a scoop or a boat neck.
+    OnlyRoundScoopBoat,
+    /// Only with a square neck.
+    OnlySquare,
+    /// Only with a V.
+    OnlyV,
+    /// A path in SVG's syntax.
+    PathSyntax,
+    /// One open run of 1 to 200 segments.
+    OneOpenRun,
+    /// Coordinates near the neck point.
+    CoordinatesNear,
+    /// A path from the centre line out to the neck point, which lies above it.
+    CentreToNeck,
+    /// A path that stays on its own side of the centre line.
+    OneSide,
+    /// A path that does not cross itself.
+    NoCrossing,
+    /// Smaller allowances, or a larger or gentler outline.
+    SmallerAllowances,
+    /// A narrower facing, or another finish.
+    NarrowerFacing,
+    /// A narrower bound edge, or another finish.
+    NarrowerBound,
+}
+
+impl AcceptedCode {
+    /// In English.
+    #[must_use]
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::AValue => "a value",
+            Self::ThisSchema => "this schema's name and version",
+            Self::OtherText => "other text",
+            Self::WidthDepthOrBoth => "the half width, the depth, or both",
+            Self::OnlyRoundScoopBoat => "only with round, scoop and boat",
+            Self::OnlySquare => "only with square",
+            Self::OnlyV => "only with v",
+            Self::PathSyntax => "a path in SVG's syntax, such as M 0 95 C 50 95 88 60 88 0",
+            Self::OneOpenRun => "one open run of 1 to 200 segments",
+            Self::CoordinatesNear => "coordinates within 2000 mm of the neck point",
+            Self::CentreToNeck => "a path from x = 0 (the centre line) out to the neck point, which lies above it",
+            Self::OneSide => "a path that stays on its own side of the centre line",
+            Self::NoCrossing => "a path that does not cross itself",
+            Self::SmallerAllowances => "smaller allowances, or a larger or gentler outline",
+            Self::NarrowerFacing => "a narrower facing, or another finish",
+            Self::NarrowerBound => "a narrower bound edge, or another finish",
+        }
+    }
 }
 
 /// What would be accepted instead.
@@ -80,7 +150,10 @@ pub struct Accepted {
     /// The unit of `min` and `max`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub unit: Option<Unit>,
-    /// In words, where a range does not say it.
+    /// What, where a range does not say it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub code: Option<AcceptedCode>,
+    /// The reader's own English words, with [`AcceptedCode::OtherText`] and [`AcceptedCode::ThisSchema`].
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<String>,
 }
@@ -89,21 +162,30 @@ impl Accepted {
     /// A range, ends included.
     #[must_use]
     pub fn range(min: f64, max: f64, unit: Unit) -> Self {
-        Self { min: Some(min), max: Some(max), unit: Some(unit), words: None }
+        Self { min: Some(min), max: Some(max), unit: Some(unit), code: None, words: None }
     }
 
     /// Something that only words can say.
     #[must_use]
-    pub fn words(words: impl Into<String>) -> Self {
-        Self { words: Some(words.into()), ..Self::default() }
+    pub fn code(code: AcceptedCode) -> Self {
+        Self { code: Some(code), ..Self::default() }
+    }
+
+    /// Something only known as text.
+    #[must_use]
+    pub fn words(code: AcceptedCode, words: impl Into<String>) -> Self {
+        Self { words: Some(words.into()), ..Self::code(code) }
     }
 
     /// What is accepted, in the person's length unit.
     #[must_use]
     pub fn describe(&self, lengths: LengthUnit) -> String {
         let show = |value| format_value(value, self.unit.unwrap_or(Unit::Ratio), lengths);
-        match (&self.words, self.min, self.max) {
-            (Some(words), _, _) => words.clone(),
+        if let Some(words) = &self.words {
+            return words.clone();
+        }
+        match (self.code, self.min, self.max) {
+            (Some(code), _, _) => code.text().to_owned(),
             (None, Some(min), Some(max)) => format!("{} to {}", show(min), show(max)),
             (None, Some(min), None) => format!("{} or more", show(min)),
             (None, None, Some(max)) => format!("at most {}", show(max)),
@@ -124,17 +206,13 @@ pub struct BriefError {
     pub problem: Problem,
     /// What is accepted.
     pub accepted: Accepted,
-    /// The whole in English, lengths in millimetres.
-    pub message: String,
 }
 
 impl BriefError {
-    /// Puts an error together and words it in millimetres.
+    /// Puts an error together.
     #[must_use]
     pub fn new(field: impl Into<String>, value: Option<String>, problem: Problem, accepted: Accepted) -> Self {
-        let mut error = Self { field: field.into(), value, problem, accepted, message: String::new() };
-        error.message = error.describe(LengthUnit::Millimetre);
-        error
+        Self { field: field.into(), value, problem, accepted }
     }
 
     /// The error in words, lengths in the person's unit: what was wrong, and what is accepted.
@@ -162,7 +240,7 @@ impl Problem {
             Self::NotFinite => "This is not a number".to_owned(),
             Self::OutOfRange => "This is outside what makes sense here".to_owned(),
             Self::OtherSchema => "This is not a brief of this version".to_owned(),
-            Self::NotWith(other) => format!("This does not go with {other}"),
+            Self::NotWithThisShape => "This does not go with this shape".to_owned(),
             Self::StretchedNotLonger => "The stretched length is shorter than the length at rest".to_owned(),
             Self::RecoveryOverWhole => {
                 "The length after release is outside the lengths at rest and stretched: recovery would be over 100 or under 0 percent".to_owned()
@@ -174,6 +252,7 @@ impl Problem {
             Self::CrossesAt { x_mm, y_mm } => {
                 format!("The line moved by this much crosses itself {}", place(*x_mm, *y_mm))
             }
+            Self::PathCrossesAt { x_mm, y_mm } => format!("The path crosses itself {}", place(*x_mm, *y_mm)),
             Self::NothingLeft => "The allowances leave nothing of this edge".to_owned(),
             Self::NotCentreToNeck => "The path does not run between the centre line and the neck point".to_owned(),
         }
@@ -202,7 +281,7 @@ impl fmt::Display for BriefErrors {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         for (i, error) in self.errors.iter().enumerate() {
             let end = if i + 1 < self.errors.len() { "\n" } else { "" };
-            write!(f, "{}: {}{end}", error.field, error.message)?;
+            write!(f, "{}: {}{end}", error.field, error.describe(LengthUnit::Millimetre))?;
         }
         Ok(())
     }

@@ -3,14 +3,14 @@
 use kurbo::{BezPath, PathEl, PathSeg};
 
 use crate::brief::{
-    Brief, Centre, Drawn, Finish, Half, HeadGirth, Knit, Measured, Outline, ReadingsAt, Shape, ShapeKind, Stitch,
-    Stretch,
+    Brief, Centre, Drawn, Finish, Half, HeadGirth, Knit, Measured, Neckline, Outline, ReadingsAt, Shape, ShapeKind,
+    StayEdge, Stitch, Stretch,
 };
 use crate::curve::{Arc, raised};
-use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
+use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
 use crate::knit::Cloth;
 use crate::outline::{OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
-use crate::seam_line::{Line, TakeOff};
+use crate::seam_line::{Line, MoveError, TakeOff, largest, self_crossing};
 
 /// A half, checked.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,8 +33,8 @@ pub(crate) struct Given<'a> {
     pub strip: Cloth,
     /// How far the finished width is off, for the range. mm.
     pub width_off: f64,
-    /// Whether ranges are reckoned.
-    pub ranges: bool,
+    /// Whether ranges and working are left out.
+    pub quick: bool,
 }
 
 /// Which half.
@@ -45,7 +45,14 @@ pub(crate) enum Which {
 }
 
 impl Which {
-    fn field(self, rest: &str) -> String {
+    pub(crate) fn of(self, neckline: &Neckline) -> &Half {
+        match self {
+            Self::Front => &neckline.front,
+            Self::Back => &neckline.back,
+        }
+    }
+
+    pub(crate) fn field(self, rest: &str) -> String {
         let half = match self {
             Self::Front => "front",
             Self::Back => "back",
@@ -84,7 +91,7 @@ impl<'a> Given<'a> {
             garment,
             strip,
             width_off: 0.0,
-            ranges: true,
+            quick: false,
         })
     }
 
@@ -92,6 +99,13 @@ impl<'a> Given<'a> {
         match which {
             Which::Front => &self.front,
             Which::Back => &self.back,
+        }
+    }
+
+    pub(crate) fn half_mut(&mut self, which: Which) -> &mut HalfGiven {
+        match which {
+            Which::Front => &mut self.front,
+            Which::Back => &mut self.back,
         }
     }
 
@@ -129,11 +143,20 @@ impl<'a> Given<'a> {
     pub(crate) fn lines(&self, which: Which) -> Result<(Line, Line), BriefErrors> {
         let (arcs, off) = self.known(which)?;
         let seam = self.moved(which, &arcs, off)?;
-        let behind = match self.brief.neckline.readings_at {
-            ReadingsAt::CutEdge => 0.0,
-            ReadingsAt::SeamLine => self.allowance,
+        let cut_edge = match self.brief.neckline.readings_at {
+            ReadingsAt::CutEdge => Line::as_known(&arcs, off.slope),
+            ReadingsAt::SeamLine => {
+                let half = self.half(which);
+                let back = TakeOff {
+                    neckline: -self.allowance,
+                    centre: -half.centre_allowance,
+                    shoulder: -half.shoulder_allowance,
+                    slope: off.slope,
+                };
+                Line::moved_with_loops(&arcs, back).unwrap_or_else(|_| Line::as_known(&arcs, off.slope))
+            }
         };
-        Ok((Line::cut_edge(&arcs, behind, off.slope), seam))
+        Ok((cut_edge, seam))
     }
 
     /// The seam line of a half alone.
@@ -142,21 +165,37 @@ impl<'a> Given<'a> {
         self.moved(which, &arcs, off)
     }
 
-    fn moved(&self, which: Which, arcs: &[Arc], off: TakeOff) -> Result<Line, BriefErrors> {
-        Line::moved(arcs, off).map_err(|(problem, largest)| self.move_error(which, problem, largest, off))
+    /// The line a bound edge's strip is sewn on, `width` below the seam line, which is the finished edge.
+    pub(crate) fn stitch_line(&self, which: Which, width: f64) -> Result<Line, BriefErrors> {
+        let (arcs, off) = self.known(which)?;
+        let below = TakeOff { neckline: off.neckline + width, ..off };
+        Line::moved(&arcs, below).map_err(|(problem, most)| {
+            let most = most.or_else(|| largest(&arcs, below)).map(|most| most - off.neckline);
+            let accepted = match most {
+                Some(most) if most >= 3.0 => Accepted::range(3.0, most, Unit::Mm),
+                _ => Accepted::code(AcceptedCode::NarrowerBound),
+            };
+            BriefError::new("finish.bound.width_mm", Some(width.to_string()), problem, accepted).into()
+        })
     }
 
-    fn move_error(&self, which: Which, problem: Problem, largest: Option<f64>, off: TakeOff) -> BriefErrors {
-        let (field, value) = if problem == Problem::NothingLeft {
-            let shoulder = off.shoulder >= off.centre;
-            let rest = if shoulder { ".shoulder_allowance_mm" } else { ".centre.seam.allowance_mm" };
-            (which.field(rest), if shoulder { off.shoulder } else { off.centre })
-        } else {
-            ("neckline.neckline_allowance_mm".to_owned(), self.allowance)
+    fn moved(&self, which: Which, arcs: &[Arc], off: TakeOff) -> Result<Line, BriefErrors> {
+        Line::moved(arcs, off).map_err(|failed| self.move_error(which, arcs, failed, off))
+    }
+
+    fn move_error(&self, which: Which, arcs: &[Arc], (problem, most): MoveError, off: TakeOff) -> BriefErrors {
+        let most = most.or_else(|| largest(arcs, off));
+        let (field, value) = match (&problem, most) {
+            // Where a smaller neckline allowance would not do, another allowance eats the piece.
+            (Problem::NothingLeft, None) if off.shoulder >= off.centre => {
+                (which.field(".shoulder_allowance_mm"), off.shoulder)
+            }
+            (Problem::NothingLeft, None) => (which.field(".centre.seam.allowance_mm"), off.centre),
+            _ => ("neckline.neckline_allowance_mm".to_owned(), self.allowance),
         };
-        let accepted = match largest {
+        let accepted = match most {
             Some(most) => Accepted::range(0.0, most, Unit::Mm),
-            None => Accepted::words("smaller allowances, or a larger or gentler outline"),
+            None => Accepted::code(AcceptedCode::SmallerAllowances),
         };
         BriefError::new(field, Some(value.to_string()), problem, accepted).into()
     }
@@ -236,7 +275,7 @@ impl Check {
         fine &= self.maybe(field("half_width_mm"), m.half_width_mm, 10.0, 600.0, Unit::Mm);
         fine &= self.maybe(field("depth_mm"), m.depth_mm, 2.0, 700.0, Unit::Mm);
         if m.half_width_mm.is_none() && m.depth_mm.is_none() {
-            let accepted = Accepted::words("the half width, the depth, or both");
+            let accepted = Accepted::code(AcceptedCode::WidthDepthOrBoth);
             self.add(field("half_width_mm"), None, Problem::Missing, accepted);
             fine = false;
         }
@@ -257,14 +296,13 @@ impl Check {
         let kind = shape.kind;
         let curved = matches!(kind, ShapeKind::Round | ShapeKind::Scoop | ShapeKind::Boat);
         let strays = [
-            ("roundness_percent", shape.roundness_percent, curved, "round, scoop and boat"),
-            ("corner_radius_mm", shape.corner_radius_mm, kind == ShapeKind::Square, "square"),
-            ("leg_hollow_percent", shape.leg_hollow_percent, kind == ShapeKind::V, "v"),
+            ("roundness_percent", shape.roundness_percent, curved, AcceptedCode::OnlyRoundScoopBoat),
+            ("corner_radius_mm", shape.corner_radius_mm, kind == ShapeKind::Square, AcceptedCode::OnlySquare),
+            ("leg_hollow_percent", shape.leg_hollow_percent, kind == ShapeKind::V, AcceptedCode::OnlyV),
         ];
         for (name, value, belongs, with) in strays {
             if let (Some(value), false) = (value, belongs) {
-                let accepted = Accepted::words(format!("only with {with}"));
-                self.add(at(name), Some(value.to_string()), Problem::NotWith("this shape".to_owned()), accepted);
+                self.add(at(name), Some(value.to_string()), Problem::NotWithThisShape, Accepted::code(with));
             }
         }
         ShapeGiven {
@@ -279,17 +317,17 @@ impl Check {
     fn drawn(&mut self, drawn: &Drawn, which: Which) -> Option<OutlineGiven> {
         let field = which.field(".outline.drawn.path_mm");
         let shown: String = drawn.path_mm.chars().take(80).collect();
-        let mut refuse = |problem, words: &str| {
-            self.add(field.clone(), Some(shown.clone()), problem, Accepted::words(words));
+        let mut refuse = |problem, code| {
+            self.add(field.clone(), Some(shown.clone()), problem, Accepted::code(code));
             None
         };
         let Ok(path) = BezPath::from_svg(&drawn.path_mm) else {
-            return refuse(Problem::Unreadable, "a path in SVG's syntax, such as M 0 95 C 50 95 88 60 88 0");
+            return refuse(Problem::Unreadable, AcceptedCode::PathSyntax);
         };
         let starts = path.elements().iter().filter(|e| matches!(e, PathEl::MoveTo(_))).count();
         let mut segments: Vec<PathSeg> = path.segments().filter(|s| s.to_cubic().p0 != s.to_cubic().p3).collect();
         if starts != 1 || segments.is_empty() || segments.len() > 200 {
-            return refuse(Problem::Unreadable, "one open run of 1 to 200 segments");
+            return refuse(Problem::Unreadable, AcceptedCode::OneOpenRun);
         }
         let sensible = |v: f64| v.is_finite() && v.abs() <= 2000.0;
         let all_sensible = segments
@@ -297,7 +335,7 @@ impl Check {
             .map(PathSeg::to_cubic)
             .all(|c| [c.p0, c.p1, c.p2, c.p3].iter().all(|p| sensible(p.x) && sensible(p.y)));
         if !all_sensible {
-            return refuse(Problem::OutOfRange, "coordinates within 2000 mm of the neck point");
+            return refuse(Problem::OutOfRange, AcceptedCode::CoordinatesNear);
         }
         let ends_at_centre = segments.last().is_some_and(|s| s.to_cubic().p3.x.abs() <= 0.5);
         let starts_at_centre = segments.first().is_some_and(|s| s.to_cubic().p0.x.abs() <= 0.5);
@@ -307,10 +345,15 @@ impl Check {
         let curves: Vec<_> = segments.iter().map(|s| raised(*s)).collect();
         let (Some(first), Some(last)) = (curves.first(), curves.last()) else { return None };
         if first.p0.x.abs() > 0.5 || last.p3.x < 10.0 || first.p0.y - last.p3.y < 1.0 {
-            return refuse(
-                Problem::NotCentreToNeck,
-                "a path from x = 0 (the centre line) out to the neck point, which lies above it",
-            );
+            return refuse(Problem::NotCentreToNeck, AcceptedCode::CentreToNeck);
+        }
+        let arcs: Vec<Arc> = curves.iter().map(|c| Arc::new(*c)).collect();
+        let over_the_centre = |arc: &Arc| (0..=8).any(|i| arc.point(f64::from(i) / 8.0).x < -0.5);
+        if arcs.iter().any(over_the_centre) {
+            return refuse(Problem::NotCentreToNeck, AcceptedCode::OneSide);
+        }
+        if let Some((x_mm, y_mm)) = self_crossing(&arcs) {
+            return refuse(Problem::PathCrossesAt { x_mm, y_mm }, AcceptedCode::NoCrossing);
         }
         Some(OutlineGiven::Drawn(curves))
     }
@@ -378,6 +421,15 @@ impl Check {
             Finish::Facing(facing) => {
                 self.number("finish.facing.width_mm", facing.width_mm, 20.0, 200.0, Unit::Mm);
                 self.number("finish.facing.understitch_mm", facing.understitch_mm, 0.5, 6.0, Unit::Mm);
+                self.number("finish.facing.edge_allowance_mm", facing.edge_allowance_mm, 0.0, 30.0, Unit::Mm);
+                let most = facing.width_mm.clamp(1.0, 100.0);
+                self.maybe("finish.facing.topstitch_mm", facing.topstitch_mm, 1.0, most, Unit::Mm);
+            }
+            Finish::Bound(bound) => {
+                self.number("finish.bound.width_mm", bound.width_mm, 3.0, 40.0, Unit::Mm);
+                self.number("finish.bound.turn_under_mm", bound.turn_under_mm, 0.0, 30.0, Unit::Mm);
+                self.number("finish.bound.join_allowance_mm", bound.join_allowance_mm, 0.0, 60.0, Unit::Mm);
+                self.maybe("finish.bound.ratio_percent", bound.ratio_percent, 30.0, 120.0, Unit::Percent);
             }
         }
     }
@@ -400,19 +452,37 @@ impl Check {
         self.number("stays.tape_width_mm", brief.stays.tape_width_mm, 3.0, 40.0, Unit::Mm);
         self.number("stays.catch_mm", brief.stays.catch_mm, 0.0, 10.0, Unit::Mm);
         self.maybe("stays.shoulder_length_mm", brief.stays.shoulder_length_mm, 20.0, 400.0, Unit::Mm);
+        self.edges(&brief.stays.edges);
         if let Some(asks) = &brief.pattern_asks {
             self.maybe("pattern_asks.crosswise_percent", asks.crosswise_percent, 0.0, 400.0, Unit::Percent);
             self.maybe("pattern_asks.lengthwise_percent", asks.lengthwise_percent, 0.0, 400.0, Unit::Percent);
         }
     }
 
+    fn edges(&mut self, edges: &[StayEdge]) {
+        if edges.len() > 12 {
+            let accepted = Accepted::range(0.0, 12.0, Unit::Count);
+            self.add("stays.edges", Some(edges.len().to_string()), Problem::OutOfRange, accepted);
+        }
+        for (i, edge) in edges.iter().take(12).enumerate() {
+            let at = |name: &str| format!("stays.edges[{i}].{name}");
+            let known = self.number(at("length_mm"), edge.length_mm, 10.0, 2000.0, Unit::Mm);
+            self.number(at("allowance_mm"), edge.allowance_mm, 0.0, 60.0, Unit::Mm);
+            self.number(at("pieces"), f64::from(edge.pieces), 1.0, 8.0, Unit::Count);
+            if known {
+                let (least, most) = (edge.length_mm, 8.0 * edge.length_mm);
+                self.maybe(at("gathered_from_mm"), edge.gathered_from_mm, least, most, Unit::Mm);
+            }
+        }
+    }
+
     fn rules(&mut self, brief: &Brief) {
         if brief.schema != crate::brief::SCHEMA {
-            let accepted = Accepted::words(crate::brief::SCHEMA);
+            let accepted = Accepted::words(AcceptedCode::ThisSchema, crate::brief::SCHEMA);
             self.add("schema", Some(brief.schema.clone()), Problem::OtherSchema, accepted);
         }
         if brief.version != crate::brief::VERSION {
-            let accepted = Accepted::words(crate::brief::VERSION.to_string());
+            let accepted = Accepted::words(AcceptedCode::ThisSchema, crate::brief::VERSION.to_string());
             self.add("version", Some(brief.version.to_string()), Problem::OtherSchema, accepted);
         }
         let (rules, tolerances) = (&brief.rules, &brief.tolerances);

@@ -1,7 +1,7 @@
 //! The knit: stretch, recovery and growth from readings, and stretch in any direction.
 
 use crate::brief::{Direction, Knit, Rules, Stretch};
-use crate::plan::{KnitReport, RecoveryVerdict};
+use crate::plan::{FibreNote, KnitClass, KnitReport, RecoveryVerdict};
 
 /// Thickness taken where none was read: a single jersey, our judgement. mm.
 pub const USUAL_THICKNESS_MM: f64 = 0.8;
@@ -90,8 +90,13 @@ impl Cloth {
     /// Sx c^4 + Sy s^4 + (4 S45 - Sx - Sy) s^2 c^2 (any text on mechanics of composites; from memory).
     pub(crate) fn along(&self, c2: f64) -> f64 {
         let s2 = 1.0 - c2;
+        self.by_means(c2 * c2, s2 * s2, s2 * c2)
+    }
+
+    /// The same from c^4, s^4 and s^2 c^2, or from their means along a run: the form is linear in them.
+    pub(crate) fn by_means(&self, m4: f64, n4: f64, mn: f64) -> f64 {
         let mixed = 4.0 * self.diagonal - self.crosswise - self.lengthwise;
-        (self.crosswise * c2 * c2 + self.lengthwise * s2 * s2 + mixed * s2 * c2).max(0.0)
+        (self.crosswise * m4 + self.lengthwise * n4 + mixed * mn).max(0.0)
     }
 
     pub(crate) fn one_way(&self, direction: Direction) -> f64 {
@@ -126,6 +131,35 @@ impl Cloth {
             turn_of_cloth_mm: self.turn_mm,
             recovery: self.verdict(),
             turns_on_the_other_grain: 100.0 * (self.crosswise - self.lengthwise).abs() <= ALIKE_POINTS,
+            class: class(self.crosswise),
         }
     }
+}
+
+/// The class of a knit by its crosswise stretch, fraction. Source: H. J. Armstrong, 'Patternmaking for Fashion
+/// Design', chapter on knits (numbers from memory).
+#[must_use]
+pub fn class(crosswise: f64) -> KnitClass {
+    // A hair under a bound is rounding.
+    match 100.0 * crosswise + 1e-6 {
+        p if p < 18.0 => KnitClass::Rigid,
+        p if p < 25.0 => KnitClass::Stable,
+        p if p < 50.0 => KnitClass::Moderate,
+        p if p < 100.0 => KnitClass::Stretchy,
+        _ => KnitClass::SuperStretch,
+    }
+}
+
+/// What an elastane share tells: common practice, no published source, and never a measurement.
+pub(crate) fn fibre_notes(knit: &Knit, cloth: &Cloth) -> Vec<FibreNote> {
+    let Some(percent) = knit.elastane_percent else { return Vec::new() };
+    let mut notes = vec![match percent {
+        p if p <= 0.0 => FibreNote::NoElastane,
+        p if p < 8.0 => FibreNote::LittleElastane,
+        _ => FibreNote::AmpleElastane,
+    }];
+    if cloth.verdict() == RecoveryVerdict::Poor && percent >= 8.0 {
+        notes.push(FibreNote::ReadingSaysPoor);
+    }
+    notes
 }

@@ -2,6 +2,7 @@
 
 use crate::brief::{AdultGroup, ChildGroup, HeadGirth, Stitch};
 use crate::plan::OpeningPlan;
+use crate::source::Source;
 
 /// Extension of a lockstitch seam, fraction. Source: one technical text, a weak source (about 30 percent).
 const STRAIGHT: f64 = 0.30;
@@ -24,27 +25,36 @@ const CHILD_HEADS: [(f64, [f64; 2], [f64; 2]); 9] = [
 
 /// A head girth in mm and where it comes from.
 #[must_use]
-pub fn head_girth(girth: HeadGirth) -> (f64, &'static str) {
-    const ANSUR: &str = "ANSUR II public file (Gordon et al. 2014, NATICK/TR-15/007), 95th percentile";
+pub fn head_girth(girth: HeadGirth) -> (f64, Source) {
     match girth {
-        HeadGirth::OwnMm(mm) => (mm, "the person's own measure"),
-        HeadGirth::Adult(AdultGroup::Women) => (597.0, ANSUR),
-        HeadGirth::Adult(AdultGroup::Men) => (601.0, ANSUR),
-        HeadGirth::Child { group, age_months } => (
-            10.0 * child_head(group, age_months),
-            "WHO Child Growth Standards (2007), head circumference for age, median + 2 sd, linear between ages",
-        ),
+        HeadGirth::OwnMm(mm) => (mm, Source::OwnMeasure),
+        HeadGirth::Adult(AdultGroup::Women) => (597.0, Source::Ansur),
+        HeadGirth::Adult(AdultGroup::Men) => (601.0, Source::Ansur),
+        HeadGirth::Child { group, age_months } => {
+            let (from, to) = child_heads(group, age_months);
+            (between(from, to, age_months), Source::Who)
+        }
     }
 }
 
-fn child_head(group: ChildGroup, age: f64) -> f64 {
-    let of = |row: &(f64, [f64; 2], [f64; 2])| match group {
-        ChildGroup::Girls => row.1[1],
-        ChildGroup::Boys => row.2[1],
+/// The two rows of the table that an age lies between: age in months, girth in mm.
+pub(crate) fn child_heads(group: ChildGroup, age: f64) -> ((f64, f64), (f64, f64)) {
+    let of = |row: &(f64, [f64; 2], [f64; 2])| {
+        let large = match group {
+            ChildGroup::Girls => row.1[1],
+            ChildGroup::Boys => row.2[1],
+        };
+        (row.0, 10.0 * large)
     };
-    let above = CHILD_HEADS.iter().zip(CHILD_HEADS.iter().skip(1)).find(|(_, b)| age <= b.0);
-    let Some((a, b)) = above else { return CHILD_HEADS.last().map_or(0.0, of) };
-    of(a) + (age - a.0).max(0.0) / (b.0 - a.0) * (of(b) - of(a))
+    let mut pairs = CHILD_HEADS.iter().zip(CHILD_HEADS.iter().skip(1));
+    let around = pairs.clone().find(|(_, b)| age <= b.0).or_else(|| pairs.next_back());
+    around.map_or(((0.0, 0.0), (1.0, 0.0)), |(a, b)| (of(a), of(b)))
+}
+
+/// Linear between two rows; an age past the table's ends takes the nearer end.
+fn between(from: (f64, f64), to: (f64, f64), age: f64) -> f64 {
+    let share = ((age - from.0) / (to.0 - from.0)).clamp(0.0, 1.0);
+    from.1 + share * (to.1 - from.1)
 }
 
 /// How far a seam of this stitch extends, as a fraction, and where that comes from.
@@ -52,13 +62,11 @@ fn child_head(group: ChildGroup, age: f64) -> f64 {
 /// A zigzag lays sqrt(w^2 + p^2) of thread in a swing of width w and advance p, so it extends by
 /// sqrt(1 + (w/p)^2) - 1: its own geometry.
 #[must_use]
-pub fn stitch_extension(stitch: Stitch) -> (f64, &'static str) {
+pub fn stitch_extension(stitch: Stitch) -> (f64, Source) {
     match stitch {
-        Stitch::Straight => (STRAIGHT, "lockstitch, about 30 percent: one technical text, a weak source"),
-        Stitch::Zigzag { width_mm, advance_mm } => {
-            ((width_mm / advance_mm).hypot(1.0) - 1.0, "the zigzag's own geometry: sqrt(1 + (w/p)^2) - 1")
-        }
-        Stitch::Overlock => (OVERLOCK, "overedge, taken as 100 percent so that the knit decides: from memory"),
+        Stitch::Straight => (STRAIGHT, Source::OneTechnicalText),
+        Stitch::Zigzag { width_mm, advance_mm } => ((width_mm / advance_mm).hypot(1.0) - 1.0, Source::ZigzagGeometry),
+        Stitch::Overlock => (OVERLOCK, Source::OveredgeFromMemory),
     }
 }
 

@@ -3,6 +3,8 @@
 use serde::Serialize;
 
 use crate::error::Unit;
+use crate::source::Source;
+pub use crate::working::Rule;
 
 /// The schema name a plan's JSON carries.
 pub const SCHEMA: &str = "lieflat.plan";
@@ -27,7 +29,9 @@ pub struct Plan {
     pub strip_knit: KnitReport,
     /// How the knit suits what the pattern asks; empty where it asks nothing.
     pub suitability: Vec<Suitability>,
-    /// The strip, for a band or a tape.
+    /// What the fibre content tells, as common practice and never as a measurement.
+    pub fibre_notes: Vec<FibreNote>,
+    /// The strip, for a band, a tape or a bound edge.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub strip: Option<StripPlan>,
     /// The facing, where that is the finish.
@@ -108,6 +112,39 @@ pub struct KnitReport {
     pub recovery: RecoveryVerdict,
     /// Whether pieces may be turned on the other grain: stretch alike both ways.
     pub turns_on_the_other_grain: bool,
+    /// Its class by crosswise stretch.
+    pub class: KnitClass,
+}
+
+/// Classes of knits by crosswise stretch: under 18 percent, 18, 25, 50 and 100 percent.
+/// Source: H. J. Armstrong, 'Patternmaking for Fashion Design', chapter on knits (numbers from memory).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum KnitClass {
+    /// Under 18 percent: hardly a stretch knit.
+    Rigid,
+    /// 18 to 25 percent.
+    Stable,
+    /// 25 to 50 percent.
+    Moderate,
+    /// 50 to 100 percent.
+    Stretchy,
+    /// 100 percent and more: super-stretch knits and ribs.
+    SuperStretch,
+}
+
+/// What a fibre content tells: common practice, no published source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FibreNote {
+    /// No elastane: the knit's structure alone brings an edge back; a rib does, a plain jersey less so.
+    NoElastane,
+    /// Under 8 percent: rayon, bamboo and modal jerseys with about 5 percent tend to grow.
+    LittleElastane,
+    /// 8 percent and more: recovers better.
+    AmpleElastane,
+    /// The released reading contradicts what the elastane would lead one to expect: trust the reading.
+    ReadingSaysPoor,
 }
 
 /// What a recovery means for an edge under strain.
@@ -135,6 +172,10 @@ pub struct Suitability {
     pub has_percent: f64,
     /// Whether it is enough.
     pub suits: bool,
+    /// How far it falls short, in percent points; 0 where it is enough.
+    pub short_by_points: f64,
+    /// Whether it would be enough with the pieces turned on the other grain.
+    pub suits_turned: bool,
 }
 
 /// A cut figure: exact, rounded to what can be cut, with its range.
@@ -150,7 +191,7 @@ pub struct Figure {
     pub high_mm: f64,
     /// The reading that matters most: its field in the brief.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub most_from: Option<&'static str>,
+    pub most_from: Option<String>,
 }
 
 /// What an edge does along a span.
@@ -165,10 +206,12 @@ pub enum Outcome {
     PullsIn,
 }
 
-/// A band or a tape.
+/// A band, a tape or a bound edge's strip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StripPlan {
-    /// Length to cut, joins and ends included.
+    /// How many strips to cut: 2 where front and back both have a point, else 1.
+    pub pieces: u32,
+    /// Length to cut each, joins and ends included.
     pub cut_length: Figure,
     /// Width to cut, folds and allowances included.
     pub cut_width: Figure,
@@ -184,8 +227,22 @@ pub struct StripPlan {
     pub comfort_percent: f64,
     /// What is added at each of the two ends, past the relaxed length. mm.
     pub end_extra_mm: f64,
-    /// How the ends meet.
+    /// How the ends meet, at centre front where the front has a point, else at centre back.
     pub ends: Ends,
+    /// How the ends at centre back meet, where front and back both have a point.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub back_ends: Option<Ends>,
+    /// Where the strip's ends meet: `centre_back` or `centre_front`.
+    pub join_at: MarkPlace,
+    /// A bound edge: the line the strip is sewn on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch_line: Option<StitchLine>,
+    /// A bound edge: what is first trimmed off the cut edge, down to the finished edge. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trim_mm: Option<f64>,
+    /// A tape: from the seam to the topstitching that holds its free edge down. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub topstitch_mm: Option<f64>,
     /// Marks, in order along one half from centre back to centre front.
     pub marks: Vec<Mark>,
     /// The spans between neighbouring marks.
@@ -199,6 +256,17 @@ pub struct StripPlan {
     pub quartering_error_mm: f64,
     /// What would cure a strip that does not lie flat, best first.
     pub cures: Vec<Cure>,
+}
+
+/// The line that a bound edge's strip is sewn on, a finished width below the finished edge.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StitchLine {
+    /// All round. mm.
+    pub length_mm: f64,
+    /// The front half in its own frame. mm.
+    pub front: Vec<[f64; 2]>,
+    /// The back half in its own frame. mm.
+    pub back: Vec<[f64; 2]>,
 }
 
 /// How a strip's ends meet.
@@ -247,7 +315,7 @@ pub struct Mark {
     pub place: MarkPlace,
     /// Along the relaxed strip from centre back. mm.
     pub on_strip_mm: f64,
-    /// Along the seam line from centre back. mm.
+    /// Along the line it is sewn on from centre back: the seam line, or a bound edge's stitch line. mm.
     pub on_seam_line_mm: f64,
 }
 
@@ -286,6 +354,8 @@ pub enum Cure {
     Stretchier(f64),
     /// The rule instead of the maker's ratio.
     UseTheRule,
+    /// The strip cut with its length another way in its knit.
+    OtherDirection(crate::brief::Direction),
     /// A shaped facing.
     Facing,
 }
@@ -305,6 +375,9 @@ pub struct FacingPlan {
     pub understitch_length_mm: f64,
     /// From the seam to the understitching. mm.
     pub understitch_distance_mm: f64,
+    /// Topstitching all round, where it is asked. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub topstitch_length_mm: Option<f64>,
 }
 
 /// Half a facing piece.
@@ -318,6 +391,66 @@ pub struct FacingPiece {
     pub outer_line: Vec<[f64; 2]>,
     /// The seam edge in the half's frame. mm.
     pub seam_line: Vec<[f64; 2]>,
+    /// Whether the centre is cut on a fold.
+    pub on_fold: bool,
+    /// The half piece as cut, allowances included: a closed path, its last point not repeated. mm.
+    pub cut_outline: Vec<[f64; 2]>,
+    /// The half piece within its seams: a closed path, its last point not repeated. mm.
+    pub sewn_outline: Vec<[f64; 2]>,
+    /// Where it is understitched. mm.
+    pub understitch_line: Vec<[f64; 2]>,
+    /// Where garment and facing are topstitched, where that is asked. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub topstitch_line: Vec<[f64; 2]>,
+    /// Notches in the neck edge: one on the front, two on the back, and one at a fold.
+    pub notches: Vec<Notch>,
+    /// Clips in the neckline allowance.
+    pub clips: Vec<Cut>,
+    /// The stretch arrow, crosswise, within the piece.
+    pub arrow: Cut,
+}
+
+/// A notch: where it is cut, which way, and its twins.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Notch {
+    /// On the cut edge, in the half's frame. mm.
+    pub at: [f64; 2],
+    /// A point on the seam edge that it runs toward. mm.
+    pub toward: [f64; 2],
+    /// Its place along the piece's seam edge from the centre. mm.
+    pub on_piece_mm: f64,
+    /// Its twin's place along the garment's seam line from the centre. mm.
+    pub on_seam_line_mm: f64,
+}
+
+/// A short straight cut or line in a half's frame. mm.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Cut {
+    /// One end.
+    pub from: [f64; 2],
+    /// The other.
+    pub to: [f64; 2],
+}
+
+/// A clip in the garment's neckline allowance.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ClipLine {
+    /// In which half.
+    pub half: HalfName,
+    /// On the raw edge. mm.
+    pub from: [f64; 2],
+    /// Short of the seam line. mm.
+    pub to: [f64; 2],
+}
+
+/// Front or back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HalfName {
+    /// The front half.
+    Front,
+    /// The back half.
+    Back,
 }
 
 /// Where to clip.
@@ -331,6 +464,8 @@ pub struct ClipPlan {
     pub places_mm: Vec<f64>,
     /// Clips all round.
     pub count: usize,
+    /// The clips of one half as lines in the halves' own frames: from the raw edge to just short of the stitching.
+    pub lines: Vec<ClipLine>,
 }
 
 /// The parts that can be stayed.
@@ -345,6 +480,14 @@ pub enum Part {
     FrontSides,
     /// The lowest part of the front neckline, where it runs crosswise, or the point of a V.
     FrontCentre,
+    /// A seam at centre front.
+    CentreFrontSeam,
+    /// A seam at centre back.
+    CentreBackSeam,
+    /// A gathered section.
+    Gathered,
+    /// Another edge that the person names.
+    Other,
 }
 
 /// Why a part is stayed.
@@ -359,6 +502,8 @@ pub enum StayReason {
     Point,
     /// The knit recovers poorly, and an edge left live would grow.
     PoorRecovery,
+    /// The edge receives gathers, whose weight would draw it out.
+    Gathers,
 }
 
 /// One part to stay.
@@ -366,6 +511,9 @@ pub enum StayReason {
 pub struct StayZone {
     /// Which part; its twin on the other side is included in the tape's length.
     pub part: Part,
+    /// The person's own name for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
     /// Why.
     pub reason: StayReason,
     /// The knit's mean stretch in the seam's own direction. Percent.
@@ -385,6 +533,11 @@ pub struct StayZone {
     pub from_raw_edge_mm: f64,
     /// Whether the curve is so tight that the tape needs snips or must be cut on the bias.
     pub snip_or_bias: bool,
+    /// Snips in each piece of a straight tape that let it lie along the curve; 0 where it lies by itself.
+    pub snips: u32,
+    /// Gathered sections: length before over length after.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gathering_ratio: Option<f64>,
     /// The zone along the seam line, in the half's own frame. mm.
     pub line: Vec<[f64; 2]>,
 }
@@ -395,9 +548,33 @@ pub struct StayPlan {
     /// Parts to stay.
     pub zones: Vec<StayZone>,
     /// Parts that would gain by staying but were given up so that the head passes, first given up first.
-    pub given_up: Vec<Part>,
+    pub given_up: Vec<GivenUp>,
+    /// Named edges that are stable by themselves and want no stay.
+    pub stable: Vec<StableEdge>,
     /// Tape in all, where every length is known. mm.
     pub total_tape_mm: f64,
+}
+
+/// A part that would gain by staying but was given up so that the head passes.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct GivenUp {
+    /// Which.
+    pub part: Part,
+    /// The knit's mean stretch in the seam's own direction. Percent.
+    pub stretch_percent: f64,
+    /// Length left live, both sides. mm.
+    pub length_mm: f64,
+    /// What giving it up adds to the greatest girth of the seam line. mm.
+    pub gains_mm: f64,
+}
+
+/// A named edge that is stable by itself.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StableEdge {
+    /// The person's name for it.
+    pub name: String,
+    /// The knit's stretch along it. Percent.
+    pub stretch_percent: f64,
 }
 
 /// Whether the head passes.
@@ -406,7 +583,7 @@ pub struct OpeningPlan {
     /// The head's girth. mm.
     pub head_girth_mm: f64,
     /// Where the girth comes from.
-    pub head_source: &'static str,
+    pub head_source: Source,
     /// Ease over it. mm.
     pub margin_mm: f64,
     /// The greatest girth of the seam line, stayed parts unstretched. mm.
@@ -423,23 +600,45 @@ pub struct OpeningPlan {
     /// The stitch's own extension. Percent.
     pub stitch_extension_percent: f64,
     /// Where that comes from.
-    pub stitch_source: &'static str,
+    pub stitch_source: Source,
 }
 
 /// Something taken for granted.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Assumption {
-    /// What: a code for the page's words.
-    pub code: &'static str,
-    /// In English.
-    pub text: &'static str,
+    /// What.
+    pub code: AssumptionCode,
+}
+
+/// What can be taken for granted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AssumptionCode {
+    /// Lengths have no shape: the chosen shape was fitted to them, and the range holds what that may cost.
+    Shape,
+    /// The strip is cut from the garment's own knit.
+    SameKnit,
+    /// The strip's recovery was not read: 90 percent is taken.
+    Recovery,
+    /// The garment's lengthwise stretch was not read: half the crosswise is taken.
+    Lengthwise,
+    /// The knit's thickness was not read: 0.8 mm is taken.
+    Thickness,
+    /// The strip does not run where its knit stretches most.
+    StripDirection,
+    /// At the seam line front and back end too far apart to meet at the neck point.
+    Widths,
+    /// The maker's own ratio was used in place of the rule.
+    OwnRatio,
+    /// Pieces are reckoned flat: cloth bends without changing its curves.
+    Flat,
 }
 
 /// One number put into a rule.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Input {
-    /// The symbol in the rule.
-    pub symbol: &'static str,
+    /// The symbol in the rule; in a range, the reading's field in the brief.
+    pub symbol: String,
     /// Its value.
     pub value: f64,
     /// Its unit.
@@ -450,9 +649,11 @@ pub struct Input {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Step {
     /// Which figure, as its path in the plan.
-    pub figure: &'static str,
-    /// The rule, with symbols.
-    pub rule: &'static str,
+    pub figure: String,
+    /// The rule.
+    pub rule: Rule,
+    /// The rule with its symbols.
+    pub formula: &'static str,
     /// The numbers put in.
     pub inputs: Vec<Input>,
     /// What comes out.
@@ -460,5 +661,5 @@ pub struct Step {
     /// The result's unit.
     pub unit: Unit,
     /// What the rule rests on.
-    pub source: &'static str,
+    pub source: Source,
 }

@@ -1,9 +1,14 @@
 //! How sure a cut figure is: each reading is moved by its tolerance, one at a time, and the changes are joined
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
-use crate::given::{Given, HalfGiven};
+use crate::brief::{Brief, Direction, Finish, Knit, Outline, Stretch};
+use crate::given::{Given, HalfGiven, Which};
 use crate::outline::OutlineGiven;
 use crate::plan::Figure;
+use crate::working::Changes;
+
+/// A change that is rounding and not a change, mm.
+const UNSEEN_MM: f64 = 1e-9;
 
 /// Which half's lines a reading bears on, so that the others need not be worked out again.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,12 +19,140 @@ pub(crate) enum Touches {
     Neither,
 }
 
-/// A reading that can be off: its field, and how to move it by a share (-1 or 1) of its tolerance.
-struct Reading {
-    field: &'static str,
-    touches: Touches,
-    /// Moves the reading; false where the brief has no such reading.
-    nudge: fn(&mut Given<'_>, f64) -> bool,
+/// A reading that can be off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Reading {
+    Length(Which),
+    Width(Which),
+    Depth(Which),
+    Fullness(Which),
+    ShoulderAllowance(Which),
+    NecklineAllowance,
+    Stretch,
+    Recovery,
+    FinishedWidth,
+}
+
+const READINGS: [Reading; 14] = [
+    Reading::Length(Which::Front),
+    Reading::Width(Which::Front),
+    Reading::Depth(Which::Front),
+    Reading::Fullness(Which::Front),
+    Reading::ShoulderAllowance(Which::Front),
+    Reading::Length(Which::Back),
+    Reading::Width(Which::Back),
+    Reading::Depth(Which::Back),
+    Reading::Fullness(Which::Back),
+    Reading::ShoulderAllowance(Which::Back),
+    Reading::NecklineAllowance,
+    Reading::Stretch,
+    Reading::Recovery,
+    Reading::FinishedWidth,
+];
+
+impl Reading {
+    fn touches(self) -> Touches {
+        match self {
+            Self::Length(half)
+            | Self::Width(half)
+            | Self::Depth(half)
+            | Self::Fullness(half)
+            | Self::ShoulderAllowance(half) => match half {
+                Which::Front => Touches::Front,
+                Which::Back => Touches::Back,
+            },
+            Self::NecklineAllowance => Touches::Both,
+            Self::Stretch | Self::Recovery | Self::FinishedWidth => Touches::Neither,
+        }
+    }
+
+    /// Moves the reading by a share (-1 or 1) of its tolerance; false where the brief has no such reading.
+    fn nudge(self, given: &mut Given<'_>, share: f64) -> bool {
+        let tolerances = &given.brief.tolerances;
+        let tape = share * tolerances.reading_mm;
+        let points = |points: f64| share * points / 100.0;
+        match self {
+            Self::Length(which) => outline(given.half_mut(which), tape, length),
+            Self::Width(which) => outline(given.half_mut(which), tape, width),
+            Self::Depth(which) => outline(given.half_mut(which), tape, depth),
+            Self::Fullness(which) => fullness(given.half_mut(which), points(tolerances.roundness_points)),
+            Self::ShoulderAllowance(which) => {
+                let by = share * tolerances.allowance_mm;
+                let half = given.half_mut(which);
+                half.shoulder_allowance = (half.shoulder_allowance + by).max(0.0);
+                // An allowance of nothing is no allowance that could be sewn wide or narrow.
+                which.of(&given.brief.neckline).shoulder_allowance_mm > 0.0
+            }
+            Self::NecklineAllowance => {
+                given.allowance = (given.allowance + share * tolerances.allowance_mm).max(0.0);
+                true
+            }
+            Self::Stretch => {
+                let by = points(tolerances.stretch_points);
+                for way in [&mut given.strip.crosswise, &mut given.strip.lengthwise, &mut given.strip.diagonal] {
+                    *way = (*way + by).max(0.0);
+                }
+                true
+            }
+            Self::Recovery => {
+                let by = points(tolerances.recovery_points);
+                given.strip.recovery = Some((given.strip.recovery_or_usual() + by).clamp(0.05, 1.0));
+                true
+            }
+            Self::FinishedWidth => {
+                given.width_off += share * tolerances.width_mm;
+                true
+            }
+        }
+    }
+
+    /// The reading's path in the brief's JSON; where it was not given, the path it would have.
+    fn path(self, brief: &Brief) -> String {
+        let half = |which: Which, rest: &str| {
+            let kind = match which.of(&brief.neckline).outline {
+                Outline::Measured(_) => "measured",
+                Outline::Drafted(_) => "drafted",
+                Outline::Drawn(_) => "drawn",
+            };
+            which.field(&format!(".outline.{kind}.{rest}"))
+        };
+        match self {
+            Self::Length(which) => half(which, "half_length_mm"),
+            Self::Width(which) => half(which, "half_width_mm"),
+            Self::Depth(which) => half(which, "depth_mm"),
+            Self::Fullness(which) => half(which, "shape.roundness_percent"),
+            Self::ShoulderAllowance(which) => which.field(".shoulder_allowance_mm"),
+            Self::NecklineAllowance => "neckline.neckline_allowance_mm".to_owned(),
+            Self::Stretch => strip_path(brief, "stretched_mm", "stretch_percent"),
+            Self::Recovery => strip_path(brief, "released_mm", "recovery_percent"),
+            Self::FinishedWidth => {
+                let finish = match brief.finish {
+                    Finish::Band(_) => "band",
+                    Finish::Tape(_) => "tape",
+                    Finish::Facing(_) => "facing",
+                    Finish::Bound(_) => "bound",
+                };
+                format!("finish.{finish}.width_mm")
+            }
+        }
+    }
+}
+
+/// A path in the strip's knit: of the reading or of the percentage, in the strip's direction where that was given.
+fn strip_path(brief: &Brief, reading: &str, percent: &str) -> String {
+    let (field, knit): (_, &Knit) = match &brief.strip_knit {
+        Some(knit) => ("strip_knit", knit),
+        None => ("garment_knit", &brief.garment_knit),
+    };
+    let (way, stretch) = match (brief.strip_direction, &knit.lengthwise, &knit.diagonal) {
+        (Direction::Lengthwise, Some(stretch), _) => ("lengthwise", stretch),
+        (Direction::Diagonal, _, Some(stretch)) => ("diagonal", stretch),
+        _ => ("crosswise", &knit.crosswise),
+    };
+    match stretch {
+        Stretch::Readings { .. } => format!("{field}.{way}.readings.{reading}"),
+        Stretch::Percent { .. } => format!("{field}.{way}.percent.{percent}"),
+    }
 }
 
 fn outline(half: &mut HalfGiven, by: f64, pick: fn(&mut OutlineGiven) -> Option<&mut f64>) -> bool {
@@ -64,124 +197,45 @@ fn fullness(half: &mut HalfGiven, by: f64) -> bool {
     })
 }
 
-const READINGS: [Reading; 12] = [
-    Reading {
-        field: "neckline.front.outline.half_length_mm",
-        touches: Touches::Front,
-        nudge: |g, x| outline(&mut g.front, x * g.brief.tolerances.reading_mm, length),
-    },
-    Reading {
-        field: "neckline.front.outline.half_width_mm",
-        touches: Touches::Front,
-        nudge: |g, x| outline(&mut g.front, x * g.brief.tolerances.reading_mm, width),
-    },
-    Reading {
-        field: "neckline.front.outline.depth_mm",
-        touches: Touches::Front,
-        nudge: |g, x| outline(&mut g.front, x * g.brief.tolerances.reading_mm, depth),
-    },
-    Reading {
-        field: "neckline.front.outline.shape",
-        touches: Touches::Front,
-        nudge: |g, x| fullness(&mut g.front, x * g.brief.tolerances.roundness_points / 100.0),
-    },
-    Reading {
-        field: "neckline.back.outline.half_length_mm",
-        touches: Touches::Back,
-        nudge: |g, x| outline(&mut g.back, x * g.brief.tolerances.reading_mm, length),
-    },
-    Reading {
-        field: "neckline.back.outline.half_width_mm",
-        touches: Touches::Back,
-        nudge: |g, x| outline(&mut g.back, x * g.brief.tolerances.reading_mm, width),
-    },
-    Reading {
-        field: "neckline.back.outline.depth_mm",
-        touches: Touches::Back,
-        nudge: |g, x| outline(&mut g.back, x * g.brief.tolerances.reading_mm, depth),
-    },
-    Reading {
-        field: "neckline.back.outline.shape",
-        touches: Touches::Back,
-        nudge: |g, x| fullness(&mut g.back, x * g.brief.tolerances.roundness_points / 100.0),
-    },
-    Reading {
-        field: "neckline.neckline_allowance_mm",
-        touches: Touches::Both,
-        nudge: |g, x| {
-            g.allowance = (g.allowance + x * g.brief.tolerances.allowance_mm).max(0.0);
-            true
-        },
-    },
-    Reading {
-        field: "strip_knit.stretch",
-        touches: Touches::Neither,
-        nudge: |g, x| {
-            let by = x * g.brief.tolerances.stretch_points / 100.0;
-            for way in [&mut g.strip.crosswise, &mut g.strip.lengthwise, &mut g.strip.diagonal] {
-                *way = (*way + by).max(0.0);
-            }
-            true
-        },
-    },
-    Reading {
-        field: "strip_knit.recovery",
-        touches: Touches::Neither,
-        nudge: |g, x| {
-            let by = x * g.brief.tolerances.recovery_points / 100.0;
-            g.strip.recovery = Some((g.strip.recovery_or_usual() + by).clamp(0.05, 1.0));
-            true
-        },
-    },
-    Reading {
-        field: "finish.width_mm",
-        touches: Touches::Neither,
-        nudge: |g, x| {
-            g.width_off += x * g.brief.tolerances.width_mm;
-            true
-        },
-    },
-];
-
-/// Figures with their ranges: `reckon` gives all of them for a checked brief.
+/// Figures with their ranges and what each reading changes in them: `reckon` gives all of them for a checked brief.
 pub(crate) fn figures<const N: usize>(
     given: &Given<'_>,
     exact: [f64; N],
     reckon: impl Fn(&Given<'_>, Touches) -> Option<[f64; N]>,
-) -> [Figure; N] {
-    let mut below = [0.0; N];
-    let mut above = [0.0; N];
-    let mut most: [(f64, Option<&'static str>); N] = [(1e-9, None); N];
-    let readings: &[Reading] = if given.ranges { &READINGS } else { &[] };
+) -> [(Figure, Changes); N] {
+    let mut changes: [Changes; N] = core::array::from_fn(|_| Changes::default());
+    let readings: &[Reading] = if given.quick { &[] } else { &READINGS };
     for reading in readings {
+        let mut path = None;
         for share in [-1.0, 1.0] {
             let mut moved = given.clone();
-            if !(reading.nudge)(&mut moved, share) {
+            if !reading.nudge(&mut moved, share) {
                 break;
             }
             // A reading moved to where no neckline is possible says nothing of the range.
-            let Some(values) = reckon(&moved, reading.touches) else { continue };
-            let sides = below.iter_mut().zip(&mut above).zip(&mut most);
-            for (((below, above), most), (value, exact)) in sides.zip(values.iter().zip(&exact)) {
+            let Some(values) = reckon(&moved, reading.touches()) else { continue };
+            for ((changes, value), exact) in changes.iter_mut().zip(values).zip(exact) {
                 let change = value - exact;
-                let side = if change < 0.0 { below } else { above };
-                *side += change * change;
-                if change.abs() > most.0 {
-                    *most = (change.abs(), Some(reading.field));
+                if change.abs() > UNSEEN_MM {
+                    let path = path.get_or_insert_with(|| reading.path(given.brief)).clone();
+                    let side = if change < 0.0 { &mut changes.below } else { &mut changes.above };
+                    side.push((path, change));
                 }
             }
         }
     }
-    let rounding = given.brief.rounding;
-    core::array::from_fn(|i| {
-        let at = |values: &[f64; N]| values.get(i).copied().unwrap_or(0.0);
-        let exact_mm = at(&exact);
-        Figure {
-            exact_mm,
-            cut_mm: rounding.round_mm(exact_mm),
-            low_mm: exact_mm - at(&below).sqrt(),
-            high_mm: exact_mm + at(&above).sqrt(),
-            most_from: most.get(i).and_then(|m| m.1),
-        }
-    })
+    let mut exact = exact.into_iter();
+    changes.map(|changes| (figure(given, exact.next().unwrap_or(0.0), &changes), changes))
+}
+
+fn figure(given: &Given<'_>, exact_mm: f64, changes: &Changes) -> Figure {
+    let joined = |side: &[(String, f64)]| side.iter().map(|(_, by)| by * by).sum::<f64>().sqrt();
+    let most = changes.below.iter().chain(&changes.above).max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+    Figure {
+        exact_mm,
+        cut_mm: given.brief.rounding.round_mm(exact_mm),
+        low_mm: exact_mm - joined(&changes.below),
+        high_mm: exact_mm + joined(&changes.above),
+        most_from: most.map(|(path, _)| path.clone()),
+    }
 }

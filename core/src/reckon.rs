@@ -1,21 +1,26 @@
 //! From a checked brief to the plan, in the order a maker would ask.
 
-use crate::brief::{Brief, Direction, Finish, ReadingsAt, Stretch};
-use crate::clip::clips;
-use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
-use crate::facing::HalfFacing;
+use crate::brief::{Brief, Direction, Facing, Finish, Outline};
+use crate::clip;
+use crate::ends::Joints;
+use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
+use crate::explain;
+use crate::facing::{self, HalfFacing};
 use crate::given::{Given, Which};
+use crate::knit::fibre_notes;
 use crate::opening::opening;
 use crate::plan::{
-    Assumption, Ends, FacingPiece, FacingPlan, HalfLine, Outcome, Plan, SCHEMA, SeamLine, StripPlan, Suitability,
-    VERSION,
+    Assumption, AssumptionCode, ClipPlan, FacingPiece, FacingPlan, HalfLine, Outcome, Plan, SCHEMA, SeamLine, Span,
+    StitchLine, StripPlan, Suitability, VERSION,
 };
 use crate::range::{Touches, figures};
 use crate::ring::Ring;
 use crate::seam_line::Line;
 use crate::stay::stays;
-use crate::strip::{Strip, StripGiven, cures, cut_width, ends, runs_the_stretchy_way, widest_flat, worst};
-use crate::working::{COMMON, OWN_RULE, STEINER, Working};
+use crate::strip::{
+    Edges, Strip, StripGiven, TOPSTITCH_INSIDE_MM, cures, cut_width, runs_the_stretchy_way, widest_flat, worst,
+};
+use crate::working::{Changes, Working};
 
 /// Works everything out from a brief.
 ///
@@ -30,55 +35,37 @@ use crate::working::{COMMON, OWN_RULE, STEINER, Working};
 /// # Errors
 /// Every problem of the brief at once, each with its field, its value and what is accepted.
 pub fn plan(brief: &Brief) -> Result<Plan, BriefErrors> {
-    reckon(Given::new(brief)?)
+    reckon(&Given::new(brief)?)
 }
 
-/// The same plan with every range left at its exact figure: for a line that is being dragged.
+/// The same figures without ranges and without the working, for a drawing that is dragged: each range is the exact
+/// figure alone, and `working` is empty.
 ///
 /// # Errors
-/// As [`plan()`].
+/// As [`plan`].
 pub fn plan_without_ranges(brief: &Brief) -> Result<Plan, BriefErrors> {
-    reckon(Given { ranges: false, ..Given::new(brief)? })
+    let mut given = Given::new(brief)?;
+    given.quick = true;
+    reckon(&given)
 }
 
-fn reckon(given: Given<'_>) -> Result<Plan, BriefErrors> {
+fn reckon(given: &Given<'_>) -> Result<Plan, BriefErrors> {
     let brief = given.brief;
-    let lines = Lines::new(&given)?;
-    let mut working = Working::default();
-    let seam_line = lines.report(&given, &mut working);
-    let strip = strip_plan(&given, &lines, &mut working);
-    let facing = facing_plan(&given, &mut working)?;
-    let clips = (!matches!(brief.finish, Finish::Band(_))).then(|| {
-        let comfort = brief.rules.comfort_share * given.garment.crosswise.min(given.garment.lengthwise);
-        clips(&lines.ring, given.allowance, comfort, brief.rules.clip_opening_mm)
-    });
-    if let Some((clips, theta)) = &clips {
-        working.add(
-            "clips.opens_mm",
-            "2 a theta, where the seam line turns round the opening",
-            &[("a", given.allowance, Unit::Mm), ("theta", *theta, Unit::Ratio)],
-            clips.opens_mm,
-            Unit::Mm,
-            STEINER,
-        );
-    }
-    let (stays, seam_girth) = stays(&given, &lines.ring, &lines.front.1, &lines.back.1);
-    let pull = 1.0 + brief.rules.pull_share * given.strip.one_way(brief.strip_direction);
-    let strip_girth = strip.as_ref().map(|strip| strip.relaxed_length_mm * pull);
-    let opening = opening(brief, seam_girth, strip_girth);
-    working.add(
-        "opening.spare_mm",
-        "smallest ring - (head + margin)",
-        &[
-            ("ring", opening.smallest_girth_mm, Unit::Mm),
-            ("head", opening.head_girth_mm, Unit::Mm),
-            ("margin", opening.margin_mm, Unit::Mm),
-        ],
-        opening.spare_mm,
-        Unit::Mm,
-        opening.head_source,
-    );
-    knit_working(&given, &mut working);
+    let lines = Lines::new(given)?;
+    let mut working = Working { off: given.quick, ..Working::default() };
+    let seam_line = lines.report(given, &mut working);
+    explain::knits(given, &mut working);
+    let strip = strip_plan(given, &lines, &mut working)?;
+    let clips = clip_plan(given, &lines, &mut working);
+    let facing = match &brief.finish {
+        Finish::Facing(facing) => Some(facing_plan(given, facing, &lines, clips.as_ref(), &mut working)?),
+        _ => None,
+    };
+    let (stays, seam_girth) = stays(given, &lines.ring, &lines.front.1, &lines.back.1, &mut working);
+    let pull = brief.rules.pull_share * given.strip.one_way(brief.strip_direction);
+    let strip_girth = strip.as_ref().map(|strip| strip.relaxed_length_mm * (1.0 + pull));
+    let opening = opening(brief, seam_girth.mm(), strip_girth);
+    explain::opening(given, &opening, &seam_girth, strip.as_ref(), &mut working);
     Ok(Plan {
         schema: SCHEMA,
         version: VERSION,
@@ -86,13 +73,14 @@ fn reckon(given: Given<'_>) -> Result<Plan, BriefErrors> {
         seam_line,
         garment_knit: given.garment.report(),
         strip_knit: given.strip.report(),
-        suitability: suitability(&given),
+        suitability: suitability(given),
+        fibre_notes: fibre_notes(&brief.garment_knit, &given.garment),
         strip,
         facing,
-        clips: clips.map(|(clips, _)| clips),
+        clips,
         stays,
         opening,
-        assumptions: assumptions(&given, &lines),
+        assumptions: assumptions(given, &lines),
         working: working.steps,
     })
 }
@@ -106,15 +94,7 @@ struct Lines {
 
 impl Lines {
     fn new(given: &Given<'_>) -> Result<Self, BriefErrors> {
-        let (front, back) = match (given.lines(Which::Front), given.lines(Which::Back)) {
-            (Ok(front), Ok(back)) => (front, back),
-            (front, back) => {
-                let failed = front.err().into_iter().chain(back.err());
-                let mut errors: Vec<BriefError> = failed.flat_map(|e| e.errors).collect();
-                errors.dedup();
-                return Err(BriefErrors { errors });
-            }
-        };
+        let (front, back) = both(|which| given.lines(which))?;
         let ring = Ring::new(&front.1, &back.1);
         Ok(Self { front, back, ring })
     }
@@ -132,42 +112,27 @@ impl Lines {
     }
 
     fn report(&self, given: &Given<'_>, working: &mut Working) -> SeamLine {
-        let whole = 2.0 * self.ring.length;
-        let (front, back) = (half_line(&self.front), half_line(&self.back));
-        for (figure, half) in [("seam_line.front.length_mm", &front), ("seam_line.back.length_mm", &back)] {
-            let at_seam = given.brief.neckline.readings_at == ReadingsAt::SeamLine;
-            // What the trims at shoulder and centre take off is the rest of Steiner's sum.
-            let a = if at_seam { 0.0 } else { given.allowance };
-            let theta = half.turning_deg.to_radians();
-            let known = if at_seam { half.length_mm } else { half.cut_edge_length_mm };
-            working.add(
-                figure,
-                "L + a theta - trims",
-                &[
-                    ("L", known, Unit::Mm),
-                    ("a", a, Unit::Mm),
-                    ("theta", theta, Unit::Ratio),
-                    ("trims", known + a * theta - half.length_mm, Unit::Mm),
-                ],
-                half.length_mm,
-                Unit::Mm,
-                STEINER,
-            );
-        }
-        working.add(
-            "seam_line.whole_length_mm",
-            "2 (front + back)",
-            &[("front", front.length_mm, Unit::Mm), ("back", back.length_mm, Unit::Mm)],
-            whole,
-            Unit::Mm,
-            "two halves",
-        );
-        SeamLine {
-            front,
-            back,
-            whole_length_mm: whole,
+        let seam_line = SeamLine {
+            front: half_line(&self.front),
+            back: half_line(&self.back),
+            whole_length_mm: 2.0 * self.ring.length,
             whole_turning_deg: 2.0 * self.ring.turning.to_degrees(),
             neck_point_turning_deg: self.ring.neck_turn.to_degrees(),
+        };
+        explain::seam_line(given, [&self.front.1, &self.back.1], &self.ring, &seam_line, working);
+        seam_line
+    }
+}
+
+/// Something of both halves, front first; the problems of both where either fails.
+fn both<T>(of: impl Fn(Which) -> Result<T, BriefErrors>) -> Result<(T, T), BriefErrors> {
+    match (of(Which::Front), of(Which::Back)) {
+        (Ok(front), Ok(back)) => Ok((front, back)),
+        (front, back) => {
+            let failed = front.err().into_iter().chain(back.err());
+            let mut errors: Vec<BriefError> = failed.flat_map(|e| e.errors).collect();
+            errors.dedup();
+            Err(BriefErrors { errors })
         }
     }
 }
@@ -181,7 +146,7 @@ fn half_line((known, seam): &(Line, Line)) -> HalfLine {
         depth_mm: seam.depth(),
         tightest_radius_mm: seam.tightest_radius(),
         point_half_angle_deg: seam.point_half_angle().map(f64::to_degrees),
-        cut_edge: known.points(),
+        cut_edge: crate::seam_line::without_loops(known.points()),
         seam_line: seam.points(),
         shoulder_direction: [seam.shoulder.x, seam.shoulder.y],
     }
@@ -189,149 +154,112 @@ fn half_line((known, seam): &(Line, Line)) -> HalfLine {
 
 /// The strip's length and width to cut, mm.
 fn cut_figures(given: &Given<'_>, ring: &Ring, strip: &Strip) -> [f64; 2] {
-    let (_, extra) = ends(given.brief, ring.front_point, given.allowance);
-    let length = 2.0 * (strip.half_length() + extra);
-    [length, cut_width(given.brief, strip.given.width, given.allowance, given.strip.turn_mm)]
+    [Joints::new(given, ring).cut_length(strip.half_length()), cut_width(given, strip.given.width)]
 }
 
-fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Option<StripPlan> {
-    let (brief, ring) = (given.brief, &lines.ring);
-    let rule = StripGiven::new(given)?;
-    let strip = Strip::new(ring, rule);
-    let exact = cut_figures(given, ring, &strip);
-    let [cut_length, cut_width] = figures(given, exact, |moved, touches| {
-        let again = lines.ring_moved(moved, touches)?;
-        let ring = again.as_ref().unwrap_or(ring);
-        Some(cut_figures(moved, ring, &Strip::new(ring, StripGiven::new(moved)?)))
+/// What the strip is sewn on: the seam line, or a bound edge's stitch line.
+struct SewnOn {
+    ring: Ring,
+    stitch_line: Option<StitchLine>,
+}
+
+impl SewnOn {
+    fn new(given: &Given<'_>, lines: &Lines, width: f64) -> Result<Self, BriefErrors> {
+        if !matches!(given.brief.finish, Finish::Bound(_)) {
+            return Ok(Self { ring: lines.ring.clone(), stitch_line: None });
+        }
+        let (front, back) = both(|which| given.stitch_line(which, width))?;
+        let ring = Ring::new(&front, &back);
+        let stitch_line = StitchLine { length_mm: 2.0 * ring.length, front: front.points(), back: back.points() };
+        Ok(Self { ring, stitch_line: Some(stitch_line) })
+    }
+}
+
+/// The line a strip is sewn on where a reading has moved. Fails where there is none.
+fn moved_ring(lines: &Lines, sewn_on: &Ring, moved: &Given<'_>, touches: Touches, width: f64) -> Option<Ring> {
+    if matches!(moved.brief.finish, Finish::Bound(_)) {
+        let line = |which| moved.stitch_line(which, width).ok();
+        return Some(Ring::new(&line(Which::Front)?, &line(Which::Back)?));
+    }
+    Some(lines.ring_moved(moved, touches)?.unwrap_or_else(|| sewn_on.clone()))
+}
+
+fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result<Option<StripPlan>, BriefErrors> {
+    let Some(rule) = StripGiven::new(given) else { return Ok(None) };
+    let brief = given.brief;
+    let SewnOn { ring, stitch_line } = SewnOn::new(given, lines, rule.width)?;
+    let strip = Strip::new(&ring, rule);
+    let exact = cut_figures(given, &ring, &strip);
+    let [(cut_length, length_changes), (cut_width, width_changes)] = figures(given, exact, |moved, touches| {
+        let rule = StripGiven::new(moved)?;
+        let ring = moved_ring(lines, &ring, moved, touches, rule.width)?;
+        Some(cut_figures(moved, &ring, &Strip::new(&ring, rule)))
     });
-    let (ends, end_extra_mm) = ends(brief, ring.front_point, given.allowance);
-    let marks = strip.marks(ring, brief.rules.mark_tolerance_mm);
-    let spans = strip.spans(ring, &marks);
+    let joints = Joints::new(given, &ring);
+    let marks = strip.marks(&ring, brief.rules.mark_tolerance_mm);
+    let (spans, edges): (Vec<Span>, Vec<Edges>) = strip.spans(&ring, &marks).into_iter().unzip();
     let outcome = worst(&spans);
-    let widest_flat_mm = widest_flat(ring, rule);
-    let cures = if outcome == Outcome::LiesFlat {
-        Vec::new()
-    } else {
-        cures(ring, rule, brief.rules.comfort_share, widest_flat_mm)
-    };
-    let relaxed_length_mm = 2.0 * strip.half_length();
+    let widest_flat_mm = widest_flat(&lines.ring, rule, &brief.finish);
+    let cures = if outcome == Outcome::LiesFlat { Vec::new() } else { cures(&ring, rule, given, widest_flat_mm) };
+    let (even, at) = strip.worst_even();
     let plan = StripPlan {
+        pieces: joints.pieces(),
         cut_length,
         cut_width,
-        relaxed_length_mm,
+        relaxed_length_mm: 2.0 * strip.half_length(),
         ratio_percent: 100.0 * strip.half_length() / ring.length,
         own_ratio: rule.own_ratio.is_some(),
         hold_percent: 100.0 * rule.hold,
         comfort_percent: 100.0 * rule.comfort,
-        end_extra_mm,
-        ends,
+        end_extra_mm: joints.main.extra,
+        ends: joints.main.ends,
+        back_ends: joints.back.map(|joint| joint.ends),
+        join_at: joints.at,
+        trim_mm: stitch_line.is_some().then_some(given.allowance),
+        stitch_line,
+        topstitch_mm: matches!(brief.finish, Finish::Tape(_)).then(|| (rule.width - TOPSTITCH_INSIDE_MM).max(1.0)),
         marks,
         spans,
         outcome,
         widest_flat_mm,
-        quartering_error_mm: strip.even_error(),
+        quartering_error_mm: (even - at).abs(),
         cures,
     };
-    strip_working(given, ring, &rule, &plan, working);
-    Some(plan)
+    if !given.quick {
+        let reckoned = explain::Reckoned { given, edge: &lines.ring, ring: &ring, strip: &strip, joints: &joints };
+        reckoned.strip(&plan, &edges, [&length_changes, &width_changes], working);
+    }
+    Ok(Some(plan))
 }
 
-fn strip_working(given: &Given<'_>, ring: &Ring, rule: &StripGiven, plan: &StripPlan, working: &mut Working) {
-    let by_rule = match given.brief.finish {
-        Finish::Band(_) => (2.0 * ring.length - rule.width * 2.0 * ring.turning) / (1.0 + rule.hold),
-        _ => (2.0 * ring.length - rule.turn * 2.0 * ring.turning) / (1.0 + rule.hold),
-    };
-    let (text, reach) = match given.brief.finish {
-        Finish::Band(_) => ("(L - w theta) / (1 + hold) + limits", rule.width),
-        _ => ("(L - t theta) / (1 + hold) + limits", rule.turn),
-    };
-    let common = [("L", 2.0 * ring.length, Unit::Mm), ("theta", 2.0 * ring.turning, Unit::Ratio)];
-    if let Some(own) = rule.own_ratio {
-        let inputs = [common[0], ("ratio", own, Unit::Ratio)];
-        let rule = "L ratio";
-        working.add(
-            "strip.relaxed_length_mm",
-            rule,
-            &inputs,
-            plan.relaxed_length_mm,
-            Unit::Mm,
-            "the maker's own ratio",
-        );
-    } else {
-        let symbol = if text.contains('w') { "w" } else { "t" };
-        let inputs = [
-            common[0],
-            common[1],
-            (symbol, reach, Unit::Mm),
-            ("hold", rule.hold, Unit::Ratio),
-            ("limits", plan.relaxed_length_mm - by_rule, Unit::Mm),
-        ];
-        working.add("strip.relaxed_length_mm", text, &inputs, plan.relaxed_length_mm, Unit::Mm, OWN_RULE);
+fn clip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Option<ClipPlan> {
+    let brief = given.brief;
+    if !brief.finish.turns_inside() {
+        return None;
     }
-    if matches!(given.brief.finish, Finish::Band(_)) && rule.own_ratio.is_none() {
-        working.add(
-            "strip.hold_percent",
-            "100 h S / R",
-            &[
-                ("h", given.brief.rules.hold_share, Unit::Ratio),
-                ("S", given.strip.one_way(given.brief.strip_direction), Unit::Ratio),
-                ("R", given.strip.recovery_or_usual(), Unit::Ratio),
-            ],
-            plan.hold_percent,
-            Unit::Percent,
-            OWN_RULE,
-        );
-    }
-    working.add(
-        "strip.cut_length.exact_mm",
-        "relaxed + 2 end",
-        &[("relaxed", plan.relaxed_length_mm, Unit::Mm), ("end", plan.end_extra_mm, Unit::Mm)],
-        plan.cut_length.exact_mm,
-        Unit::Mm,
-        if plan.ends == Ends::Ring { COMMON } else { OWN_RULE },
-    );
-    width_working(given, rule, plan, working);
+    let comfort = brief.rules.comfort_share * given.garment.crosswise.min(given.garment.lengthwise);
+    let (mut clips, theta) = clip::clips(&lines.ring, given.allowance, comfort, brief.rules.clip_opening_mm);
+    clips.lines = clip::lines(&clips.places_mm, &lines.ring, &lines.front.1, &lines.back.1, given.allowance);
+    explain::clips(given, &clips, theta, working);
+    Some(clips)
 }
 
-fn width_working(given: &Given<'_>, rule: &StripGiven, plan: &StripPlan, working: &mut Working) {
-    let (w, a) = (("w", rule.width, Unit::Mm), ("a", given.allowance, Unit::Mm));
-    let figure = "strip.cut_width.exact_mm";
-    let result = plan.cut_width.exact_mm;
-    let folded = matches!(&given.brief.finish, Finish::Band(b) if b.layers == crate::brief::Layers::Folded);
-    if folded {
-        let source =
-            "a photo handbook's chapter 'Ribbed edges': 2 w + 1/2 in with a 1/4 in seam; turn of cloth our rule";
-        let inputs = [w, a, ("turn", given.strip.turn_mm, Unit::Mm)];
-        working.add(figure, "2 (w + a) + turn", &inputs, result, Unit::Mm, source);
-    } else {
-        let under = result - rule.width - given.allowance;
-        working.add(
-            figure,
-            "w + a + turned under",
-            &[w, a, ("turned under", under, Unit::Mm)],
-            result,
-            Unit::Mm,
-            COMMON,
-        );
-    }
-}
-
-/// One half of the facing.
-fn facing_piece(given: &Given<'_>, which: Which) -> Result<HalfFacing, BriefErrors> {
-    let width = match &given.brief.finish {
-        Finish::Facing(facing) => facing.width_mm + given.width_off,
-        _ => 0.0,
-    };
+/// One half of the facing: what its figures come from.
+fn half_facing(given: &Given<'_>, facing: &Facing, which: Which) -> Result<HalfFacing, BriefErrors> {
+    let width = facing.width_mm + given.width_off;
     let (arcs, off) = given.known(which)?;
-    HalfFacing::new(&arcs, off, given.garment.turn_mm.min(width), width).map_err(|(problem, largest)| {
-        let most = largest.map(|most| most - off.neckline);
-        let accepted = match most {
-            Some(most) if most >= 20.0 => Accepted::range(20.0, most, Unit::Mm),
-            _ => Accepted::words("a narrower facing, or another finish"),
-        };
-        let problem = if problem == Problem::NothingLeft { Problem::OutOfRange } else { problem };
-        BriefErrors::from(BriefError::new("finish.facing.width_mm", Some(width.to_string()), problem, accepted))
-    })
+    let favour = given.garment.turn_mm.min(width);
+    HalfFacing::new(&arcs, off, favour, width).map_err(|failed| too_wide(failed, width, off.neckline))
+}
+
+/// A facing that folds back on itself or leaves nothing: the widest that works, where one does.
+fn too_wide((problem, largest): crate::seam_line::MoveError, width: f64, neckline: f64) -> BriefErrors {
+    let accepted = match largest.map(|most| most - neckline) {
+        Some(most) if most >= 20.0 => Accepted::range(20.0, most, Unit::Mm),
+        _ => Accepted::code(AcceptedCode::NarrowerFacing),
+    };
+    let problem = if problem == Problem::NothingLeft { Problem::OutOfRange } else { problem };
+    BriefError::new("finish.facing.width_mm", Some(width.to_string()), problem, accepted).into()
 }
 
 /// Seam and outer edge of a half piece, mm.
@@ -339,99 +267,80 @@ fn edges(piece: &HalfFacing) -> [f64; 2] {
     [piece.seam_edge.length(), piece.outer_edge.length()]
 }
 
-fn facing_plan(given: &Given<'_>, working: &mut Working) -> Result<Option<FacingPlan>, BriefErrors> {
-    let Finish::Facing(facing) = &given.brief.finish else { return Ok(None) };
-    let (front, back) = (facing_piece(given, Which::Front)?, facing_piece(given, Which::Back)?);
+fn facing_plan(
+    given: &Given<'_>,
+    facing: &Facing,
+    lines: &Lines,
+    clips: Option<&ClipPlan>,
+    working: &mut Working,
+) -> Result<FacingPlan, BriefErrors> {
+    let (front, back) = both(|which| half_facing(given, facing, which))?;
     let ([a, b], [c, d]) = (edges(&front), edges(&back));
-    let width = facing.width_mm + given.allowance;
-    let [front_seam, front_outer, back_seam, back_outer, cut_width] =
-        figures(given, [a, b, c, d, width], |moved, touches| {
-            let again = |which| facing_piece(moved, which).ok().map(|piece| edges(&piece));
-            // A facing is not stretched: only lines and width bear on it.
-            let still = touches == Touches::Neither && moved.width_off == 0.0;
-            let [a, b] = if still || touches == Touches::Back { [a, b] } else { again(Which::Front)? };
-            let [c, d] = if still || touches == Touches::Front { [c, d] } else { again(Which::Back)? };
-            Some([a, b, c, d, facing.width_mm + moved.width_off + moved.allowance])
-        });
-    let understitch = |which: Which| -> Result<f64, BriefErrors> {
+    let width = |given: &Given<'_>| facing.width_mm + given.width_off + given.allowance + facing.edge_allowance_mm;
+    let reckoned = figures(given, [a, b, c, d, width(given)], |moved, touches| {
+        let again = |which| half_facing(moved, facing, which).ok().map(|piece| edges(&piece));
+        // A facing is not stretched: only lines and width bear on it.
+        let still = touches == Touches::Neither && moved.width_off == 0.0;
+        let [a, b] = if still || touches == Touches::Back { [a, b] } else { again(Which::Front)? };
+        let [c, d] = if still || touches == Touches::Front { [c, d] } else { again(Which::Back)? };
+        Some([a, b, c, d, width(moved)])
+    });
+    let changes: [Changes; 5] = reckoned.each_ref().map(|(_, changes)| changes.clone());
+    let [front_seam, front_outer, back_seam, back_outer, cut_width] = reckoned.map(|(figure, _)| figure);
+    let places = clips.map_or(&[][..], |clips| &clips.places_mm);
+    let stitching = |which| {
         let (arcs, off) = given.known(which)?;
-        let line =
-            Line::moved(&arcs, crate::seam_line::TakeOff { neckline: off.neckline + facing.understitch_mm, ..off });
-        Ok(line.map_or(0.0, |line| line.length()))
+        facing::Lines::new(given, which, facing, &arcs, off)
+            .map_err(|failed| too_wide(failed, facing.width_mm, off.neckline))
     };
-    let understitch_length_mm = 2.0 * (understitch(Which::Front)? + understitch(Which::Back)?);
-    let piece = |half: HalfFacing, seam_edge, outer_edge| FacingPiece {
-        seam_edge,
-        outer_edge,
-        outer_line: half.outer_edge.points(),
-        seam_line: half.seam_edge.points(),
+    let (front_lines, back_lines) = both(stitching)?;
+    let piece = |which, half: &HalfFacing, lines_of: &facing::Lines, own: [_; 2]| -> FacingPiece {
+        facing::piece(given, which, half, lines_of, &lines.ring, places, own)
     };
-    working.add(
-        "facing.cut_width.exact_mm",
-        "w + a",
-        &[("w", facing.width_mm, Unit::Mm), ("a", given.allowance, Unit::Mm)],
-        width,
-        Unit::Mm,
-        COMMON,
-    );
-    Ok(Some(FacingPlan {
-        front: piece(front, front_seam, front_outer),
-        back: piece(back, back_seam, back_outer),
+    let understitch = [&front_lines.understitch, &back_lines.understitch].map(Line::length);
+    let topstitch = front_lines.topstitch.as_ref().zip(back_lines.topstitch.as_ref());
+    let topstitch = topstitch.map(|(front, back)| [front.length(), back.length()]);
+    let plan = FacingPlan {
+        front: piece(Which::Front, &front, &front_lines, [front_seam, front_outer]),
+        back: piece(Which::Back, &back, &back_lines, [back_seam, back_outer]),
         cut_width,
-        favour_mm: given.garment.turn_mm,
-        understitch_length_mm,
+        favour_mm: given.garment.turn_mm.min(facing.width_mm),
+        understitch_length_mm: 2.0 * understitch.iter().sum::<f64>(),
         understitch_distance_mm: facing.understitch_mm,
-    }))
+        topstitch_length_mm: topstitch.map(|halves| 2.0 * halves.iter().sum::<f64>()),
+    };
+    if !given.quick {
+        explain::facing(given, facing, &plan, [&front, &back], understitch, topstitch, &changes, working);
+    }
+    Ok(plan)
 }
 
 fn suitability(given: &Given<'_>) -> Vec<Suitability> {
     let Some(asks) = given.brief.pattern_asks else { return Vec::new() };
+    let (across, along) = (given.garment.crosswise, given.garment.lengthwise);
     let rows = [
-        (Direction::Crosswise, asks.crosswise_percent, given.garment.crosswise),
-        (Direction::Lengthwise, asks.lengthwise_percent, given.garment.lengthwise),
+        (Direction::Crosswise, asks.crosswise_percent, across),
+        (Direction::Lengthwise, asks.lengthwise_percent, along),
     ];
+    // A hair under what is asked is rounding, not a lack.
+    let enough = |asked: f64, has: f64| 100.0 * has + 1e-6 >= asked;
+    let asked_of = |asked: Option<f64>, has: f64| asked.is_none_or(|asked| enough(asked, has));
+    let suits_turned = asked_of(asks.crosswise_percent, along) && asked_of(asks.lengthwise_percent, across);
     rows.into_iter()
         .filter_map(|(direction, asked, has)| {
             let asked_percent = asked?;
-            let has_percent = 100.0 * has;
-            // A hair under what is asked is rounding, not a lack.
-            Some(Suitability { direction, asked_percent, has_percent, suits: has_percent + 1e-6 >= asked_percent })
+            let suits = enough(asked_percent, has);
+            let short_by_points = if suits { 0.0 } else { asked_percent - 100.0 * has };
+            Some(Suitability {
+                direction,
+                asked_percent,
+                has_percent: 100.0 * has,
+                suits,
+                short_by_points,
+                suits_turned,
+            })
         })
         .collect()
-}
-
-fn knit_working(given: &Given<'_>, working: &mut Working) {
-    let Stretch::Readings { rest_mm, stretched_mm, released_mm } = given.brief.garment_knit.crosswise else { return };
-    let (a, b) = (("A", rest_mm, Unit::Mm), ("B", stretched_mm, Unit::Mm));
-    working.add(
-        "garment_knit.crosswise_percent",
-        "100 (B - A) / A",
-        &[a, b],
-        100.0 * given.garment.crosswise,
-        Unit::Percent,
-        "ASTM D2594 and ISO 20932-1, elongation (formula from memory)",
-    );
-    let Some(released) = released_mm else { return };
-    let c = ("C", released, Unit::Mm);
-    let recovery = 100.0 * given.garment.recovery_or_usual();
-    if given.garment.recovery.is_some() {
-        working.add(
-            "garment_knit.recovery_percent",
-            "100 (B - C) / (B - A)",
-            &[a, b, c],
-            recovery,
-            Unit::Percent,
-            COMMON,
-        );
-    }
-    working.add(
-        "garment_knit.growth_percent",
-        "100 (C - A) / A",
-        &[a, c],
-        100.0 * given.garment.growth.unwrap_or(0.0),
-        Unit::Percent,
-        "ASTM D2594, growth (formula from memory)",
-    );
 }
 
 fn assumptions(given: &Given<'_>, lines: &Lines) -> Vec<Assumption> {
@@ -440,30 +349,19 @@ fn assumptions(given: &Given<'_>, lines: &Lines) -> Vec<Assumption> {
     let do_not_meet = apart > 10.0_f64.max(2.0 * given.brief.tolerances.reading_mm);
     let brief = given.brief;
     let strip = brief.strip_knit.as_ref().unwrap_or(&brief.garment_knit);
-    let measured = [&brief.neckline.front.outline, &brief.neckline.back.outline]
-        .iter()
-        .any(|outline| matches!(outline, crate::brief::Outline::Measured(_)));
+    let outlines = [&brief.neckline.front.outline, &brief.neckline.back.outline];
+    let measured = outlines.iter().any(|outline| matches!(outline, Outline::Measured(_)));
+    let own_ratio = StripGiven::new(given).is_some_and(|rule| rule.own_ratio.is_some());
     let rows = [
-        (
-            measured,
-            "shape",
-            "Lengths have no shape: the shape you chose was fitted to them, and the range holds what that may cost.",
-        ),
-        (brief.strip_knit.is_none(), "same_knit", "The strip is cut from the garment's own knit."),
-        (given.strip.recovery.is_none(), "recovery", "The strip's recovery was not read: 90 percent is taken."),
-        (
-            brief.garment_knit.lengthwise.is_none(),
-            "lengthwise",
-            "The garment's lengthwise stretch was not read: half the crosswise is taken.",
-        ),
-        (strip.thickness_mm.is_none(), "thickness", "The knit's thickness was not read: 0.8 mm is taken."),
-        (!runs_the_stretchy_way(given), "strip_direction", "The strip does not run where its knit stretches most."),
-        (
-            do_not_meet,
-            "widths",
-            "At the seam line front and back end at half widths more than 10 mm apart, so they would not meet at the neck point: a reading or the shape may be off.",
-        ),
-        (true, "flat", "Pieces are reckoned flat: cloth bends without changing its curves."),
+        (measured, AssumptionCode::Shape),
+        (brief.strip_knit.is_none(), AssumptionCode::SameKnit),
+        (given.strip.recovery.is_none(), AssumptionCode::Recovery),
+        (brief.garment_knit.lengthwise.is_none(), AssumptionCode::Lengthwise),
+        (strip.thickness_mm.is_none(), AssumptionCode::Thickness),
+        (!runs_the_stretchy_way(given), AssumptionCode::StripDirection),
+        (do_not_meet, AssumptionCode::Widths),
+        (own_ratio, AssumptionCode::OwnRatio),
+        (true, AssumptionCode::Flat),
     ];
-    rows.into_iter().filter(|row| row.0).map(|(_, code, text)| Assumption { code, text }).collect()
+    rows.into_iter().filter(|row| row.0).map(|(_, code)| Assumption { code }).collect()
 }

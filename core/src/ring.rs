@@ -28,6 +28,8 @@ pub(crate) struct Ring {
     pub neck_turn: f64,
     /// Half angle of the point at centre front, radians.
     pub front_point: Option<f64>,
+    /// Half angle of the point at centre back, radians.
+    pub back_point: Option<f64>,
     /// Turning from centre back at each of the grid's places, radians.
     theta: Vec<f64>,
     /// Squared cosine of the line's direction to the courses at each place.
@@ -47,7 +49,8 @@ impl Ring {
         let nodes: Vec<Node> = from_back.chain(from_front).collect();
         let (theta, c2) = on_grid(&nodes, length);
         let turning = middle + front.turning() + smooth(front);
-        Self { length, back_length, turning, neck_turn, front_point: front.point_half_angle(), theta, c2 }
+        let (front_point, back_point) = (front.point_half_angle(), back.point_half_angle());
+        Self { length, back_length, turning, neck_turn, front_point, back_point, theta, c2 }
     }
 
     /// Length between the grid's places, mm.
@@ -68,6 +71,31 @@ impl Ring {
             .collect()
     }
 
+    /// The half round moved by `distance` to the garment side: each place s goes to s + d theta(s) (Steiner's formula
+    /// place by place), turning unchanged. A corner's mitre is rounded off, which its few degrees at a neck point
+    /// make too little to see.
+    pub(crate) fn moved_out(&self, distance: f64) -> Self {
+        let step = self.step();
+        let moved = |i: usize| i as f64 * step + distance * self.theta.get(i).copied().unwrap_or(0.0);
+        let (start, length) = (moved(0), moved(STEPS) - moved(0));
+        let at = |i: usize| self.theta.get(i).copied().unwrap_or(0.0);
+        let mut i = 0;
+        let theta = (0..=STEPS)
+            .map(|j| {
+                let s = start + length * j as f64 / STEPS as f64;
+                while i + 1 < STEPS && moved(i + 1) < s {
+                    i += 1;
+                }
+                let h = moved(i + 1) - moved(i);
+                let u = if h > 0.0 { ((s - moved(i)) / h).clamp(0.0, 1.0) } else { 1.0 };
+                at(i) + u * (at(i + 1) - at(i))
+            })
+            .collect();
+        let neck = self.back_length / step;
+        let back_length = self.back_length + distance * self.within(neck) - start;
+        Self { length, back_length, theta, ..self.clone() }
+    }
+
     /// Turning at a place in steps, mirrored beyond the ends, linear between the grid's places.
     fn theta_at(&self, place: f64) -> f64 {
         let end = STEPS as f64;
@@ -78,6 +106,11 @@ impl Ring {
             return 2.0 * self.turning - self.within(2.0 * end - place);
         }
         self.within(place)
+    }
+
+    /// Turning from centre back to a place along the half round in mm, radians.
+    pub(crate) fn theta_along(&self, s: f64) -> f64 {
+        self.within((s / self.step()).clamp(0.0, STEPS as f64))
     }
 
     /// Turning at a place between the ends, in steps. A window is at most as long as the half round, so a

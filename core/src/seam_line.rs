@@ -85,10 +85,21 @@ impl Line {
         Ok(line)
     }
 
-    /// The cut edge behind a known seam line: moved to the opening side without trims, for the drawing.
-    pub(crate) fn cut_edge(arcs: &[Arc], allowance: f64, slope: f64) -> Self {
-        let pieces: Vec<Piece> =
-            arcs.iter().map(|arc| Piece { arc: *arc, d: -allowance, from: 0.0, to: 1.0 }).collect();
+    /// Moves a known line toward the opening or the garment without asking whether it folds back on itself: for an
+    /// edge that is drawn, whose loops [`without_loops`] cuts out.
+    pub(crate) fn moved_with_loops(arcs: &[Arc], off: TakeOff) -> Result<Self, MoveError> {
+        let neck = arcs.last().map(|a| a.point(1.0)).ok_or((Problem::NothingLeft, None))?;
+        let shoulder = Vec2::new(off.slope.cos(), off.slope.sin());
+        let apart = || arcs.iter().map(|arc| Piece { arc: *arc, d: off.neckline, from: 0.0, to: 1.0 }).collect();
+        let mut pieces = join_corners(arcs, off.neckline).unwrap_or_else(|_| apart());
+        trim_start(&mut pieces, off.centre)?;
+        trim_end(&mut pieces, neck, garment_side(shoulder), off.shoulder)?;
+        Ok(Self { nodes: sample(&pieces), shoulder })
+    }
+
+    /// The known line itself.
+    pub(crate) fn as_known(arcs: &[Arc], slope: f64) -> Self {
+        let pieces: Vec<Piece> = arcs.iter().map(|arc| Piece { arc: *arc, d: 0.0, from: 0.0, to: 1.0 }).collect();
         Self { nodes: sample(&pieces), shoulder: Vec2::new(slope.cos(), slope.sin()) }
     }
 
@@ -138,6 +149,21 @@ impl Line {
         points(&self.nodes)
     }
 
+    /// Where the line is at a length from the centre, and its direction there.
+    pub(crate) fn place(&self, s: f64) -> Option<(Point, Vec2)> {
+        let pair = self.nodes.iter().zip(self.nodes.iter().skip(1)).find(|(_, b)| b.s >= s);
+        let Some((a, b)) = pair else { return self.nodes.last().map(|n| (n.at, n.direction)) };
+        let h = b.s - a.s;
+        if h <= 0.0 {
+            return Some((b.at, b.direction));
+        }
+        let u = ((s - a.s) / h).clamp(0.0, 1.0);
+        let direction = a.direction.lerp(b.direction, u);
+        let length = direction.hypot();
+        let direction = if length > 0.0 { direction / length } else { b.direction };
+        Some((between(a, b).eval(u), direction))
+    }
+
     fn check_crossing(&self) -> Result<(), MoveError> {
         let at: Vec<Point> = self.nodes.iter().map(|n| n.at).collect();
         let segments: Vec<(Point, Point)> = at.iter().copied().zip(at.iter().copied().skip(1)).collect();
@@ -160,13 +186,65 @@ pub(crate) fn points(nodes: &[Node]) -> Vec<[f64; 2]> {
     for (a, b) in nodes.iter().zip(nodes.iter().skip(1)) {
         let (h, bends) = (b.s - a.s, (b.theta - a.theta).abs() > BEND);
         if h > 0.0 && bends {
-            // The cubic with the nodes' own directions.
-            let between = CubicBez::new(a.at, a.at + h / 3.0 * a.direction, b.at - h / 3.0 * b.direction, b.at);
-            points.extend((1..PARTS).map(|i| between.eval(f64::from(i) / f64::from(PARTS))).map(|p| [p.x, p.y]));
+            let curve = between(a, b);
+            points.extend((1..PARTS).map(|i| curve.eval(f64::from(i) / f64::from(PARTS))).map(|p| [p.x, p.y]));
         }
         points.push([b.at.x, b.at.y]);
     }
     points
+}
+
+/// The cubic between two nodes with the nodes' own directions.
+fn between(a: &Node, b: &Node) -> CubicBez {
+    let third = (b.s - a.s) / 3.0;
+    CubicBez::new(a.at, a.at + third * a.direction, b.at - third * b.direction, b.at)
+}
+
+/// The largest distance to the garment side that works, up to the one that was asked, with the rest of what is
+/// taken off unchanged; to 0.1 mm, rounded down. None where none does.
+pub(crate) fn largest(arcs: &[Arc], off: TakeOff) -> Option<f64> {
+    let works = |neckline: f64| Line::moved(arcs, TakeOff { neckline, ..off }).is_ok();
+    if !works(0.0) {
+        return None;
+    }
+    let (mut lo, mut hi) = (0.0, off.neckline);
+    while hi - lo > 0.02 {
+        let mid = 0.5 * (lo + hi);
+        if works(mid) { lo = mid } else { hi = mid }
+    }
+    Some((lo * 10.0).floor() / 10.0)
+}
+
+/// Where a known line crosses itself, if it does.
+pub(crate) fn self_crossing(arcs: &[Arc]) -> Option<(f64, f64)> {
+    match Line::as_known(arcs, 0.0).check_crossing() {
+        Err((Problem::CrossesAt { x_mm, y_mm }, _)) => Some((x_mm, y_mm)),
+        _ => None,
+    }
+}
+
+/// Cuts the loops out of a run of points: where it crosses itself, it goes straight on. An edge behind a known
+/// seam line has such loops where the allowance is larger than the line's radius; the cut edge has a corner there.
+pub(crate) fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+    let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
+    let mut kept: Vec<[f64; 2]> = Vec::with_capacity(points.len());
+    for point in points {
+        if let Some(&last) = kept.last() {
+            let (p, q) = (at(&last), at(&point));
+            let crossed = kept.iter().zip(kept.iter().skip(1)).position(|(a, b)| cross(at(a), at(b), p, q));
+            if let Some(i) = crossed.filter(|i| i + 2 < kept.len())
+                && let (Some(a), Some(b)) = (kept.get(i), kept.get(i + 1))
+            {
+                let (a, b) = (at(a), at(b));
+                let share = (p - a).cross(q - p) / (b - a).cross(q - p);
+                let met = a + share * (b - a);
+                kept.truncate(i + 1);
+                kept.push([met.x, met.y]);
+            }
+        }
+        kept.push(point);
+    }
+    kept
 }
 
 fn cross(a: Point, b: Point, p: Point, q: Point) -> bool {
@@ -204,9 +282,9 @@ fn join_corners(arcs: &[Arc], d: f64) -> Result<Vec<Piece>, MoveError> {
         if let Some(last) = pieces.last_mut() {
             let (before, after) = (last.arc.direction(1.0), arc.direction(0.0));
             let turn = turn_between(before, after);
-            if turn.abs() > SMOOTH && d > 0.0 {
-                let reach = d * (0.5 * turn.abs()).tan();
-                if turn > 0.0 {
+            if turn.abs() > SMOOTH && d != 0.0 {
+                let reach = d.abs() * (0.5 * turn.abs()).tan();
+                if turn * d > 0.0 {
                     let (a, b) = (last.at(1.0), next.at(0.0));
                     let tip = a + reach * before;
                     pieces.push(Piece::straight(a, tip));

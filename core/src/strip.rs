@@ -1,12 +1,13 @@
-//! The strip of a band or a tape: its relaxed length, what it does along the seam line, its marks.
+//! The strip of a band, a tape or a bound edge: its relaxed length, what it does along the line it is sewn on, its
+//! marks. A bound edge's strip is sewn a width below the finished edge and lies toward it, as a band does.
 //!
 //! A straight strip is cut with relaxed length r(s) ds per ds of seam line; its free edge lies at w from the
 //! seam line, its element there is f ds with f = 1 - k w for a band and f = 1 + k w for a tape. Then the seam
 //! edge's strain is 1/r - 1 and the free edge's f/r - 1.
 
-use crate::brief::{Brief, Direction, Finish, Layers, PointFinish};
+use crate::brief::{Direction, Finish, Layers};
 use crate::given::Given;
-use crate::plan::{Cure, Ends, Mark, MarkPlace, Outcome, Span};
+use crate::plan::{Cure, Mark, MarkPlace, Outcome, Span};
 use crate::ring::{Ring, STEPS};
 
 /// Narrowest finished width looked at when the widest flat one is sought, mm: the brief's least.
@@ -15,7 +16,7 @@ const NARROWEST_MM: f64 = 3.0;
 const UNSEEN: f64 = 1e-3;
 /// Slack in a span's free edge that steaming and the cloth's own give take up, mm: our judgement, no published
 /// source. More is seen as a ripple.
-const SEEN_SLACK_MM: f64 = 1.0;
+pub(crate) const SEEN_SLACK_MM: f64 = 1.0;
 
 /// Which way a strip lies from the seam line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,28 +44,26 @@ pub(crate) struct StripGiven {
 impl StripGiven {
     /// The strip of a brief; none for a facing.
     pub(crate) fn new(given: &Given<'_>) -> Option<Self> {
+        Self::running(given, given.brief.strip_direction)
+    }
+
+    /// The same with its length running another way in its knit.
+    fn running(given: &Given<'_>, direction: Direction) -> Option<Self> {
         let rules = &given.brief.rules;
-        let stretch = given.strip.one_way(given.brief.strip_direction);
+        let stretch = given.strip.one_way(direction);
         let comfort = rules.comfort_share * stretch;
-        match &given.brief.finish {
-            Finish::Band(band) => Some(Self {
-                side: Side::Band,
-                width: (band.width_mm + given.width_off).max(0.5),
-                hold: rules.hold_share * stretch / given.strip.recovery_or_usual(),
-                comfort,
-                turn: 0.0,
-                own_ratio: band.ratio_percent.map(|p| p / 100.0),
-            }),
-            Finish::Tape(tape) => Some(Self {
-                side: Side::Tape,
-                width: (tape.width_mm + given.width_off).max(0.5),
-                hold: rules.tape_hold.min(comfort),
-                comfort,
-                turn: given.garment.turn_mm,
-                own_ratio: tape.ratio_percent.map(|p| p / 100.0),
-            }),
-            Finish::Facing(_) => None,
-        }
+        let (side, width, ratio) = match &given.brief.finish {
+            Finish::Band(band) => (Side::Band, band.width_mm, band.ratio_percent),
+            Finish::Bound(bound) => (Side::Band, bound.width_mm, bound.ratio_percent),
+            Finish::Tape(tape) => (Side::Tape, tape.width_mm, tape.ratio_percent),
+            Finish::Facing(_) => return None,
+        };
+        let (hold, turn) = match side {
+            Side::Band => (rules.hold_share * stretch / given.strip.recovery_or_usual(), 0.0),
+            Side::Tape => (rules.tape_hold.min(comfort), given.garment.turn_mm),
+        };
+        let own_ratio = ratio.map(|p| p / 100.0);
+        Some(Self { side, width: (width + given.width_off).max(0.5), hold, comfort, turn, own_ratio })
     }
 
     /// f: the free edge's element over the seam line's, where the curvature is k.
@@ -75,23 +74,29 @@ impl StripGiven {
         }
     }
 
+    /// The r that the rule asks for where the curvature is k, before any limit.
+    fn ruled(&self, k: f64) -> f64 {
+        match (self.own_ratio, self.side) {
+            (Some(own), _) => own,
+            (None, Side::Band) => self.free(k) / (1.0 + self.hold),
+            (None, Side::Tape) => (1.0 - k * self.turn) / (1.0 + self.hold),
+        }
+    }
+
     /// r: relaxed strip over seam line where the curvature is k.
     ///
     /// The rule's r is held between what stretches neither edge past its comfort, max(1, f)/(1 + phi S), and
     /// what leaves neither edge slack, min(1, f). Where both cannot be had, a free edge on the inside of the
-    /// curve stands away at the stretch limit, one on the outside pulls in at r = 1.
+    /// curve stands away at the stretch limit, one on the outside pulls in at r = 1. A maker's own ratio stands.
     fn ratio(&self, k: f64) -> f64 {
-        if let Some(own) = self.own_ratio {
-            return own;
+        let ruled = self.ruled(k);
+        if self.own_ratio.is_some() {
+            return ruled;
         }
         let f = self.free(k);
-        let rule = match self.side {
-            Side::Band => f / (1.0 + self.hold),
-            Side::Tape => (1.0 - k * self.turn) / (1.0 + self.hold),
-        };
         let (least, most) = (f.max(1.0) / (1.0 + self.comfort), f.clamp(0.0, 1.0));
         if least <= most {
-            rule.clamp(least, most)
+            ruled.clamp(least, most)
         } else if f < 1.0 {
             least
         } else {
@@ -110,6 +115,14 @@ pub(crate) struct Strip {
     along: Vec<f64>,
 }
 
+/// What a run of the line asks of the strip: turning that the strip meets, radians, and what the limits add, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Run {
+    pub length: f64,
+    pub theta: f64,
+    pub limits: f64,
+}
+
 impl Strip {
     pub(crate) fn new(ring: &Ring, given: StripGiven) -> Self {
         let k = ring.shared_curvature(given.width);
@@ -121,6 +134,20 @@ impl Strip {
         });
         let along = core::iter::once(0.0).chain(steps).collect();
         Self { given, k, r, along }
+    }
+
+    /// What the line asks between two of its places, mm from centre back: by the same trapezia as the length.
+    pub(crate) fn run(&self, ring: &Ring, from: f64, to: f64) -> Run {
+        let step = ring.step();
+        let (mut theta, mut limits) = (0.0, 0.0);
+        let values = self.k.iter().zip(&self.r);
+        for (i, ((k, r), (l, q))) in values.clone().zip(values.skip(1)).enumerate() {
+            let start = i as f64 * step;
+            let share = ((to.min(start + step) - from.max(start)) / step).max(0.0);
+            theta += share * 0.5 * (k + l) * step;
+            limits += share * 0.5 * (r - self.given.ruled(*k) + q - self.given.ruled(*l)) * step;
+        }
+        Run { length: to - from, theta, limits }
     }
 
     /// Relaxed length of the half round, mm.
@@ -138,9 +165,13 @@ impl Strip {
         at(i) + (place - i as f64) * (at(i + 1) - at(i))
     }
 
-    /// How far an even spread over the whole half would be off at its worst place, mm.
-    pub(crate) fn even_error(&self) -> f64 {
-        self.off_between(0, STEPS)
+    /// Where an even spread over the whole half is off most: by the even spread and by the strip, mm.
+    pub(crate) fn worst_even(&self) -> (f64, f64) {
+        let end = self.half_length();
+        let even = |i: usize| end * i as f64 / STEPS as f64;
+        let off = |(i, at): &(usize, &f64)| (even(*i) - **at).abs();
+        let worst = self.along.iter().enumerate().max_by(|a, b| off(a).total_cmp(&off(b)));
+        worst.map_or((0.0, 0.0), |(i, at)| (even(i), *at))
     }
 
     fn off_between(&self, from: usize, to: usize) -> f64 {
@@ -149,7 +180,7 @@ impl Strip {
         (from..=to).map(|i| (at(from) + slope * (i - from) as f64 - at(i)).abs()).fold(0.0, f64::max)
     }
 
-    /// Marks at the centres and the neck point, and between them as few more as keep every even span
+    /// Marks at the centres and the neck point, and between them the fewest more that keep every even span
     /// within the tolerance.
     pub(crate) fn marks(&self, ring: &Ring, tolerance: f64) -> Vec<Mark> {
         let mark = |place, s: f64| Mark { place, on_strip_mm: self.relaxed_at(ring, s), on_seam_line_mm: s };
@@ -160,51 +191,65 @@ impl Strip {
         for (from, to, place, s) in
             [(0, neck, MarkPlace::NeckPoint, ring.back_length), (neck, STEPS, MarkPlace::CentreFront, ring.length)]
         {
-            let between = self.stations(from, to, tolerance);
-            marks.extend(between.map(|i| mark(MarkPlace::Between, i as f64 * ring.step())));
+            let between = self.fewest_stations(from, to, tolerance);
+            marks.extend(between.into_iter().map(|i| mark(MarkPlace::Between, i as f64 * ring.step())));
             marks.push(mark(place, s));
         }
         marks
     }
 
-    /// The least number of even steps between two places that keeps each span within the tolerance.
-    fn stations(&self, from: usize, to: usize, tolerance: f64) -> impl Iterator<Item = usize> + use<> {
-        let place = move |parts: usize, j: usize| from + (to - from) * j / parts;
-        let most = (to - from).min(12);
-        let parts = (1..most)
-            .find(|&n| (0..n).all(|j| self.off_between(place(n, j), place(n, j + 1)) <= tolerance))
-            .unwrap_or(most);
-        (1..parts).map(move |j| place(parts, j))
+    /// The fewest places of the grid between two of its places that keep each even span within the tolerance; of
+    /// equally few, those whose worst span is off least. Exact, by dynamic programming over the grid's places.
+    fn fewest_stations(&self, from: usize, to: usize, tolerance: f64) -> Vec<usize> {
+        if self.off_between(from, to) <= tolerance {
+            return Vec::new();
+        }
+        /// The best way to reach a place: spans so far, their worst error, the place before.
+        #[derive(Clone, Copy)]
+        struct Way(usize, f64, usize);
+        let mut best: Vec<Way> = vec![Way(0, 0.0, from)];
+        for j in from + 1..=to {
+            let ways = best.iter().zip(from..).filter_map(|(way, i)| {
+                let off = self.off_between(i, j);
+                (off <= tolerance || j == i + 1).then(|| Way(way.0 + 1, way.1.max(off), i))
+            });
+            let Some(way) = ways.min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))) else { break };
+            best.push(way);
+        }
+        let mut places = Vec::new();
+        let mut at = to;
+        while let Some(way) = best.get(at - from).filter(|way| way.2 > from) {
+            at = way.2;
+            places.push(at);
+        }
+        places.reverse();
+        places
     }
 
     /// What the strip does between neighbouring marks.
-    pub(crate) fn spans(&self, ring: &Ring, marks: &[Mark]) -> Vec<Span> {
+    pub(crate) fn spans(&self, ring: &Ring, marks: &[Mark]) -> Vec<(Span, Edges)> {
         marks.iter().zip(marks.iter().skip(1)).map(|(a, b)| self.span(ring, a, b)).collect()
     }
 
-    fn span(&self, ring: &Ring, from: &Mark, to: &Mark) -> Span {
+    fn span(&self, ring: &Ring, from: &Mark, to: &Mark) -> (Span, Edges) {
         let step = ring.step();
         let inside = |i: &usize| {
             let s = *i as f64 * step;
             s >= from.on_seam_line_mm - 0.5 * step && s <= to.on_seam_line_mm + 0.5 * step
         };
-        let (mut least, mut most, mut seam) = (f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
-        let mut slack = Slack::default();
+        let mut edges = Edges::default();
         for (k, r) in (0..=STEPS).filter(inside).filter_map(|i| Some((*self.k.get(i)?, *self.r.get(i)?))) {
-            let f = self.given.free(k);
-            least = least.min(f / r - 1.0);
-            most = most.max(f / r - 1.0);
-            seam = seam.max(1.0 / r - 1.0);
-            slack.add(f, r, step);
+            edges.add(self.given.free(k), r, step);
         }
-        let outcome = if slack.length > SEEN_SLACK_MM {
+        let (least, most, seam) = (edges.least_free(), edges.most_free(), edges.most_seam());
+        let outcome = if edges.slack.length > SEEN_SLACK_MM {
             Outcome::StandsAway
         } else if most.max(seam) > self.given.comfort + UNSEEN {
             Outcome::PullsIn
         } else {
             Outcome::LiesFlat
         };
-        Span {
+        let span = Span {
             from: from.place,
             to: to.place,
             seam_line_mm: to.on_seam_line_mm - from.on_seam_line_mm,
@@ -213,20 +258,62 @@ impl Strip {
             free_edge_most_percent: 100.0 * most,
             seam_edge_most_percent: 100.0 * seam,
             outcome,
-            stands_off_mm: slack.stands_off(self.given.width),
-            slack_mm: slack.length,
+            stands_off_mm: edges.slack.stands_off(self.given.width),
+            slack_mm: edges.slack.length,
+        };
+        (span, edges)
+    }
+}
+
+/// The extremes of f and r along a span, and its slack.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Edges {
+    /// (f, r) where the free edge's strain is least.
+    pub least: Option<(f64, f64)>,
+    /// (f, r) where the free edge's strain is most.
+    pub most: Option<(f64, f64)>,
+    /// r where the seam edge's strain is most.
+    pub tightest: Option<f64>,
+    pub slack: Slack,
+}
+
+impl Edges {
+    fn add(&mut self, f: f64, r: f64, step: f64) {
+        let strain = f / r;
+        if self.least.is_none_or(|(g, q)| strain < g / q) {
+            self.least = Some((f, r));
         }
+        if self.most.is_none_or(|(g, q)| strain > g / q) {
+            self.most = Some((f, r));
+        }
+        if self.tightest.is_none_or(|q| r < q) {
+            self.tightest = Some(r);
+        }
+        self.slack.add(f, r, step);
+    }
+
+    fn least_free(&self) -> f64 {
+        self.least.map_or(0.0, |(f, r)| f / r - 1.0)
+    }
+
+    fn most_free(&self) -> f64 {
+        self.most.map_or(0.0, |(f, r)| f / r - 1.0)
+    }
+
+    fn most_seam(&self) -> f64 {
+        self.tightest.map_or(0.0, |r| 1.0 / r - 1.0)
     }
 }
 
 /// Where a free edge is longer than its place: the slack in all, and the means of f and r over that part.
 #[derive(Debug, Clone, Copy, Default)]
-struct Slack {
+pub(crate) struct Slack {
     /// mm.
-    length: f64,
+    pub length: f64,
     f: f64,
     r: f64,
-    over: f64,
+    /// The length of line over which the edge is slack, mm.
+    pub over: f64,
 }
 
 impl Slack {
@@ -239,16 +326,18 @@ impl Slack {
         }
     }
 
+    /// The means of f and r over the slack part.
+    pub(crate) fn means(&self) -> Option<(f64, f64)> {
+        (self.over > 0.0).then(|| (self.f / self.over, self.r / self.over))
+    }
+
     /// How high the slack part stands off the flat, mm; 0 where the slack is not seen.
     ///
     /// A strip that cannot lie flat stands as a cone: at the tilt psi its free edge is at w cos(psi) in the flat,
     /// so 1 - (1 - f) cos(psi) = r, and it stands w sin(psi) high. Geometry of the cone's frustum, with the means
     /// of f and r over the slack part.
     fn stands_off(&self, width: f64) -> f64 {
-        if self.length <= SEEN_SLACK_MM {
-            return 0.0;
-        }
-        let (f, r) = (self.f / self.over, self.r / self.over);
+        let Some((f, r)) = self.means().filter(|_| self.length > SEEN_SLACK_MM) else { return 0.0 };
         let cosine = ((1.0 - r).abs() / (1.0 - f).abs().max(1e-12)).min(1.0);
         width * (1.0 - cosine * cosine).sqrt()
     }
@@ -266,8 +355,8 @@ pub(crate) fn worst(spans: &[Span]) -> Outcome {
     }
 }
 
-/// Whether the strip lies flat all along, by the rule, at another width or comfort.
-fn flat(ring: &Ring, given: StripGiven) -> bool {
+/// The slack all along, mm, by the rule and not by an own ratio; none where an edge is stretched past its comfort.
+pub(crate) fn slack_by_rule(ring: &Ring, given: StripGiven) -> Option<f64> {
     let given = StripGiven { own_ratio: None, ..given };
     let mut slack = Slack::default();
     let eased = ring.shared_curvature(given.width).iter().all(|&k| {
@@ -275,13 +364,33 @@ fn flat(ring: &Ring, given: StripGiven) -> bool {
         slack.add(f, r, ring.step());
         f / r - 1.0 <= given.comfort + UNSEEN
     });
-    eased && slack.length <= SEEN_SLACK_MM
+    eased.then_some(slack.length)
 }
 
-/// The widest finished width that lies flat by the rule, mm, to 0.1 mm; at most the brief's greatest.
-pub(crate) fn widest_flat(ring: &Ring, given: StripGiven) -> Option<f64> {
-    let at = |width| flat(ring, StripGiven { width, ..given });
-    let most = if given.side == Side::Band { 150.0 } else { 80.0 };
+/// Whether the strip lies flat all along, by the rule, at another width or comfort.
+fn flat(ring: &Ring, given: StripGiven) -> bool {
+    slack_by_rule(ring, given).is_some_and(|slack| slack <= SEEN_SLACK_MM)
+}
+
+/// The greatest finished width a brief may ask, mm.
+fn greatest_width(finish: &Finish) -> f64 {
+    match finish {
+        Finish::Band(_) => 150.0,
+        Finish::Tape(_) => 80.0,
+        Finish::Bound(_) => 40.0,
+        Finish::Facing(_) => 200.0,
+    }
+}
+
+/// The widest finished width that lies flat by the rule, mm, to 0.1 mm; at most the brief's greatest. `edge` is
+/// the seam line, a bound edge's finished edge.
+pub(crate) fn widest_flat(edge: &Ring, given: StripGiven, finish: &Finish) -> Option<f64> {
+    let moves = matches!(finish, Finish::Bound(_));
+    let at = |width| {
+        let given = StripGiven { width, ..given };
+        if moves { flat(&edge.moved_out(width), given) } else { flat(edge, given) }
+    };
+    let most = greatest_width(finish);
     if !at(NARROWEST_MM) {
         return None;
     }
@@ -296,18 +405,26 @@ pub(crate) fn widest_flat(ring: &Ring, given: StripGiven) -> Option<f64> {
     Some((lo * 10.0).floor() / 10.0)
 }
 
-/// What would cure a strip that does not lie flat.
-pub(crate) fn cures(ring: &Ring, given: StripGiven, comfort_share: f64, widest: Option<f64>) -> Vec<Cure> {
+/// What would cure a strip that does not lie flat, best first.
+pub(crate) fn cures(ring: &Ring, strip: StripGiven, given: &Given<'_>, widest: Option<f64>) -> Vec<Cure> {
     let mut cures = Vec::new();
-    if given.own_ratio.is_some() && flat(ring, given) {
+    if strip.own_ratio.is_some() && flat(ring, strip) {
         cures.push(Cure::UseTheRule);
     }
-    if let Some(width) = widest.filter(|w| *w < given.width) {
+    let ways = [Direction::Crosswise, Direction::Diagonal, Direction::Lengthwise];
+    let other = ways.into_iter().filter(|way| *way != given.brief.strip_direction);
+    cures.extend(
+        other
+            .filter(|way| StripGiven::running(given, *way).is_some_and(|turned| flat(ring, turned)))
+            .map(Cure::OtherDirection)
+            .take(1),
+    );
+    if let Some(width) = widest.filter(|w| *w < strip.width) {
         cures.push(Cure::Narrower(width));
     }
     let stretchier = (1..=40).map(|n| 0.05 * f64::from(n)).find(|s| {
-        let comfort = comfort_share * s;
-        comfort > given.comfort && flat(ring, StripGiven { comfort, ..given })
+        let comfort = given.brief.rules.comfort_share * s;
+        comfort > strip.comfort && flat(ring, StripGiven { comfort, ..strip })
     });
     if let Some(stretch) = stretchier {
         cures.push(Cure::Stretchier((100.0 * stretch).round()));
@@ -316,50 +433,38 @@ pub(crate) fn cures(ring: &Ring, given: StripGiven, comfort_share: f64, widest: 
     cures
 }
 
-/// How the ends meet, and what is added to the relaxed length at each of them, mm.
-///
-/// At a point of half angle alpha a mitre runs at alpha to the strip's edge: its allowance j takes
-/// j / sin(alpha) along the edge, and the seam allowance a below the seam line another a / tan(alpha).
-/// A lapped end is caught in the other leg's seam, at 2 alpha to it. An open tape end runs
-/// w / tan(alpha) + j / sin(alpha) past the point, to be caught in the centre seam.
-pub(crate) fn ends(brief: &Brief, alpha: Option<f64>, allowance: f64) -> (Ends, f64) {
-    let join = match &brief.finish {
-        Finish::Band(band) => band.join_allowance_mm,
-        Finish::Tape(tape) => tape.join_allowance_mm,
-        Finish::Facing(_) => 0.0,
-    };
-    let Some(alpha) = alpha else { return (Ends::Ring, join) };
-    match &brief.finish {
-        Finish::Band(band) if band.point == PointFinish::Mitre => (
-            Ends::Mitre { angle_deg: alpha.to_degrees(), free_edge_shorter_mm: band.width_mm / alpha.tan() },
-            join / alpha.sin() + allowance / alpha.tan(),
-        ),
-        Finish::Band(band) => {
-            let whole = (2.0 * alpha).sin().max(0.05);
-            let past = (-band.width_mm / (2.0 * alpha).tan()).max(0.0);
-            (Ends::Lap { lap_width_mm: band.width_mm / whole }, allowance / whole + past)
+/// What a raw inside edge of a bound edge runs past the stitching so that it is caught, and what a folded one
+/// does, mm: common practice, no published source.
+pub(crate) const BOUND_CAUGHT_MM: f64 = 3.0;
+pub(crate) const BOUND_OVER_MM: f64 = 1.0;
+
+/// The turn of a bound edge's strip round the raw edge, mm: half round the garment and the strip's own allowance,
+/// measured along the middle of the strip. The rule's turn of each is that of half its thickness.
+pub(crate) fn bound_turn(garment_turn: f64, strip_turn: f64) -> f64 {
+    garment_turn + 2.0 * strip_turn
+}
+
+/// Width to cut, mm: folded band 2 (w + a) and the turn of cloth; one layer or a tape w + a and what is turned
+/// under; a bound edge its allowance, outside and inside, each w, and its turn.
+pub(crate) fn cut_width(given: &Given<'_>, width: f64) -> f64 {
+    let (allowance, turn) = (given.allowance, given.strip.turn_mm);
+    match &given.brief.finish {
+        Finish::Band(band) if band.layers == Layers::Folded => 2.0 * (width + allowance) + turn,
+        Finish::Band(_) | Finish::Facing(_) => width + allowance,
+        Finish::Tape(tape) => width + allowance + tape.turn_under_mm,
+        Finish::Bound(bound) => {
+            let round = 3.0 * width + bound_turn(given.garment.turn_mm, turn);
+            match bound.layers {
+                Layers::Folded => 2.0 * (round + BOUND_OVER_MM),
+                Layers::Single => round + bound.turn_under_mm.max(BOUND_CAUGHT_MM),
+            }
         }
-        Finish::Tape(tape) => {
-            let centre = match brief.neckline.front.centre {
-                crate::brief::Centre::Seam { allowance_mm } => allowance_mm,
-                crate::brief::Centre::Fold => join,
-            };
-            let overhang_mm = tape.width_mm / alpha.tan() + centre / alpha.sin();
-            (Ends::Overhang { overhang_mm }, overhang_mm)
-        }
-        Finish::Facing(_) => (Ends::Ring, join),
     }
 }
 
-/// Width to cut, mm: folded band 2 (w + a) and the turn of cloth; one layer or a tape w + a and what is turned under.
-pub(crate) fn cut_width(brief: &Brief, width: f64, allowance: f64, turn: f64) -> f64 {
-    match &brief.finish {
-        Finish::Band(band) if band.layers == Layers::Folded => 2.0 * (width + allowance) + turn,
-        Finish::Band(_) => width + allowance,
-        Finish::Tape(tape) => width + allowance + tape.turn_under_mm,
-        Finish::Facing(_) => width + allowance,
-    }
-}
+/// From the seam to the topstitching that holds a tape's free edge down, mm: a little inside its width, so that the
+/// edge is caught (common practice, no published source).
+pub(crate) const TOPSTITCH_INSIDE_MM: f64 = 1.5;
 
 /// Whether the strip's length runs where its knit stretches most; said as an assumption where it does not.
 pub(crate) fn runs_the_stretchy_way(given: &Given<'_>) -> bool {

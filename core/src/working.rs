@@ -1,33 +1,375 @@
 //! The working: for each figure its rule, the numbers put in, the result and the source, as data.
 
+use serde::Serialize;
+
 use crate::error::Unit;
-use crate::plan::{Input, Step};
+use crate::plan::{Figure, Input, Step};
+use crate::source::Source;
+
+/// The rules a plan is worked out by. [`Rule::formula`] writes each with its symbols.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Rule {
+    /// A half's line moved to the garment side; trims at shoulder and centre are taken off.
+    SeamLineHalf,
+    /// From the direction at the centre to that at the neck point.
+    Turning,
+    /// The opening's half width.
+    HalfWidth,
+    /// The opening's depth.
+    Depth,
+    /// The radius where the line bends most round the opening.
+    TightestRadius,
+    /// Both halves of front and back.
+    SeamLineWhole,
+    /// Front and back laid flat and joined at the shoulders.
+    TurningWhole,
+    /// The line a bound edge's strip is sewn on.
+    StitchLine,
+    /// A band or bound edge: relaxed length by the curve; the limits' share is what clamping adds.
+    StripByCurve,
+    /// A tape: relaxed length by the turn of cloth.
+    StripByTurn,
+    /// Relaxed length by the maker's ratio.
+    StripByRatio,
+    /// Relaxed strip over the line it is sewn on.
+    Ratio,
+    /// The strain a band's free edge keeps.
+    BandHold,
+    /// The strain a tape's seam edge keeps.
+    TapeHold,
+    /// The most an edge may stay stretched.
+    Comfort,
+    /// A mark's place along the strip.
+    MarkOnStrip,
+    /// A mark's place along the line it is sewn on, on the grid of n steps.
+    MarkBetween,
+    /// The neck point's place along the line it is sewn on.
+    MarkAtNeckPoint,
+    /// Centre front's place along the line it is sewn on.
+    MarkAtCentreFront,
+    /// Strain of the free edge where it is least or most.
+    FreeEdge,
+    /// Strain of the seam edge where it is most.
+    SeamEdge,
+    /// Slack in a free edge over the part that is slack.
+    Slack,
+    /// A slack edge stands as the frustum of a cone.
+    StandsOff,
+    /// The widest finished width whose slack is not seen and whose edges keep within their comfort.
+    WidestFlat,
+    /// How far an even spread is off at its worst place.
+    QuarteringError,
+    /// A join's allowance.
+    EndJoin,
+    /// A mitred end.
+    EndMitre,
+    /// A lapped end.
+    EndLap,
+    /// An open tape end past the point.
+    EndOverhang,
+    /// Half the angle of the point.
+    MitreAngle,
+    /// How much shorter a mitred free edge is.
+    MitreShorter,
+    /// Width of a lap along the other leg.
+    LapWidth,
+    /// Length to cut each strip.
+    CutLength,
+    /// A folded band.
+    CutWidthFolded,
+    /// A band of one layer.
+    CutWidthSingle,
+    /// A tape with what is turned under.
+    CutWidthTape,
+    /// A bound edge of one layer: allowance, outside, inside.
+    CutWidthBound,
+    /// A bound edge folded before it is sewn.
+    CutWidthBoundFolded,
+    /// A facing from raw edge to raw edge.
+    CutWidthFacing,
+    /// Topstitching near a tape's free edge.
+    TapeTopstitch,
+    /// Rounded to what can be cut.
+    Rounded,
+    /// Each reading moved by its tolerance, the changes that lessen the figure joined.
+    RangeLow,
+    /// Each reading moved by its tolerance, the changes that add to the figure joined.
+    RangeHigh,
+    /// A facing's edge, moved from the known line.
+    FacingEdge,
+    /// Understitching or topstitching all round.
+    Understitch,
+    /// A seam edge is drawn in by the turn of cloth.
+    Favour,
+    /// What the raw edge must open where the line turns round the opening.
+    ClipsOpen,
+    /// What the knit gives of that.
+    ClipsKnitGives,
+    /// A clip on a centre line is one for both halves.
+    ClipCount,
+    /// Mean stretch in the seam's direction over the zone: m4, n4, mn are the means of c^4, s^4 and s^2 c^2.
+    StayStretch,
+    /// A stay tape along the seam line.
+    StayTape,
+    /// From the raw edge to the tape.
+    StayPlace,
+    /// Snips in a straight tape along a curve.
+    StaySnips,
+    /// Tape in all.
+    StayTotal,
+    /// Length before gathering over length after.
+    GatheringRatio,
+    /// Taken as it is from its source.
+    Taken,
+    /// Between two ages of the table.
+    HeadByAge,
+    /// A zigzag laid straight.
+    StitchZigzag,
+    /// The seam line's greatest girth: stayed parts as they are, live parts extended by the lesser of knit and stitch.
+    SeamGirth,
+    /// The strip's greatest girth.
+    StripGirth,
+    /// The smallest of the rings.
+    SmallestRing,
+    /// What there is over the head and its margin.
+    Spare,
+    /// Stretch from two readings.
+    Stretch,
+    /// Share of the stretch given back.
+    Recovery,
+    /// Length left after release.
+    Growth,
+    /// A percentage as the person gave it.
+    AsGiven,
+    /// Lengthwise stretch where it was not read.
+    LengthwiseTaken,
+    /// Stretch at 45 degrees where it was not read.
+    DiagonalTaken,
+    /// Turn of cloth of one layer folded over.
+    TurnOfCloth,
+}
+
+impl Rule {
+    /// Every rule, for whoever keeps a catalogue of words.
+    pub const ALL: [Self; 69] = [
+        Self::SeamLineHalf,
+        Self::Turning,
+        Self::HalfWidth,
+        Self::Depth,
+        Self::TightestRadius,
+        Self::SeamLineWhole,
+        Self::TurningWhole,
+        Self::StitchLine,
+        Self::StripByCurve,
+        Self::StripByTurn,
+        Self::StripByRatio,
+        Self::Ratio,
+        Self::BandHold,
+        Self::TapeHold,
+        Self::Comfort,
+        Self::MarkOnStrip,
+        Self::MarkBetween,
+        Self::MarkAtNeckPoint,
+        Self::MarkAtCentreFront,
+        Self::FreeEdge,
+        Self::SeamEdge,
+        Self::Slack,
+        Self::StandsOff,
+        Self::WidestFlat,
+        Self::QuarteringError,
+        Self::EndJoin,
+        Self::EndMitre,
+        Self::EndLap,
+        Self::EndOverhang,
+        Self::MitreAngle,
+        Self::MitreShorter,
+        Self::LapWidth,
+        Self::CutLength,
+        Self::CutWidthFolded,
+        Self::CutWidthSingle,
+        Self::CutWidthTape,
+        Self::CutWidthBound,
+        Self::CutWidthBoundFolded,
+        Self::CutWidthFacing,
+        Self::TapeTopstitch,
+        Self::Rounded,
+        Self::RangeLow,
+        Self::RangeHigh,
+        Self::FacingEdge,
+        Self::Understitch,
+        Self::Favour,
+        Self::ClipsOpen,
+        Self::ClipsKnitGives,
+        Self::ClipCount,
+        Self::StayStretch,
+        Self::StayTape,
+        Self::StayPlace,
+        Self::StaySnips,
+        Self::StayTotal,
+        Self::GatheringRatio,
+        Self::Taken,
+        Self::HeadByAge,
+        Self::StitchZigzag,
+        Self::SeamGirth,
+        Self::StripGirth,
+        Self::SmallestRing,
+        Self::Spare,
+        Self::Stretch,
+        Self::Recovery,
+        Self::Growth,
+        Self::AsGiven,
+        Self::LengthwiseTaken,
+        Self::DiagonalTaken,
+        Self::TurnOfCloth,
+    ];
+
+    /// The rule with its symbols.
+    #[must_use]
+    pub const fn formula(self) -> &'static str {
+        match self {
+            Self::SeamLineHalf => "L + a theta - trims",
+            Self::Turning => "start - end + turns",
+            Self::HalfWidth => "x(neck) - x(centre)",
+            Self::Depth => "y(centre) - y(neck)",
+            Self::TightestRadius => "1 / k",
+            Self::SeamLineWhole | Self::Understitch => "2 (front + back)",
+            Self::TurningWhole => "2 (back + neck + front)",
+            Self::StitchLine => "L + w theta + ends",
+            Self::StripByCurve => "(L - w theta) / (1 + hold) + limits",
+            Self::StripByTurn => "(L - t theta) / (1 + hold) + limits",
+            Self::StripByRatio => "L ratio",
+            Self::Ratio => "100 relaxed / L",
+            Self::BandHold => "100 h S / R",
+            Self::TapeHold => "100 min(hold_t, phi S)",
+            Self::Comfort => "100 phi S",
+            Self::MarkOnStrip => "before + span",
+            Self::MarkBetween => "i L / n",
+            Self::MarkAtNeckPoint => "back",
+            Self::MarkAtCentreFront => "back + front",
+            Self::FreeEdge => "100 (f / r - 1)",
+            Self::SeamEdge => "100 (1 / r - 1)",
+            Self::Slack => "over (r - f)",
+            Self::StandsOff => "w sqrt(1 - ((1 - r) / (1 - f))^2)",
+            Self::WidestFlat => "slack(w) <= seen",
+            Self::QuarteringError => "|even - strip|",
+            Self::EndJoin => "j",
+            Self::EndMitre => "j / sin(alpha) + a / tan(alpha)",
+            Self::EndLap => "a / max(sin(2 alpha), 0.05) + past",
+            Self::EndOverhang => "w / tan(alpha) + c / sin(alpha)",
+            Self::MitreAngle => "90 - turn",
+            Self::MitreShorter => "w / tan(alpha)",
+            Self::LapWidth => "w / max(sin(2 alpha), 0.05)",
+            Self::CutLength => "(relaxed + 2 end + 2 back end) / pieces",
+            Self::CutWidthFolded => "2 (w + a) + turn",
+            Self::CutWidthSingle => "w + a",
+            Self::CutWidthTape | Self::CutWidthFacing => "w + a + under",
+            Self::CutWidthBound => "3 w + turn + under",
+            Self::CutWidthBoundFolded => "2 (3 w + turn + over)",
+            Self::TapeTopstitch => "w - inside",
+            Self::Rounded => "step round(exact / step)",
+            Self::RangeLow => "exact - sqrt(sum of squares)",
+            Self::RangeHigh => "exact + sqrt(sum of squares)",
+            Self::FacingEdge => "L + d theta - trims",
+            Self::Favour => "t",
+            Self::ClipsOpen => "2 a theta",
+            Self::ClipsKnitGives => "2 half",
+            Self::ClipCount => "2 half - centres",
+            Self::StayStretch => "max(0, Sx m4 + Sy n4 + (4 S45 - Sx - Sy) mn)",
+            Self::StayTape => "sides (to - from)",
+            Self::StayPlace => "max(0, a + catch - b)",
+            Self::StaySnips => "ceil(b theta / g)",
+            Self::StayTotal => "sum",
+            Self::GatheringRatio => "before / after",
+            Self::Taken | Self::AsGiven => "x",
+            Self::HeadByAge => "a + (age - from) / (to - from) (b - a)",
+            Self::StitchZigzag => "100 (sqrt(1 + (w / p)^2) - 1)",
+            Self::SeamGirth => "stayed + live (1 + e)",
+            Self::StripGirth => "relaxed (1 + pull S)",
+            Self::SmallestRing => "min",
+            Self::Spare => "ring - (head + margin)",
+            Self::Stretch => "100 (B - A) / A",
+            Self::Recovery => "100 (B - C) / (B - A)",
+            Self::Growth => "100 (C - A) / A",
+            Self::LengthwiseTaken => "share crosswise",
+            Self::DiagonalTaken => "(crosswise + lengthwise) / 2",
+            Self::TurnOfCloth => "c thickness",
+        }
+    }
+}
 
 /// Gathers the steps of a plan.
 #[derive(Debug, Default)]
 pub(crate) struct Working {
     pub steps: Vec<Step>,
+    /// A quick plan keeps no working.
+    pub off: bool,
 }
-
-/// What the design of this project rests on where no published source has the rule.
-pub(crate) const OWN_RULE: &str = "our rule, from the geometry of a strip along a curve; no published source";
-/// A rule of the trade.
-pub(crate) const COMMON: &str = "common practice, no published source";
-/// Steiner's formula.
-pub(crate) const STEINER: &str = "Steiner's formula for parallel curves";
 
 impl Working {
     /// Adds one figure.
     pub(crate) fn add(
         &mut self,
-        figure: &'static str,
-        rule: &'static str,
-        inputs: &[(&'static str, f64, Unit)],
-        result: f64,
-        unit: Unit,
-        source: &'static str,
+        figure: impl Into<String>,
+        rule: Rule,
+        inputs: &[(&str, f64, Unit)],
+        result: (f64, Unit),
+        source: Source,
     ) {
-        let inputs = inputs.iter().map(|&(symbol, value, unit)| Input { symbol, value, unit }).collect();
-        self.steps.push(Step { figure, rule, inputs, result, unit, source });
+        if self.off {
+            return;
+        }
+        let inputs = inputs.iter().map(|&(symbol, value, unit)| Input { symbol: symbol.to_owned(), value, unit });
+        self.steps.push(Step {
+            figure: figure.into(),
+            rule,
+            formula: rule.formula(),
+            inputs: inputs.collect(),
+            result: result.0,
+            unit: result.1,
+            source,
+        });
     }
+
+    /// Adds a length, mm.
+    pub(crate) fn mm(
+        &mut self,
+        figure: impl Into<String>,
+        rule: Rule,
+        inputs: &[(&str, f64, Unit)],
+        result: f64,
+        source: Source,
+    ) {
+        self.add(figure, rule, inputs, (result, Unit::Mm), source);
+    }
+
+    /// Adds how a cut figure is rounded and how its range comes about: what each reading changes, low and high.
+    pub(crate) fn cut_figure(&mut self, figure: &str, of: &Figure, changes: &Changes, step: f64) {
+        if self.off {
+            return;
+        }
+        let exact = ("exact", of.exact_mm, Unit::Mm);
+        self.mm(
+            format!("{figure}.cut_mm"),
+            Rule::Rounded,
+            &[exact, ("step", step, Unit::Mm)],
+            of.cut_mm,
+            Source::Geometry,
+        );
+        for (end, rule, changes, result) in
+            [("low", Rule::RangeLow, &changes.below, of.low_mm), ("high", Rule::RangeHigh, &changes.above, of.high_mm)]
+        {
+            let inputs: Vec<_> = core::iter::once(exact)
+                .chain(changes.iter().map(|(field, by)| (field.as_str(), *by, Unit::Mm)))
+                .collect();
+            self.mm(format!("{figure}.{end}_mm"), rule, &inputs, result, Source::SumOfSquares);
+        }
+    }
+}
+
+/// What moving each reading by its tolerance changes in a figure: the reading's field and the change, mm.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(crate) struct Changes {
+    pub below: Vec<(String, f64)>,
+    pub above: Vec<(String, f64)>,
 }

@@ -55,7 +55,11 @@ fn refused_briefs_name_every_field_and_what_is_accepted() {
             case["fields"].as_array().expect("fields").iter().filter_map(serde_json::Value::as_str).collect();
         assert_eq!(fields, expected, "{}: {errors}", path.display());
         for error in &errors.errors {
-            assert!(!error.message.is_empty(), "{}: it says something", path.display());
+            assert!(
+                !error.describe(lieflat::length::LengthUnit::Millimetre).is_empty(),
+                "{}: it says something",
+                path.display()
+            );
             assert!(
                 error.accepted != lieflat::error::Accepted::default(),
                 "{}: it says what is accepted",

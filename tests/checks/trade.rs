@@ -2,7 +2,7 @@
 #![allow(missing_docs, reason = "a test binary has no public items")]
 
 use lieflat::brief::{
-    AdultGroup, Centre, ChildGroup, Facing, Finish, HeadGirth, Layers, PatternAsks, ShapeKind, Stitch, Stretch, Tape,
+    AdultGroup, Centre, ChildGroup, Finish, HeadGirth, Layers, PatternAsks, ShapeKind, Stitch, Stretch, Tape,
 };
 use lieflat::knit::{growth, recovery, stretch};
 use lieflat::opening::{head_girth, stitch_extension};
@@ -200,7 +200,7 @@ fn head_girths_are_those_of_the_open_data() {
 #[test]
 fn stays_are_given_up_until_the_head_passes() {
     let mut brief = round_neck(560.0);
-    brief.finish = Finish::Facing(Facing { width_mm: 55.0, understitch_mm: 1.6 });
+    brief.finish = lieflat_tests::facing(55.0);
     brief.garment_knit = knit(20.0, 70.0);
     brief.stitch = Stitch::Overlock;
     let tight = lieflat::plan(&brief).expect("it plans");
@@ -215,7 +215,7 @@ fn stays_are_given_up_until_the_head_passes() {
 fn clips_open_the_allowance_by_twice_allowance_times_turning() {
     // Steiner both ways: from L - a theta to L + a theta.
     let mut brief = round_neck(560.0);
-    brief.finish = Finish::Facing(Facing { width_mm: 55.0, understitch_mm: 1.6 });
+    brief.finish = lieflat_tests::facing(55.0);
     let clips = lieflat::plan(&brief).expect("it plans").clips.expect("a facing is turned");
     close(clips.opens_mm, 2.0 * 10.0 * 280.0_f64.to_radians(), 0.05, "opening in all");
 }

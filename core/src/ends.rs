@@ -1,0 +1,114 @@
+//! How a strip's ends meet, and what is added to its relaxed length at each of them.
+
+use crate::brief::{Brief, Centre, Finish, PointFinish};
+use crate::given::{Given, Which};
+use crate::plan::{Ends, MarkPlace};
+use crate::ring::Ring;
+
+/// Least sine taken for a lap's slant, so that a very wide point does not ask for an endless lap: our judgement.
+const LEAST_SINE: f64 = 0.05;
+
+/// One place where ends meet. mm and radians.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Joint {
+    pub ends: Ends,
+    /// Past the relaxed length at each end.
+    pub extra: f64,
+    /// Half angle of the point; none in a ring.
+    pub alpha: Option<f64>,
+    /// Allowance of the join or of the seam that catches an open end.
+    pub join: f64,
+}
+
+/// All joints of a strip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Joints {
+    pub main: Joint,
+    /// At centre back, where front and back both have a point.
+    pub back: Option<Joint>,
+    pub at: MarkPlace,
+}
+
+impl Joints {
+    pub(crate) fn new(given: &Given<'_>, ring: &Ring) -> Self {
+        let joint = |alpha, which| Joint::new(given, alpha, which);
+        match (ring.front_point, ring.back_point) {
+            (Some(_), Some(_)) => Self {
+                main: joint(ring.front_point, Which::Front),
+                back: Some(joint(ring.back_point, Which::Back)),
+                at: MarkPlace::CentreFront,
+            },
+            (Some(_), None) => {
+                Self { main: joint(ring.front_point, Which::Front), back: None, at: MarkPlace::CentreFront }
+            }
+            (None, point) => Self { main: joint(point, Which::Back), back: None, at: MarkPlace::CentreBack },
+        }
+    }
+
+    /// How many strips.
+    pub(crate) fn pieces(&self) -> u32 {
+        if self.back.is_some() { 2 } else { 1 }
+    }
+
+    /// Length to cut each strip for a relaxed half round, mm.
+    pub(crate) fn cut_length(&self, half: f64) -> f64 {
+        let back = self.back.map_or(0.0, |joint| joint.extra);
+        2.0 * (half + self.main.extra + back) / f64::from(self.pieces())
+    }
+}
+
+impl Joint {
+    /// At a point of half angle alpha a mitre runs at alpha to the strip's edge: its allowance j takes
+    /// j / sin(alpha) along the edge, and the seam allowance a below the seam line another a / tan(alpha).
+    /// A lapped end is caught in the other leg's seam, at 2 alpha to it. An open tape end runs
+    /// w / tan(alpha) + c / sin(alpha) past the point, to be caught in the centre seam.
+    fn new(given: &Given<'_>, alpha: Option<f64>, which: Which) -> Self {
+        let brief = given.brief;
+        let join = join_allowance(brief);
+        let Some(angle) = alpha else { return Self { ends: Ends::Ring, extra: join, alpha, join } };
+        let mitre = |width: f64, allowance: f64| Self {
+            ends: Ends::Mitre { angle_deg: angle.to_degrees(), free_edge_shorter_mm: width / angle.tan() },
+            extra: join / angle.sin() + allowance / angle.tan(),
+            alpha,
+            join,
+        };
+        match &brief.finish {
+            Finish::Band(band) if band.point == PointFinish::Mitre => mitre(band.width_mm, given.allowance),
+            // A bound edge's strip is sewn a width from its raw edge.
+            Finish::Bound(bound) => mitre(bound.width_mm, bound.width_mm),
+            Finish::Band(band) => {
+                let sine = lap_sine(angle);
+                let ends = Ends::Lap { lap_width_mm: band.width_mm / sine };
+                Self { ends, extra: given.allowance / sine + lap_past(band.width_mm, angle), alpha, join }
+            }
+            Finish::Tape(tape) => {
+                let centre = match which.of(&brief.neckline).centre {
+                    Centre::Seam { allowance_mm } => allowance_mm,
+                    Centre::Fold => join,
+                };
+                let overhang_mm = tape.width_mm / angle.tan() + centre / angle.sin();
+                Self { ends: Ends::Overhang { overhang_mm }, extra: overhang_mm, alpha, join: centre }
+            }
+            Finish::Facing(_) => Self { ends: Ends::Ring, extra: join, alpha, join },
+        }
+    }
+}
+
+/// Sine of the angle between a lapped end and the leg that catches it.
+fn lap_sine(alpha: f64) -> f64 {
+    (2.0 * alpha).sin().max(LEAST_SINE)
+}
+
+/// How far a lap's far corner lies past the point where the legs stand wider than square to each other, mm.
+pub(crate) fn lap_past(width: f64, alpha: f64) -> f64 {
+    (-width / (2.0 * alpha).tan()).max(0.0)
+}
+
+fn join_allowance(brief: &Brief) -> f64 {
+    match &brief.finish {
+        Finish::Band(band) => band.join_allowance_mm,
+        Finish::Tape(tape) => tape.join_allowance_mm,
+        Finish::Bound(bound) => bound.join_allowance_mm,
+        Finish::Facing(_) => 0.0,
+    }
+}

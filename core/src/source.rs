@@ -1,0 +1,96 @@
+//! What a rule or a value rests on, as values: the page words them, and [`Source::text`] says them in English.
+
+use serde::Serialize;
+
+/// What a rule or a value rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Source {
+    /// Steiner's formula for parallel curves.
+    Steiner,
+    /// Plain arithmetic or elementary geometry of the parts.
+    Geometry,
+    /// Our rule, from the geometry of a strip along a curve.
+    OwnRule,
+    /// Our judgement.
+    Judgement,
+    /// A rule of the trade.
+    CommonPractice,
+    /// The maker's own ratio.
+    OwnRatio,
+    /// A photo handbook's chapter on ribbed edges.
+    RibbedEdges,
+    /// Elongation of the stretch standards.
+    Elongation,
+    /// Growth of the stretch standards.
+    Growth,
+    /// Stretch off the axes of orthotropic cloth.
+    Orthotropic,
+    /// Independent readings: the root of the sum of squares.
+    SumOfSquares,
+    /// The person's own measure.
+    OwnMeasure,
+    /// Adults' heads.
+    Ansur,
+    /// Children's heads.
+    Who,
+    /// Lockstitch extension.
+    OneTechnicalText,
+    /// A zigzag's own geometry.
+    ZigzagGeometry,
+    /// Overedge extension.
+    OveredgeFromMemory,
+}
+
+impl Source {
+    /// Every source, for whoever keeps a catalogue of words.
+    pub const ALL: [Self; 17] = [
+        Self::Steiner,
+        Self::Geometry,
+        Self::OwnRule,
+        Self::Judgement,
+        Self::CommonPractice,
+        Self::OwnRatio,
+        Self::RibbedEdges,
+        Self::Elongation,
+        Self::Growth,
+        Self::Orthotropic,
+        Self::SumOfSquares,
+        Self::OwnMeasure,
+        Self::Ansur,
+        Self::Who,
+        Self::OneTechnicalText,
+        Self::ZigzagGeometry,
+        Self::OveredgeFromMemory,
+    ];
+
+    /// In English.
+    #[must_use]
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Steiner => "Steiner's formula for parallel curves",
+            Self::Geometry => "elementary geometry",
+            Self::OwnRule => "our rule, from the geometry of a strip along a curve; no published source",
+            Self::Judgement => "our judgement, no published source",
+            Self::CommonPractice => "common practice, no published source",
+            Self::OwnRatio => "the maker's own ratio",
+            Self::RibbedEdges => {
+                "a photo handbook's chapter 'Ribbed edges': 2 w + 1/2 in with a 1/4 in seam; turn of cloth our rule"
+            }
+            Self::Elongation => "ASTM D2594 and ISO 20932-1, elongation (formula from memory)",
+            Self::Growth => "ASTM D2594, growth (formula from memory)",
+            Self::Orthotropic => {
+                "stretch off the axes of orthotropic cloth: any text on mechanics of composites (from memory)"
+            }
+            Self::SumOfSquares => "independent readings: root of the sum of squares",
+            Self::OwnMeasure => "the person's own measure",
+            Self::Ansur => "ANSUR II public file (Gordon et al. 2014, NATICK/TR-15/007), 95th percentile",
+            Self::Who => {
+                "WHO Child Growth Standards (2007), head circumference for age, median + 2 sd, linear between ages"
+            }
+            Self::OneTechnicalText => "lockstitch, about 30 percent: one technical text, a weak source",
+            Self::ZigzagGeometry => "the zigzag's own geometry: sqrt(1 + (w/p)^2) - 1",
+            Self::OveredgeFromMemory => "overedge, taken as 100 percent so that the knit decides: from memory",
+        }
+    }
+}
