@@ -95,6 +95,7 @@ impl Reader<'_> {
                 catch_mm: self.length("stay-catch", "stays.catch_mm"),
                 shoulders: self.dom.value("stay-shoulders") != "no",
                 shoulder_length_mm: self.length_if_any("shoulder-length", "stays.shoulder_length_mm"),
+                edges: Vec::new(),
             },
             pattern_asks: self.asks(),
             rounding: match self.dom.value("rounding").as_str() {
@@ -204,6 +205,8 @@ impl Reader<'_> {
             "facing" => Finish::Facing(Facing {
                 width_mm: self.length("facing-width", "finish.facing.width_mm"),
                 understitch_mm: self.length("facing-understitch", "finish.facing.understitch_mm"),
+                edge_allowance_mm: 0.0,
+                topstitch_mm: None,
             }),
             _ => Finish::Band(Band {
                 width_mm: self.length("band-width", "finish.band.width_mm"),

@@ -30,7 +30,7 @@ impl Terms<'_> {
             self.length(figure.low_mm),
             self.length(figure.high_mm)
         );
-        if let Some(path) = figure.most_from {
+        if let Some(path) = &figure.most_from {
             text.push_str(&format!("; most of that range comes from “{}”", (self.label)(path)));
         }
         text.push('.');
@@ -270,7 +270,7 @@ fn stays(plan: &Plan, terms: &Terms<'_>) -> String {
         }
     }
     if !plan.stays.given_up.is_empty() {
-        let parts: Vec<&str> = plan.stays.given_up.iter().map(|part| words::part(*part)).collect();
+        let parts: Vec<&str> = plan.stays.given_up.iter().map(|one| words::part(one.part)).collect();
         let text = format!("Given up so that the head passes: {}.", parts.join(", "));
         m.leaf("p", &[], &text);
     }
@@ -301,11 +301,11 @@ fn head(plan: &Plan, terms: &Terms<'_>) -> String {
         ],
     ];
     m.table("Girths.", &["What", "Figure"], &rows);
-    m.leaf("p", &[("class", "source")], &format!("Head: {}", opening.head_source));
+    m.leaf("p", &[("class", "source")], &format!("Head: {}", opening.head_source.text()));
     let text = format!(
         "The stitch itself stretches {}: {}",
         words::percent(opening.stitch_extension_percent),
-        opening.stitch_source
+        opening.stitch_source.text()
     );
     m.leaf("p", &[("class", "source")], &text);
     m.finish()
@@ -400,7 +400,7 @@ fn assumptions(plan: &Plan) -> String {
     }
     let mut m = Markup::default();
     m.leaf("h3", &[], "Taken for granted");
-    let items: Vec<String> = plan.assumptions.iter().map(|one| one.text.to_owned()).collect();
+    let items: Vec<String> = plan.assumptions.iter().map(|one| words::assumption(one.code).to_owned()).collect();
     m.list(&items);
     m.finish()
 }
@@ -415,11 +415,11 @@ fn working(plan: &Plan) -> String {
             .map(|input| format!("{} = {}", input.symbol, words::exact(input.value, input.unit)))
             .collect();
         m.open("li", &[]);
-        m.leaf("code", &[], step.figure);
-        m.leaf("p", &[("class", "rule")], step.rule);
+        m.leaf("code", &[], &step.figure);
+        m.leaf("p", &[("class", "rule")], step.formula);
         m.leaf("p", &[], &inputs.join("; "));
         m.leaf("p", &[("class", "result")], &format!("Result: {}", words::exact(step.result, step.unit)));
-        m.leaf("p", &[("class", "source")], step.source);
+        m.leaf("p", &[("class", "source")], step.source.text());
         m.close("li");
     }
     m.close("ol");

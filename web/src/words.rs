@@ -2,7 +2,7 @@
 
 use lieflat::error::Unit;
 use lieflat::length::{LengthUnit, format_length};
-use lieflat::plan::{Cure, Ends, MarkPlace, Outcome, Part, RecoveryVerdict, StayReason};
+use lieflat::plan::{AssumptionCode, Cure, Ends, MarkPlace, Outcome, Part, RecoveryVerdict, StayReason};
 
 /// A length with its unit, held together by a no-break space.
 pub(crate) fn length(mm: f64, unit: LengthUnit) -> String {
@@ -65,6 +65,10 @@ pub(crate) const fn part(part: Part) -> &'static str {
         Part::BackNeckline => "back neckline",
         Part::FrontSides => "sides of the front neckline",
         Part::FrontCentre => "centre of the front neckline",
+        Part::CentreFrontSeam => "centre front seam",
+        Part::CentreBackSeam => "centre back seam",
+        Part::Gathered => "gathered section",
+        Part::Other => "another edge",
     }
 }
 
@@ -75,6 +79,7 @@ pub(crate) const fn reason(reason: StayReason) -> &'static str {
         StayReason::StableEdge => "this finish wants a stable edge and the knit stretches along it",
         StayReason::Point => "the point is pulled open from both sides",
         StayReason::PoorRecovery => "the knit recovers poorly and the edge would grow",
+        StayReason::Gathers => "it receives gathers",
     }
 }
 
@@ -115,7 +120,27 @@ pub(crate) fn cure(cure: Cure, unit: LengthUnit) -> String {
         Cure::Stretchier(value) => {
             format!("Cut it from a stretchier knit: at least {} along the strip.", percent(value))
         }
+        Cure::OtherDirection(_) => "Cut the strip another way in its knit.".to_owned(),
         Cure::UseTheRule => "Leave the ratio of your own empty, so that the length follows the curve.".to_owned(),
         Cure::Facing => "Use a shaped facing, which needs no stretch.".to_owned(),
+    }
+}
+
+/// What was taken for granted.
+pub(crate) const fn assumption(code: AssumptionCode) -> &'static str {
+    match code {
+        AssumptionCode::Shape => {
+            "Lengths have no shape: the shape you chose was fitted to them, and the range holds what that may cost."
+        }
+        AssumptionCode::SameKnit => "The strip is cut from the garment’s own knit.",
+        AssumptionCode::Recovery => "The strip’s recovery was not read: 90 percent is taken.",
+        AssumptionCode::Lengthwise => "The garment’s lengthwise stretch was not read: half the crosswise is taken.",
+        AssumptionCode::Thickness => "The knit’s thickness was not read: 0.8 mm is taken.",
+        AssumptionCode::StripDirection => "The strip does not run where its knit stretches most.",
+        AssumptionCode::Widths => {
+            "At the seam line front and back end too far apart to meet at the neck point: a reading or the shape may be off."
+        }
+        AssumptionCode::OwnRatio => "Your own ratio was used in place of the rule.",
+        AssumptionCode::Flat => "Pieces are reckoned flat: cloth bends without changing its curves.",
     }
 }
