@@ -1,0 +1,469 @@
+// The live drawing in Chromium, alone on its host page: node --test tests/browser/drawing.test.mjs
+
+import assert from 'node:assert/strict';
+import { createRequire } from 'node:module';
+import { readFile } from 'node:fs/promises';
+import { after, before, test } from 'node:test';
+import { briefOf, startSite } from './drawing-site.mjs';
+
+const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
+const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+
+let site;
+before(async () => { site = await startSite(); });
+after(() => site?.close());
+
+const edits = (page) => page.evaluate(() => window.host.edits.map(({ phase, label, cancelled }) => ({ phase, label, cancelled })));
+const lastBrief = (page) => page.evaluate(() => window.host.edits.at(-1)?.brief);
+const settled = (page) => page.evaluate(async () => { await window.host.last; await new Promise(requestAnimationFrame); await new Promise(requestAnimationFrame); });
+const scale = (page) => page.evaluate(() => document.querySelector('.draw-world').transform.baseVal[0].matrix.a);
+const slider = (page, name) => page.getByRole('slider', { name, exact: true });
+const centre = async (locator) => { const box = await locator.boundingBox(); return [box.x + box.width / 2, box.y + box.height / 2]; };
+
+async function drag(page, locator, dx, dy) {
+  const [x, y] = await centre(locator);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= 4; i += 1) await page.mouse.move(x + (dx * i) / 4, y + (dy * i) / 4);
+  return [x + dx, y + dy];
+}
+
+test('is drawn to one true scale, strip and neckline alike', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  const measure = () => page.evaluate(() => {
+    const of = (selector) => document.querySelector(selector).getBoundingClientRect();
+    const plan = window.host.plan;
+    return {
+      k: document.querySelector('.draw-world').transform.baseVal[0].matrix.a,
+      strip: of('.draw-strip').width, tall: of('.draw-strip').height, cutLength: plan.strip.cut_length.exact_mm, cutWidth: plan.strip.cut_width.cut_mm,
+      // The seam line, front and back, both sides: from the plan's points, not from the drawing.
+      wide: Math.max(...[...document.querySelectorAll('.draw-layer-lines .draw-seam')].map((node) => node.getBoundingClientRect().width)),
+      seam: 2 * Math.max(...[plan.seam_line.front, plan.seam_line.back].flatMap((half) => half.seam_line.map(([x]) => x))),
+    };
+  });
+  for (let i = 0; i < 3; i += 1) {
+    const m = await measure();
+    assert.ok(Math.abs(m.strip / m.k - m.cutLength) < 0.05, `${m.strip / m.k} mm for ${m.cutLength}`);
+    assert.ok(Math.abs(m.tall / m.k - m.cutWidth) < 0.05, `${m.tall / m.k} mm for ${m.cutWidth}`);
+    assert.ok(Math.abs(m.wide / m.k - m.seam) < 0.05, `${m.wide / m.k} mm for ${m.seam}`);
+    await page.getByRole('button', { name: 'Zoom in' }).click();
+    await settled(page);
+  }
+  await visit.close();
+});
+
+test('the ruler and the scale bar follow the zoom', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  const bar = () => page.evaluate(() => {
+    const path = document.querySelector('.draw-bar-line').getBoundingClientRect();
+    return { px: path.width, mm: Number.parseFloat(document.querySelector('.draw-bar-line + text').textContent) };
+  });
+  for (const factor of [1, 1, 1]) {
+    const { px, mm } = await bar();
+    assert.ok(Math.abs(px / mm - (await scale(page))) < 0.02 * factor, `${px} px for ${mm} mm`);
+    await page.getByRole('button', { name: 'Zoom out' }).click();
+    await settled(page);
+  }
+  await page.evaluate(() => window.host.drawing.setUnit('in'));
+  await page.getByRole('button', { name: 'Show all' }).click();
+  for (let i = 0; i < 4; i += 1) await page.getByRole('button', { name: 'Zoom in' }).click();
+  await settled(page);
+  const figures = await page.locator('.draw-ruler-text').allTextContents();
+  assert.ok(figures.some((text) => /^\d+( \d+\/\d+)?$/.test(text)) && figures.includes('in'), figures.join(' '));
+  await visit.close();
+});
+
+test('a mouse drags the front depth, a frame at a time, and commits once', async () => {
+  const visit = await site.open('brief=facing-scoop');
+  const { page } = visit;
+  const depth = slider(page, 'Front depth');
+  const k = await scale(page);
+  const [x, y] = await drag(page, depth, 0, 40);
+  await settled(page);
+  const [hx, hy] = await centre(depth);
+  assert.ok(Math.abs(hx - x) < 2 && Math.abs(hy - y) < 1.5 * k + 2, 'the handle is under the mouse');
+  await page.mouse.up();
+  await settled(page);
+  const told = await edits(page);
+  assert.equal(told.filter(({ phase }) => phase === 'commit').length, 1);
+  assert.equal(told.at(-1).phase, 'commit');
+  assert.match(told.at(-1).label, /^Front depth: 1\d\d mm$/);
+  const before = (await briefOf('facing-scoop')).neckline.front.outline.drafted.depth_mm;
+  const now = (await lastBrief(page)).neckline.front.outline.drafted.depth_mm;
+  assert.ok(Math.abs(now - before - 40 / k) <= 1, `${before} to ${now}`);
+  await visit.close();
+});
+
+test('a frame hears of a drag at most once', async () => {
+  const visit = await site.open('brief=facing-scoop');
+  const { page } = visit;
+  const counts = await page.evaluate(async () => {
+    const node = document.querySelector('[role=slider]');
+    const { left, top } = node.getBoundingClientRect();
+    const send = (type, x, y) => node.dispatchEvent(new PointerEvent(type, { pointerId: 1, clientX: x, clientY: y, button: 0, bubbles: true }));
+    node.setPointerCapture = () => {};
+    const [x, y] = [left + 15, top + 15];
+    send('pointerdown', x, y);
+    const list = [];
+    for (let frame = 0; frame < 5; frame += 1) {
+      const before = window.host.edits.length;
+      for (let i = 1; i <= 10; i += 1) send('pointermove', x + frame * 20 + i * 2, y);
+      await new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); });
+      list.push(window.host.edits.length - before);
+    }
+    send('pointerup', x, y);
+    return list;
+  });
+  assert.deepEqual(counts, [1, 1, 1, 1, 1]);
+  await visit.close();
+});
+
+test('Escape takes a drag back', async () => {
+  const visit = await site.open('brief=facing-scoop');
+  const { page } = visit;
+  await drag(page, slider(page, 'Back half width'), 30, 0);
+  await settled(page);
+  await page.keyboard.press('Escape');
+  await page.mouse.up();
+  await settled(page);
+  const told = await edits(page);
+  assert.ok(!told.some(({ phase }) => phase === 'commit'), 'nothing was committed');
+  assert.equal(told.at(-1).cancelled, true);
+  assert.deepEqual(await lastBrief(page), await briefOf('facing-scoop'));
+  await visit.close();
+});
+
+test('a finger drags a handle and the page does not scroll', async () => {
+  const visit = await site.open('brief=facing-scoop&view=half', phone);
+  const { page, context } = visit;
+  const [x, y] = await centre(slider(page, 'Front depth'));
+  const client = await context.newCDPSession(page);
+  const touch = (type, points) => client.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+  await touch('touchStart', [{ x, y }]);
+  for (let i = 1; i <= 5; i += 1) await touch('touchMove', [{ x, y: y - i * 8 }]);
+  await touch('touchEnd', []);
+  await settled(page);
+  const told = await edits(page);
+  assert.equal(told.at(-1)?.phase, 'commit');
+  assert.ok((await lastBrief(page)).neckline.front.outline.drafted.depth_mm < 150);
+  assert.equal(await page.evaluate(() => window.scrollY), 0);
+  const size = await slider(page, 'Front depth').boundingBox();
+  assert.ok(size.width >= 44 && size.height >= 44, 'room for a thumb');
+  await visit.close();
+});
+
+test('two fingers zoom the drawing', async () => {
+  const visit = await site.open('brief=band-round&view=half', phone);
+  const { page, context } = visit;
+  const before = await scale(page);
+  const client = await context.newCDPSession(page);
+  const touch = (type, points) => client.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+  const { x, y, width, height } = await page.locator('.draw-canvas').boundingBox();
+  const [cx, cy] = [x + width / 2, y + height * 0.75];
+  const pair = (gap) => [{ x: cx - gap, y: cy, id: 0 }, { x: cx + gap, y: cy, id: 1 }];
+  await touch('touchStart', pair(30));
+  for (let gap = 35; gap <= 60; gap += 5) await touch('touchMove', pair(gap));
+  await touch('touchEnd', []);
+  await settled(page);
+  const grown = (await scale(page)) / before;
+  assert.ok(grown > 1.7 && grown < 2.3, `grown ${grown} times`);
+  assert.equal(await page.evaluate(() => window.visualViewport.scale), 1, 'the page itself is not zoomed');
+  await visit.close();
+});
+
+test('keys move a handle; holding one down is one change', async () => {
+  const visit = await site.open('brief=facing-scoop');
+  const { page } = visit;
+  const depth = slider(page, 'Front depth');
+  await depth.focus();
+  assert.equal(await depth.getAttribute('aria-valuetext'), '150 mm');
+  await page.keyboard.press('ArrowDown');
+  await settled(page);
+  assert.equal(await depth.getAttribute('aria-valuetext'), '151 mm');
+  await page.keyboard.press('Shift+ArrowUp');
+  await settled(page);
+  assert.equal(await depth.getAttribute('aria-valuetext'), '141 mm');
+  await page.keyboard.press('PageUp');
+  await settled(page);
+  assert.equal(await depth.getAttribute('aria-valuetext'), '151 mm');
+  await page.keyboard.down('ArrowRight');
+  await page.keyboard.down('ArrowRight');
+  await page.keyboard.down('ArrowRight');
+  await page.keyboard.up('ArrowRight');
+  await settled(page);
+  assert.equal(await depth.getAttribute('aria-valuetext'), '154 mm');
+  assert.equal((await edits(page)).filter(({ phase }) => phase === 'commit').length, 4);
+  await page.evaluate(() => window.host.drawing.setUnit('in'));
+  await page.keyboard.press('ArrowRight');
+  await settled(page);
+  assert.match(await depth.getAttribute('aria-valuetext'), /^6 1\/8 in$/);
+  await visit.close();
+});
+
+test('a measured half has handles for its width and depth alone', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  assert.deepEqual(await page.getByRole('slider').evaluateAll((nodes) => nodes.map((node) => node.getAttribute('aria-label'))), ['Front depth', 'Back half width']);
+  await slider(page, 'Back half width').focus();
+  await page.keyboard.press('ArrowRight');
+  await settled(page);
+  const { measured } = (await lastBrief(page)).neckline.back.outline;
+  assert.equal(measured.half_width_mm, 89);
+  assert.equal(measured.half_length_mm, 108);
+  await visit.close();
+});
+
+test('the wheel scrolls the page until the drawing is asked to zoom', async () => {
+  const visit = await site.open('brief=band-round', { viewport: { width: 1280, height: 500 } });
+  const { page } = visit;
+  const before = await scale(page);
+  const [x, y] = await centre(page.locator('.draw-canvas'));
+  await page.mouse.move(x, 300);
+  await page.mouse.wheel(0, 100);
+  await page.waitForTimeout(300);
+  assert.ok((await page.evaluate(() => window.scrollY)) > 0, 'the page scrolled');
+  assert.equal(await scale(page), before);
+  await page.keyboard.down('Control');
+  await page.mouse.wheel(0, -100);
+  await page.keyboard.up('Control');
+  await settled(page);
+  const zoomed = await scale(page);
+  assert.ok(zoomed > before);
+  await page.locator('.draw-canvas').focus();
+  await page.mouse.wheel(0, -100);
+  await settled(page);
+  assert.ok((await scale(page)) > zoomed, 'focused, the wheel zooms by itself');
+  assert.ok(Number.isFinite(y));
+  await visit.close();
+});
+
+test('keys and a dragged canvas move the view', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  const place = () => page.evaluate(() => { const { a, e, f } = document.querySelector('.draw-world').transform.baseVal[0].matrix; return [a, e, f]; });
+  const [k, x, y] = await place();
+  await page.locator('.draw-canvas').focus();
+  await page.keyboard.press('+');
+  await settled(page);
+  assert.ok((await place())[0] > k);
+  await page.keyboard.press('0');
+  await settled(page);
+  assert.deepEqual(await place(), [k, x, y]);
+  await page.keyboard.press('ArrowRight');
+  await settled(page);
+  assert.equal((await place())[1], x - 40);
+  await page.mouse.move(200, 350);
+  await page.mouse.down();
+  await page.mouse.move(240, 370, { steps: 4 });
+  await page.mouse.up();
+  await settled(page);
+  assert.deepEqual((await place()).slice(1), [x - 40 + 40, y + 20]);
+  await visit.close();
+});
+
+test('spans are tied by letter, pattern and colour, and told in words', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  const chips = await page.locator('.draw-overlay .draw-chip-text').allTextContents();
+  for (const letter of 'ABCD') assert.equal(chips.filter((text) => text === letter).length, 4, `${letter} twice on the neckline, twice on the strip`);
+  const fills = await page.evaluate(() => [...'0123'].map((i) => ({
+    strip: document.querySelectorAll(`.draw-body[fill$="span-${i})"]`).length, neckline: document.querySelectorAll(`.draw-ribbon[stroke$="span-${i})"]`).length,
+  })));
+  for (const { strip, neckline } of fills) assert.deepEqual([strip, neckline], [3, 2], 'two on the strip and one in the key, two on the neckline');
+  const told = await page.locator('.draw-legend-spans li').allTextContents();
+  assert.equal(told.length, 4);
+  assert.match(told[1], /B ✓ mark 1 to neck point: seam edge stretched up to 36 %, free edge 1 to 6 %: lies flat/);
+  await visit.close();
+});
+
+test('speaks both languages and tells the whole drawing in words', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  const described = () => page.evaluate(() => {
+    const canvas = document.querySelector('.draw-canvas');
+    return canvas.getAttribute('aria-describedby').split(' ').map((id) => document.getElementById(id).textContent).join(' ');
+  });
+  await page.waitForTimeout(400);
+  assert.match(await described(), /The seam line is 532.9 mm all round.*cut 447 mm long.*neck point 88.5 mm/);
+  await page.evaluate(() => window.host.drawing.setWords(window.host.words.es));
+  await page.waitForTimeout(400);
+  assert.match(await described(), /La línea de costura mide 532,9 mm en total.*punto de cuello 88,5 mm/);
+  assert.ok(await page.getByRole('button', { name: 'Ver todo' }).isVisible());
+  const seen = (await page.locator('.draw-overlay text').allTextContents()).join('|');
+  assert.match(seen, /línea de costura/);
+  assert.match(seen, /Tira, cortar 447 mm × 51 mm/);
+  assert.doesNotMatch(seen, /seam|fold|strip/);
+  await visit.close();
+});
+
+for (const brief of ['band-round', 'tape-v', 'facing-scoop']) {
+  test(`axe finds nothing (${brief})`, async () => {
+    for (const options of [phone, { colorScheme: 'dark' }]) {
+      const visit = await site.open(`brief=${brief}`, options);
+      await visit.page.evaluate(await readFile(axe, 'utf8'));
+      const { violations } = await visit.page.evaluate(() => window.axe.run());
+      assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`), []);
+      assert.deepEqual([...visit.pageErrors, ...visit.consoleErrors, ...visit.failures], []);
+      await visit.close();
+    }
+  });
+}
+
+const drawn = 'M 0 120 C 40 120 70 100 80 60 C 85 40 88 20 90 0';
+
+async function openDrawn(options) {
+  const visit = await site.open('brief=facing-scoop', options);
+  await visit.page.evaluate(async (path_mm) => {
+    const brief = structuredClone(window.host.brief);
+    brief.neckline.front.outline = { drawn: { path_mm } };
+    await window.host.set(brief);
+  }, drawn);
+  await settled(visit.page);
+  return visit;
+}
+
+const pathNow = async (page) => (await page.evaluate(() => window.host.brief)).neckline.front.outline.drawn.path_mm;
+
+test('a drawn outline: a point is dragged, added, smoothed, deleted, all with the mouse', async () => {
+  const visit = await openDrawn();
+  const { page } = visit;
+  const point = (n, count = 3) => page.getByRole('button', { name: new RegExp(`^Front, point ${n} of ${count}: `) });
+  await drag(page, point(2), 15, 10);
+  await page.mouse.up();
+  await settled(page);
+  assert.notEqual(await pathNow(page), drawn);
+  assert.match(await pathNow(page), /^M 0 120 C .* 90 0$/);
+  assert.equal((await edits(page)).at(-1).phase, 'commit');
+  await page.getByRole('button', { name: 'Add a point' }).click();
+  await settled(page);
+  assert.equal(await page.locator('.draw-point').count(), 4);
+  await page.getByRole('button', { name: 'Make a corner' }).click();
+  await settled(page);
+  assert.ok(await page.getByRole('button', { name: 'Make smooth' }).isVisible());
+  await page.getByRole('button', { name: 'Delete' }).click();
+  await settled(page);
+  assert.equal(await page.locator('.draw-point').count(), 3);
+  await visit.close();
+});
+
+test('a drawn outline: a click on the line adds a point and keeps the shape', async () => {
+  const visit = await openDrawn();
+  const { page } = visit;
+  const spot = await page.evaluate(() => {
+    const line = document.querySelector('.draw-outline');
+    const { x, y } = line.getPointAtLength(line.getTotalLength() * 0.3).matrixTransform(line.getScreenCTM());
+    return { x, y };
+  });
+  const length = () => page.evaluate(() => document.querySelector('.draw-outline').getTotalLength());
+  const before = await length();
+  await page.mouse.click(spot.x, spot.y);
+  await settled(page);
+  assert.equal(await page.locator('.draw-point').count(), 4);
+  assert.ok(Math.abs((await length()) - before) < 0.05);
+  await visit.close();
+});
+
+test('a drawn outline: everything by keys alone', async () => {
+  const visit = await openDrawn();
+  const { page } = visit;
+  await page.getByRole('button', { name: /^Front, point 2 of 3/ }).focus();
+  await page.keyboard.press('ArrowRight');
+  await settled(page);
+  assert.match(await pathNow(page), / 81 60 /);
+  await page.keyboard.press('Shift+ArrowDown');
+  await settled(page);
+  assert.match(await pathNow(page), / 81 70 /);
+  await page.keyboard.press('a');
+  await settled(page);
+  assert.match(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), /^Front, point 3 of 4: .* out, .* down, smooth$/);
+  await page.keyboard.press('s');
+  await settled(page);
+  assert.match(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), /corner$/);
+  await page.keyboard.press('Tab');
+  assert.match(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), /^Front, point 3 of 4: handle before it$/);
+  const before = await pathNow(page);
+  await page.keyboard.press('ArrowLeft');
+  await settled(page);
+  assert.notEqual(await pathNow(page), before);
+  await page.keyboard.press('Shift+Tab');
+  await page.keyboard.press('Delete');
+  await settled(page);
+  assert.equal(await page.locator('.draw-point').count(), 3);
+  assert.match(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), /^Front, point 2 of 3/);
+  await visit.close();
+});
+
+test('a drawn outline: the first point stays on the centre line', async () => {
+  const visit = await openDrawn();
+  const { page } = visit;
+  await page.getByRole('button', { name: /^Front, point 1 of 3/ }).focus();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowDown');
+  await settled(page);
+  assert.match(await pathNow(page), /^M 0 121 C/);
+  await visit.close();
+});
+
+test('a title is never markup, and a named stay neither', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  await page.evaluate(async () => {
+    const brief = structuredClone(window.host.brief);
+    brief.title = '<img src=x onerror="window.pwned=1">';
+    await window.host.set(brief);
+    const plan = structuredClone(window.host.plan);
+    plan.stays.zones[0].name = '<b onmouseover="window.pwned=1">edge</b>';
+    window.host.drawing.show({ brief, plan, view: 'whole' });
+  });
+  await page.waitForTimeout(400);
+  assert.equal(await page.locator('.draw img, .draw b').count(), 0);
+  assert.equal(await page.evaluate(() => window.pwned), undefined);
+  assert.match(await page.locator('.draw-canvas').getAttribute('aria-label'), /<img/);
+  await visit.close();
+});
+
+test('an error with a place is marked, the older plan stays and says so', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  await page.evaluate(() => window.host.drawing.show({
+    brief: window.host.brief, plan: window.host.plan, stale: true, view: 'whole',
+    errors: [{ field: 'neckline.front', problem: { cusp_at: { x_mm: 40, y_mm: 90 } } }, { field: 'head.girth', problem: 'out_of_range' }],
+  }));
+  assert.ok(await page.locator('.draw-stale').isVisible());
+  assert.equal(await page.locator('circle.draw-error').count(), 1);
+  assert.match((await page.locator('.draw-error-text').allTextContents()).join(), /cusp/);
+  const ring = await page.locator('circle.draw-error').evaluate((node) => [Number(node.getAttribute('cx')), Number(node.getAttribute('cy'))]);
+  const lift = await page.evaluate(() => window.host.plan.seam_line.front.seam_line.at(-1)[1]);
+  assert.ok(Math.abs(ring[0] - 40) < 1e-6 && Math.abs(ring[1] - (90 - lift)) < 1e-6);
+  await page.evaluate(() => window.host.drawing.show({ brief: window.host.brief, plan: window.host.plan, view: 'whole' }));
+  assert.ok(await page.locator('.draw-stale').isHidden());
+  assert.equal(await page.locator('.draw-error').count(), 0);
+  await visit.close();
+});
+
+test('showing again keeps the nodes it has', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  const changes = await page.evaluate(async () => {
+    let added = 0;
+    const watch = new MutationObserver((list) => { for (const { addedNodes } of list) added += [...addedNodes].filter((node) => node.nodeType === 1).length; });
+    watch.observe(document.querySelector('.draw-world'), { childList: true, subtree: true });
+    const brief = structuredClone(window.host.brief);
+    brief.neckline.front.outline.measured.depth_mm += 2;
+    await window.host.set(brief);
+    watch.disconnect();
+    return added;
+  });
+  assert.ok(changes <= 2, `${changes} elements were made anew`);
+  await visit.close();
+});
+
+test('taken away, it leaves nothing behind', async () => {
+  const visit = await site.open('brief=band-round');
+  await visit.page.evaluate(() => window.host.drawing.destroy());
+  assert.equal(await visit.page.locator('#drawing *').count(), 0);
+  assert.deepEqual(visit.pageErrors, []);
+  await visit.close();
+});

@@ -1,0 +1,282 @@
+// The live drawing: a plan's neckline and strip to one scale, with handles on what the person may move.
+
+import { barShapes, RULER, rulerShapes } from './frame-marks.js';
+import { editSession } from './edit-session.js';
+import { gestures } from './gestures.js';
+import { placeLabels } from './labels.js';
+import { legend } from './legend.js';
+import { patterns } from './looks.js';
+import { element, keyed, setText, svgElement } from './nodes.js';
+import { pathHandles } from './path-handles.js';
+import { buildScene, LAYERS } from './scene.js';
+import { sliderHandles } from './slider-handles.js';
+import { summaryText } from './summary.js';
+import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
+
+const PAD = { left: RULER + 14, top: RULER + 10, right: 46, bottom: 44 };
+const BUTTONS = [['zoom_in', '+'], ['zoom_out', '−'], ['fit', ''], ['fit_neckline', ''], ['fit_below', '']];
+const PAUSE = 300; // ms before what only a screen reader hears is brought up to date
+let instances = 0;
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ words: object, unit: 'mm' | 'cm' | 'in',
+ *   onEdit: (edit: { phase: 'drag' | 'commit', brief: object, label: string, cancelled?: true }) => void }} options
+ * @returns {{ show(given: { brief: object, plan: object, stale?: boolean, view?: 'half' | 'whole', errors?: object[] }): void,
+ *   setWords(words: object): void, setUnit(unit: string): void, fit(): void, destroy(): void }}
+ */
+export function createDrawing(container, { words, unit, onEdit }) {
+  instances += 1;
+  const prefix = `drawing-${instances}`;
+  const dom = build(container, prefix);
+  const layers = Object.fromEntries(LAYERS.map((layer) => [layer, keyed(dom.layers[layer])]));
+  const [overlay, rulers] = [keyed(dom.overlay), keyed(dom.rulers)];
+  const key = legend(dom.legend, prefix);
+  const session = editSession((edit) => onEdit(edit));
+  let given = null;
+  let scene = null;
+  let view = { k: 1, x: 0, y: 0 };
+  let size = { width: 0, height: 0 };
+  let followed = true; // the view is the fitted one until the person moves it
+  let frame = 0;
+  let later = 0;
+
+  const host = {
+    session,
+    shown: () => (scene ? { brief: given.brief, plan: given.plan, ways: scene.ways } : null),
+    toStage: (point) => toScreen(view, point),
+    toMm: (point) => toMm(view, point),
+    origin: () => { const { left, top } = dom.canvas.getBoundingClientRect(); return [left, top]; },
+    unit: () => unit,
+    words: () => words,
+    tell,
+    changed: () => schedule(),
+    wasPan: () => moves.wasPan(),
+  };
+  const sliders = sliderHandles(dom.handles, host);
+  const points = pathHandles({ handles: dom.handles, lines: dom.outline, bar: dom.pointBar }, host);
+  const moves = gestures(dom.canvas, {
+    zoom: (factor, at) => look(zoomed(view, factor, at)),
+    pan: (dx, dy) => look(panned(view, dx, dy)),
+    fit,
+    middle,
+    focused: () => dom.stage.contains(document.activeElement),
+  });
+
+  function middle() {
+    return [size.width / 2, size.height / 2];
+  }
+
+  function tell(text, spoken) {
+    setText(dom.readout, text);
+    if (spoken) setText(dom.live, text);
+  }
+
+  function look(next) {
+    view = next;
+    followed = false;
+    schedule();
+  }
+
+  // Several events within a frame are one repaint.
+  function schedule() {
+    frame ||= requestAnimationFrame(() => {
+      frame = 0;
+      paintView();
+    });
+  }
+
+  function fitTo(box) {
+    if (!box || !size.width) return;
+    view = fitted(box, size, PAD);
+    paintView();
+  }
+
+  function fit() {
+    followed = true;
+    fitTo(scene?.boxes.all);
+  }
+
+  function measure() {
+    const width = dom.stage.clientWidth;
+    const height = dom.stage.clientHeight;
+    if (width === size.width && height === size.height) return;
+    size = { width, height };
+    dom.canvas.setAttribute('width', width);
+    dom.canvas.setAttribute('height', height);
+    if (followed) fit();
+    else paintView();
+  }
+
+  function show(next) {
+    const before = given;
+    given = { ...next, view: next.view ?? before?.view ?? 'whole', errors: next.errors ?? [] };
+    repaint(!before || before.view !== given.view);
+  }
+
+  function repaint(refit) {
+    if (!given?.plan) return;
+    const whole = given.view === 'whole';
+    scene = buildScene({ ...given, whole, words, unit, prefix });
+    for (const layer of LAYERS) layers[layer].paint(scene.shapes[layer]);
+    if (dom.clipValue !== scene.clip) dom.clip.setAttribute('d', (dom.clipValue = scene.clip));
+    dom.root.toggleAttribute('data-stale', Boolean(given.stale));
+    dom.stale.hidden = !given.stale;
+    key.show({ plan: given.plan, words });
+    for (const name of ['fit_neckline', 'fit_below']) dom.buttons[name].hidden = !scene.boxes.below;
+    setText(dom.buttons.fit_below, words.t(given.plan.strip ? 'drawing.fit_strip' : 'drawing.fit_pieces'));
+    clearTimeout(later);
+    later = setTimeout(describe, refit ? 0 : PAUSE);
+    if (size.width && (refit || driftedOff())) fit();
+    else paintView();
+  }
+
+  // A view that the person has not moved follows the drawing where it outgrows the stage, but never under a finger.
+  function driftedOff() {
+    if (!followed || session.active) return false;
+    const ideal = fitted(scene.boxes.all, size, PAD).k;
+    return !shows(view, scene.boxes.all, size) || ideal > view.k * 1.15;
+  }
+
+  function describe() {
+    if (!given?.plan) return;
+    const whole = given.view === 'whole';
+    setText(dom.summary, summaryText({ ...given, whole, words, unit }));
+    const title = given.brief?.title;
+    dom.canvas.setAttribute('aria-label', title ? words.t('drawing.name_titled', { title }) : words.t('drawing.name'));
+  }
+
+  function paintView() {
+    if (!scene || !size.width) return;
+    const matrix = `matrix(${view.k} 0 0 ${view.k} ${Math.round(view.x * 100) / 100} ${Math.round(view.y * 100) / 100})`;
+    dom.world.setAttribute('transform', matrix);
+    if (dom.zoomValue !== view.k) {
+      dom.zoomValue = view.k;
+      // The patterns keep their size on the screen, as text and lines do.
+      for (const pattern of dom.patterns) pattern.setAttribute('patternTransform', `scale(${1 / view.k})`);
+    }
+    sliders.paint();
+    points.paint();
+    const stage = { ...size, left: RULER, top: RULER, taken: [...sliders.areas(), ...points.areas()] };
+    const frameOf = { view, size, unit, words };
+    overlay.paint([...barShapes(frameOf), ...labelShapes(placeLabels(scene.labels, host.toStage, stage))]);
+    rulers.paint(rulerShapes(frameOf));
+  }
+
+  function sayAll() {
+    const say = (name) => words.t(`drawing.${name}`);
+    dom.bar.setAttribute('aria-label', say('toolbar'));
+    for (const [name, sign] of BUTTONS) {
+      const node = dom.buttons[name];
+      if (sign) node.setAttribute('aria-label', say(name));
+      else if (name !== 'fit_below') setText(node, say(name));
+    }
+    setText(dom.stale, say('stale'));
+    setText(dom.hint, say('hint'));
+    dom.canvas.setAttribute('aria-label', say('name'));
+    describe();
+  }
+
+  const act = {
+    zoom_in: () => look(zoomed(view, 1.4, middle())),
+    zoom_out: () => look(zoomed(view, 1 / 1.4, middle())),
+    fit,
+    fit_neckline: () => { followed = false; fitTo(scene?.boxes.neckline); },
+    fit_below: () => { followed = false; fitTo(scene?.boxes.below); },
+  };
+  for (const [name] of BUTTONS) dom.buttons[name].addEventListener('click', act[name]);
+  const watcher = new ResizeObserver(measure);
+  watcher.observe(dom.stage);
+  sayAll();
+  measure();
+
+  return {
+    show,
+    setWords(next) {
+      words = next;
+      sayAll();
+      repaint(false);
+    },
+    setUnit(next) {
+      unit = next;
+      repaint(false);
+      describe();
+    },
+    fit,
+    destroy() {
+      watcher.disconnect();
+      session.stop();
+      cancelAnimationFrame(frame);
+      clearTimeout(later);
+      dom.root.remove();
+    },
+  };
+}
+
+function labelShapes(placed) {
+  const items = [];
+  for (const { label, x, y, anchor, width } of placed) {
+    const [px, py] = [Math.round(x * 10) / 10, Math.round(y * 10) / 10];
+    if (label.chip) {
+      const wide = Math.max(18, width);
+      items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: px - wide / 2, y: py - 12, width: wide, height: 16, rx: 3 });
+    }
+    items.push({
+      key: label.key, tag: 'text', class: `draw-text ${label.chip ? 'draw-chip-text' : label.class ?? ''}`, x: px, y: py, 'text-anchor': anchor, text: label.text,
+    });
+  }
+  return items;
+}
+
+function build(container, prefix) {
+  const root = element('div', 'draw');
+  const bar = element('div', 'draw-bar');
+  bar.setAttribute('role', 'group');
+  const buttons = {};
+  for (const [name, sign] of BUTTONS) {
+    buttons[name] = element('button', sign ? 'draw-button draw-button-zoom' : 'draw-button', sign);
+    buttons[name].type = 'button';
+    bar.append(buttons[name]);
+  }
+  const stage = element('div', 'draw-stage');
+  const canvas = svgElement('svg', {
+    class: 'draw-canvas', tabindex: '0', role: 'group', 'aria-describedby': `${prefix}-summary ${prefix}-hint`, 'aria-keyshortcuts': '+ - 0 ArrowLeft ArrowRight ArrowUp ArrowDown',
+  });
+  const drawn = buildCanvas(canvas, prefix);
+  const handles = element('div', 'draw-handles');
+  const stale = element('p', 'draw-stale');
+  stale.hidden = true;
+  const readout = element('p', 'draw-readout');
+  readout.setAttribute('aria-hidden', 'true');
+  stage.append(canvas, handles, stale, readout);
+  const pointBar = element('div', 'draw-point-bar');
+  pointBar.setAttribute('role', 'group');
+  pointBar.hidden = true;
+  const hint = element('p', 'draw-hint');
+  hint.id = `${prefix}-hint`;
+  const live = element('p', 'draw-unseen');
+  live.setAttribute('role', 'status');
+  const summary = element('p', 'draw-unseen');
+  summary.id = `${prefix}-summary`;
+  const legendBox = element('div', 'draw-legend');
+  root.append(bar, stage, pointBar, hint, live, summary, legendBox);
+  container.append(root);
+  return { root, bar, buttons, stage, canvas, handles, stale, readout, pointBar, hint, live, summary, legend: legendBox, ...drawn };
+}
+
+function buildCanvas(canvas, prefix) {
+  const defs = svgElement('defs');
+  const clipPath = svgElement('clipPath', { id: `${prefix}-clip` });
+  const clip = svgElement('path', { 'clip-rule': 'evenodd' });
+  clipPath.append(clip);
+  const tiles = patterns(prefix);
+  defs.append(clipPath, ...tiles);
+  const world = svgElement('g', { class: 'draw-world' });
+  const layers = Object.fromEntries(LAYERS.map((layer) => [layer, svgElement('g', { class: `draw-layer-${layer}` })]));
+  const outline = svgElement('g', { class: 'draw-layer-outline' });
+  world.append(...Object.values(layers), outline);
+  const overlay = svgElement('g', { class: 'draw-overlay', 'aria-hidden': 'true' });
+  const rulers = svgElement('g', { class: 'draw-rulers', 'aria-hidden': 'true' });
+  canvas.append(defs, world, overlay, rulers);
+  return { clip, patterns: tiles, world, layers, outline, overlay, rulers };
+}

@@ -1,0 +1,50 @@
+// The rulers and the scale bar around the stage.
+
+import { barLength, ticks } from './ruler.js';
+
+export const RULER = 22; // px
+
+/** Elements for the rulers of a stage. */
+export function rulerShapes({ view, size, unit, words }) {
+  const across = ticks(unit, view.k, view.x, RULER, size.width);
+  const down = ticks(unit, view.k, view.y, RULER, size.height);
+  const reach = [8, 12, 5].map((px) => RULER - px);
+  const starts = [reach[0] - 2, reach[1], reach[2]];
+  let fine = '';
+  let main = '';
+  const figures = [];
+  for (const { px, value, rank } of across) {
+    const d = `M${r(px)} ${starts[rank]}V${RULER}`;
+    if (rank) fine += d; else { main += d; figures.push(figure(`x${r(px)}`, px, 10, 'middle', value, { unit, words })); }
+  }
+  for (const { px, value, rank } of down) {
+    const d = `M${starts[rank]} ${r(px)}H${RULER}`;
+    if (rank) fine += d; else { main += d; figures.push({ ...figure(`y${r(px)}`, 10, px, 'middle', value, { unit, words }), transform: `rotate(-90 10 ${r(px)})` }); }
+  }
+  return [
+    { key: 'band', tag: 'path', class: 'draw-ruler', d: `M0 0H${size.width}V${RULER}H${RULER}V${size.height}H0Z` },
+    { key: 'fine', tag: 'path', class: 'draw-tick', d: fine || 'M0 0' },
+    { key: 'main', tag: 'path', class: 'draw-tick draw-tick-main', d: main || 'M0 0' },
+    ...figures.map((item, i) => ({ ...item, key: `figure-${i}` })),
+    { key: 'corner', tag: 'path', class: 'draw-ruler', d: `M0 0H${RULER}V${RULER}H0Z` },
+    { key: 'unit', tag: 'text', class: 'draw-text draw-ruler-text', x: RULER / 2, y: 14, 'text-anchor': 'middle', text: unit, transform: null },
+  ];
+}
+
+const r = (value) => Math.round(value * 10) / 10;
+
+function figure(key, x, y, anchor, value, { unit, words }) {
+  const mm = unit === 'in' ? value * 25.4 : unit === 'cm' ? value * 10 : value;
+  return { key, tag: 'text', class: 'draw-text draw-ruler-text', x: r(x), y: r(y), 'text-anchor': anchor, text: words.length(mm, unit, { suffix: false }), transform: null };
+}
+
+/** Elements for the scale bar at the stage's foot. */
+export function barShapes({ view, size, unit, words }) {
+  const mm = barLength(unit, view.k);
+  const [x, y] = [RULER + 12, size.height - 12];
+  const width = r(mm * view.k);
+  return [
+    { key: 'bar', tag: 'path', class: 'draw-bar-line', d: `M${x} ${y - 5}V${y}H${x + width}V${y - 5}` },
+    { key: 'bar-text', tag: 'text', class: 'draw-text draw-quiet', x: x + width / 2, y: y - 6, 'text-anchor': 'middle', text: words.length(mm, unit, { suffix: true }) },
+  ];
+}

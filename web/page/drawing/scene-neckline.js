@@ -1,0 +1,256 @@
+// The neckline laid flat: front below, back above, joined at the neck points, with what is marked on it.
+
+import { between, bothSides, pathText, placeAt, toWorld } from './frame.js';
+import { letter, lookOf, thickness } from './looks.js';
+import { markNames } from './scene.js';
+
+// Drawn length of a shoulder whose length the brief does not give, and of a mark's tick to each side, mm.
+const SHOULDER_STUB = 42;
+const TICK = 5;
+// A clip without a line of its own is drawn this share of the way across the allowance.
+const CLIP_SHARE = 0.8;
+
+/** Adds the neckline to a scene. */
+export function necklineScene(scene) {
+  const { plan, ways } = scene;
+  for (const name of ['front', 'back']) halfLines(scene, name, plan.seam_line[name], ways[name]);
+  shoulders(scene);
+  centreLine(scene);
+  if (plan.strip) spansAndMarks(scene);
+  boundStitching(scene);
+  stays(scene);
+  clips(scene);
+  errors(scene);
+  lineLabels(scene);
+}
+
+const world = (scene, name, points) => points.map((p) => toWorld(scene.ways[name], p));
+
+function halfLines(scene, name, half) {
+  const { shapes, whole, boxes, plan } = scene;
+  const cut = world(scene, name, half.cut_edge);
+  const seam = world(scene, name, half.seam_line);
+  boxes.neckline.addAll(cut, whole);
+  boxes.neckline.addAll(seam, whole);
+  shapes.lines.push(
+    { key: `${name}-cut`, tag: 'path', class: 'draw-cut', d: bothSides(cut, whole) },
+    { key: `${name}-seam`, tag: 'path', class: plan.strip?.stitch_line ? 'draw-finished' : 'draw-seam', d: bothSides(seam, whole) },
+  );
+}
+
+function shoulders(scene) {
+  const { plan, brief, shapes, whole, boxes, labels, say } = scene;
+  const size = brief?.stays?.shoulder_length_mm ?? SHOULDER_STUB;
+  for (const name of ['front', 'back']) {
+    const half = plan.seam_line[name];
+    const from = half.seam_line[half.seam_line.length - 1];
+    const [dx, dy] = half.shoulder_direction;
+    const to = [from[0] + dx * size, from[1] + dy * size];
+    const line = world(scene, name, [from, to]);
+    boxes.neckline.addAll(line, whole);
+    shapes.lines.push({ key: `${name}-shoulder`, tag: 'path', class: 'draw-shoulder', d: bothSides(line, whole) });
+    labels.push({
+      key: `${name}-shoulder`, at: line[1], text: say(`shoulder_${name}`), class: 'draw-quiet', weight: 2,
+      tries: name === 'front' ? [[-4, 16, 'middle'], [-20, 18, 'end'], [4, 12, 'start']] : [[-4, -8, 'middle'], [-20, -10, 'end'], [4, -4, 'start']],
+    });
+  }
+}
+
+// The centre: a fold is drawn long and short, a seam as a seam line. Between the halves it only guides the eye.
+function centreLine(scene) {
+  const { plan, brief, shapes, whole, labels, say, ways, boxes } = scene;
+  const ends = {};
+  for (const name of ['front', 'back']) {
+    const start = plan.seam_line[name].seam_line[0];
+    const [, y] = toWorld(ways[name], start);
+    ends[name] = y;
+    const out = y + (name === 'front' ? 26 : -26);
+    boxes.neckline.add(0, out);
+    const seam = typeof brief?.neckline?.[name]?.centre === 'object';
+    shapes.lines.push({ key: `${name}-centre`, tag: 'path', class: seam ? 'draw-seam' : 'draw-fold', d: pathText([[0, y], [0, out]]) });
+    const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
+    const down = name === 'front' ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle']] : [[7, 6, 'start'], [0, -10, 'middle'], [7, -8, 'start'], [-7, 6, 'end'], [-7, -8, 'end'], [0, -24, 'middle']];
+    labels.push({ key: `${name}-centre`, at: [0, out], text, class: 'draw-strong', weight: 8, must: true, tries: down });
+  }
+  if (!whole) shapes.lines.push({ key: 'centre', tag: 'path', class: 'draw-guide', d: pathText([[0, ends.back], [0, ends.front]]) });
+}
+
+// Where the strip lies when sewn: a stroke twice its width along the seam line, of which only the strip's own side is
+// let through. The stroke takes care of corners, and no outline has to be worked out here.
+function spansAndMarks(scene) {
+  const { plan, brief, sewn, shapes, whole, prefix } = scene;
+  const finish = brief?.finish ?? {};
+  // A band and a bound edge reach from where they are sewn toward the opening; a tape lies on the garment.
+  const inward = !finish.tape;
+  const width = (finish.band ?? finish.tape ?? finish.bound)?.width_mm ?? 0;
+  scene.clip = clipPath(sewn, inward);
+  plan.strip.spans.forEach((span, i) => {
+    const [from, to] = [plan.strip.marks[i].on_seam_line_mm, plan.strip.marks[i + 1].on_seam_line_mm];
+    const along = between(sewn, from, to);
+    for (const side of whole ? [1, -1] : [1]) {
+      shapes.ribbon.push({
+        key: `ribbon-${i}-${side}`, tag: 'path', class: 'draw-ribbon', d: pathText(along), 'stroke-width': width * 2,
+        stroke: `url(#${prefix}-span-${lookOf(i)})`, 'clip-path': `url(#${prefix}-clip)`,
+        transform: side < 0 ? 'scale(-1 1)' : null,
+      });
+    }
+    shapes.strain.push({
+      key: `strain-${i}`, tag: 'path', class: `draw-strain draw-${span.outcome}`, d: bothSides(along, whole),
+      'stroke-width': thickness(span.seam_edge_most_percent, plan.strip.comfort_percent),
+    });
+    chips(scene, i, placeAt(sewn, (from + to) / 2), inward);
+  });
+  markTicks(scene, inward);
+}
+
+// The strip's own side of the seam line, right half: inside the opening for a band, the garment otherwise.
+function clipPath(run, inward) {
+  const opening = `${pathText([...run.points, [0, run.points[run.points.length - 1][1]]])}L0 ${run.points[0][1]}Z`;
+  return inward ? opening : `M0 -3000H3000V3000H0Z${opening}`;
+}
+
+function outwardOf({ along: [dx, dy] }) {
+  // Travelling from centre back round to centre front, the garment lies to the left hand on the drawing.
+  return [dy, -dx];
+}
+
+function chips(scene, i, place, inward) {
+  const { plan, labels, whole, percent } = scene;
+  const span = plan.strip.spans[i];
+  const [nx, ny] = outwardOf(place);
+  const sign = inward ? 1 : -1;
+  for (const side of whole ? [1, -1] : [1]) {
+    const tries = [18, 30, -20].map((d) => [nx * d * sign * side, ny * d * sign + 4, 'middle']);
+    labels.push({
+      key: `chip-${i}-${side}`, at: [place.point[0] * side, place.point[1]], text: letter(i), chip: true, look: lookOf(i),
+      bold: true, weight: 20, must: true, tries,
+    });
+  }
+  labels.push({
+    key: `stretch-${i}`, at: place.point, text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
+    class: 'draw-quiet', weight: 3,
+    tries: [[nx * 32 * sign, ny * 30 * sign + 4, nx * sign >= 0 ? 'start' : 'end'], [nx * 44 * sign, ny * 40 * sign + 4, 'middle']],
+  });
+}
+
+/** A sign beside a span, so that the outcome is told without colour. */
+export const outcomeSign = (outcome) => ({ lies_flat: '✓', stands_away: '△', pulls_in: '!' })[outcome] ?? '';
+
+function markTicks(scene, inward) {
+  const { plan, sewn, shapes, whole, labels, say } = scene;
+  const names = markNames(plan.strip, say);
+  plan.strip.marks.forEach((mark, i) => {
+    const place = placeAt(sewn, mark.on_seam_line_mm);
+    const [nx, ny] = outwardOf(place);
+    const [x, y] = place.point;
+    const line = [[x + nx * TICK, y + ny * TICK], [x - nx * TICK, y - ny * TICK]];
+    shapes.marks.push({ key: `mark-${i}`, tag: 'path', class: 'draw-mark', d: bothSides(line, whole) });
+    if (mark.place === 'centre_back' || mark.place === 'centre_front') return;
+    const sign = inward ? 1 : -1;
+    labels.push({
+      key: `mark-${i}`, at: place.point, text: mark.place === 'neck_point' ? say('neck_label') : names[i].short,
+      class: 'draw-strong', weight: 7,
+      tries: [[nx * 12 * sign, ny * 12 * sign + 4, nx * sign > 0.3 ? 'start' : nx * sign < -0.3 ? 'end' : 'middle'],
+        [nx * 20 * sign, ny * 24 * sign + 4, 'middle'], [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start']],
+    });
+  });
+}
+
+function boundStitching(scene) {
+  const line = scene.plan.strip?.stitch_line;
+  if (!line) return;
+  for (const name of ['front', 'back']) {
+    if (!line[name]?.length) continue;
+    scene.shapes.lines.push({ key: `${name}-stitch`, tag: 'path', class: 'draw-seam', d: bothSides(world(scene, name, line[name]), scene.whole) });
+  }
+}
+
+function stays(scene) {
+  const { plan, shapes, whole, labels, say } = scene;
+  (plan.stays?.zones ?? []).forEach((zone, i) => {
+    const name = zone.half ?? (zone.part === 'back_neckline' || zone.part === 'centre_back_seam' ? 'back' : 'front');
+    const line = zone.line?.length > 1 ? world(scene, name, zone.line) : shoulderLine(scene, zone);
+    if (!line) return;
+    shapes.stays.push({ key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) });
+    scene.boxes.neckline.addAll(line, whole);
+    const text = zone.name ? say('stay_named', { number: i + 1, name: zone.name }) : say('stay', { number: i + 1 });
+    labels.push({
+      key: `stay-${i}`, at: line[Math.floor((line.length - 1) * 0.6)], text, class: 'draw-stay-text', weight: 6,
+      tries: [[12, 16, 'start'], [12, -8, 'start'], [24, 4, 'start'], [-12, 18, 'end'], [-12, -8, 'end'], [30, 26, 'start'], [0, 30, 'middle']],
+    });
+  });
+}
+
+function shoulderLine(scene, zone) {
+  if (zone.part !== 'shoulders') return null;
+  const half = scene.plan.seam_line.front;
+  const from = half.seam_line[half.seam_line.length - 1];
+  const [dx, dy] = half.shoulder_direction;
+  const size = scene.brief?.stays?.shoulder_length_mm ?? SHOULDER_STUB;
+  return world(scene, 'front', [from, [from[0] + dx * size * 0.5, from[1] + dy * size * 0.5], [from[0] + dx * size, from[1] + dy * size]]);
+}
+
+function clips(scene) {
+  const { plan, brief, run, shapes, whole } = scene;
+  if (!plan.clips) return;
+  let d = '';
+  if (plan.clips.lines) {
+    for (const { half, from, to } of plan.clips.lines) d += bothSides(world(scene, half, [from, to]), whole);
+  } else {
+    const deep = (brief?.neckline?.neckline_allowance_mm ?? 10) * CLIP_SHARE;
+    for (const s of plan.clips.places_mm) {
+      const place = placeAt(run, s);
+      const [nx, ny] = outwardOf(place);
+      const [x, y] = place.point;
+      const start = deep * 0.2;
+      d += bothSides([[x - nx * start, y - ny * start], [x - nx * (deep + start), y - ny * (deep + start)]], whole);
+    }
+  }
+  shapes.clips.push({ key: 'clips', tag: 'path', class: 'draw-clip', d });
+}
+
+function errors(scene) {
+  const { shapes, labels, whole, say } = scene;
+  (scene.errors ?? []).forEach((error, i) => {
+    const [code, place] = errorPlace(error);
+    if (!place) return;
+    const name = String(error.field).includes('back') ? 'back' : 'front';
+    const [x, y] = toWorld(scene.ways[name], [place.x_mm, place.y_mm]);
+    const cross = [[x - 5, y - 5], [x + 5, y + 5]];
+    const other = [[x - 5, y + 5], [x + 5, y - 5]];
+    shapes.errors.push(
+      { key: `error-${i}`, tag: 'path', class: 'draw-error', d: bothSides(cross, whole) + bothSides(other, whole) },
+      { key: `error-ring-${i}`, tag: 'circle', class: 'draw-error', cx: x, cy: y, r: 9 },
+    );
+    labels.push({
+      key: `error-${i}`, at: [x, y], text: say(`error.${code}`), class: 'draw-error-text', bold: true, weight: 30, must: true,
+      tries: [[14, -8, 'start'], [-14, -8, 'end'], [0, 28, 'middle'], [0, -20, 'middle']],
+    });
+  });
+}
+
+function errorPlace({ problem }) {
+  for (const code of ['cusp_at', 'crosses_at']) if (problem?.[code]) return [code, problem[code]];
+  return ['', null];
+}
+
+function lineLabels(scene) {
+  const { plan, labels, say, ways } = scene;
+  const front = plan.seam_line.front;
+  const at = (points, share) => toWorld(ways.front, points[Math.round((points.length - 1) * share)]);
+  labels.push(
+    {
+      key: 'cut-edge', at: at(front.cut_edge, 0.3), text: say('line.cut_edge'), class: 'draw-cut-text', weight: 5,
+      tries: [[-8, -8, 'end'], [-26, -14, 'end'], [-10, -24, 'end'], [-60, -8, 'end']],
+    },
+    {
+      key: 'seam-line', at: at(front.seam_line, 0.3), text: say(plan.strip?.stitch_line ? 'line.finished_edge' : 'line.seam_line'),
+      class: 'draw-seam-text', weight: 5,
+      tries: [[8, 18, 'start'], [16, 8, 'start'], [14, 30, 'start'], [30, 18, 'start'], [44, 34, 'start']],
+    },
+  );
+  if (!plan.strip) {
+    const neck = toWorld(ways.front, front.seam_line[front.seam_line.length - 1]);
+    labels.push({ key: 'neck', at: neck, text: say('neck_label'), class: 'draw-strong', weight: 6, tries: [[10, 4, 'start'], [-14, 4, 'end'], [-24, 4, 'end']] });
+  }
+}

@@ -1,0 +1,196 @@
+// The strip flat on the table beneath the neckline, at the same scale, with its marks, folds and ends.
+
+import { pathText } from './frame.js';
+import { letter, lookOf, thickness } from './looks.js';
+import { markNames } from './scene.js';
+import { outcomeSign } from './scene-neckline.js';
+
+const APART = 8; // mm from the middle to each of two strips
+
+/** Adds the strip to a scene, its upper raw edge at `top`. */
+export function stripScene(scene, box, top) {
+  const { plan } = scene;
+  const lay = layOut(scene, top);
+  box.add(lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], top - 14);
+  box.add(lay.cut[1], top + lay.width + 26);
+  outline(scene, lay);
+  plan.strip.spans.forEach((span, i) => spanOn(scene, lay, span, i));
+  lengthwiseLines(scene, lay);
+  markTicks(scene, lay);
+  ends(scene, lay);
+  title(scene, lay);
+}
+
+// A ring's join is at centre back, so its middle is centre front; open ends meet in front, so theirs is centre back.
+// With a point at both there are two strips, one for each side. A half strip starts under the neckline's own centre.
+function layOut(scene, top) {
+  const { plan, brief, whole } = scene;
+  const { strip } = plan;
+  const half = strip.relaxed_length_mm / 2;
+  const ring = strip.ends === 'ring';
+  const two = strip.pieces === 2;
+  const extra = strip.end_extra_mm;
+  const width = strip.cut_width.cut_mm;
+  const start = two && whole ? extra + APART : 0;
+  const place = (s) => (whole && ring ? half - s : start + s);
+  const from = two || (ring && !whole) ? start - extra : whole ? -half - extra : 0;
+  const to = ring && !whole ? half : start + half + extra;
+  return { top, width, half, start, ring, two, extra, place, cut: [from, to], ...rows(brief, width) };
+}
+
+// Where lines run along the strip, from its upper raw edge: the seam line, the free edge or fold, and what mirrors them.
+function rows(brief, width) {
+  const finish = brief?.finish ?? {};
+  const allowance = brief?.neckline?.neckline_allowance_mm ?? 0;
+  if (finish.band && (finish.band.layers ?? 'folded') === 'folded') {
+    return { seams: [allowance, width - allowance], folds: [width / 2], body: [allowance, width / 2] };
+  }
+  if (finish.bound) return boundRows(finish.bound, width);
+  const under = finish.tape?.turn_under_mm ?? 0;
+  return { seams: [allowance], folds: under > 0 ? [width - under] : [], body: [allowance, width - under] };
+}
+
+// A single binding: sewn one width in from its edge, folded over the raw edge, its other edge turned under or left raw.
+function boundRows(bound, width) {
+  if (bound.layers === 'double') {
+    return { seams: [bound.width_mm], folds: [width / 2], body: [bound.width_mm, Math.min(width / 2, bound.width_mm * 2)] };
+  }
+  const under = bound.turn_under_mm ?? 0;
+  return {
+    seams: [bound.width_mm], folds: [bound.width_mm * 2, ...(under > 0 ? [width - under] : [])],
+    body: [bound.width_mm, bound.width_mm * 2],
+  };
+}
+
+function outline({ shapes, whole }, lay) {
+  const [x0, x1] = lay.cut;
+  const rect = (from, to) => `M${from} ${lay.top}H${to}V${lay.top + lay.width}H${from}Z`;
+  const twin = lay.two && whole ? rect(-x1, -x0) : '';
+  shapes.strip.push({ key: 'strip', tag: 'path', class: 'draw-strip', d: rect(x0, x1) + twin });
+  if (whole || lay.two) return;
+  // The half strip goes on past its middle: an open side, drawn over the outline as a fold.
+  const x = lay.ring ? x1 : x0;
+  shapes.strip.push({ key: 'strip-middle', tag: 'path', class: 'draw-strip-middle', d: upright(lay, x) });
+}
+
+function lengthwiseLines({ shapes, labels, say, whole }, lay) {
+  const [x0, x1] = lay.cut;
+  const level = (y) => pathText([[x0, lay.top + y], [x1, lay.top + y]]) + (lay.two && whole ? pathText([[-x0, lay.top + y], [-x1, lay.top + y]]) : '');
+  const along = (ys) => ys.map(level).join('');
+  shapes.strip.push(
+    { key: 'strip-seams', tag: 'path', class: 'draw-seam', d: along(lay.seams) },
+    { key: 'strip-folds', tag: 'path', class: 'draw-fold', d: along(lay.folds) },
+  );
+  lay.seams.slice(0, 1).forEach((y, i) => labels.push(beside(`strip-seam-${i}`, x1, lay.top + y, say('line.seam_line'), 'draw-seam-text', 3)));
+  lay.folds.forEach((y, i) => labels.push(beside(`strip-fold-${i}`, x1, lay.top + y, say('line.fold'), 'draw-quiet', 4)));
+}
+
+const beside = (key, x, y, text, className, weight) => ({ key, at: [x, y], text, class: className, weight, tries: [[6, 4, 'start']] });
+
+const sidesOf = (whole, x) => (whole && Math.abs(x) > 0.5 ? [1, -1] : [1]);
+
+function spanOn(scene, lay, span, i) {
+  const { plan, shapes, whole, prefix } = scene;
+  const { marks, comfort_percent: comfort } = plan.strip;
+  const [a, b] = [lay.place(marks[i].on_strip_mm), lay.place(marks[i + 1].on_strip_mm)];
+  const [y0, y1] = lay.body.map((y) => lay.top + y);
+  for (const side of whole ? [1, -1] : [1]) {
+    const [x0, x1] = [Math.min(a * side, b * side), Math.max(a * side, b * side)];
+    shapes.strip.push(
+      { key: `body-${i}-${side}`, tag: 'rect', class: 'draw-body', x: x0, y: y0, width: x1 - x0, height: Math.max(0, y1 - y0), fill: `url(#${prefix}-span-${lookOf(i)})` },
+      { key: `seam-strain-${i}-${side}`, tag: 'path', class: `draw-strain draw-${span.outcome}`, d: pathText([[x0, y0], [x1, y0]]), 'stroke-width': thickness(span.seam_edge_most_percent, comfort) },
+      { key: `free-strain-${i}-${side}`, tag: 'path', class: `draw-strain-free draw-${span.outcome}`, d: pathText([[x0, y1], [x1, y1]]), 'stroke-width': thickness(span.free_edge_most_percent, comfort) },
+    );
+    spanLabels(scene, span, i, side, [(x0 + x1) / 2, (y0 + y1) / 2, lay.top + lay.width]);
+  }
+}
+
+function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
+  labels.push({
+    key: `strip-chip-${i}-${side}`, at: [x, y], text: letter(i), chip: true, look: lookOf(i), bold: true, weight: 20, must: true,
+    tries: [[0, 4, 'middle']],
+  });
+  if (side < 0) return;
+  labels.push({
+    key: `strip-stretch-${i}`, at: [x, foot], text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
+    class: 'draw-quiet', weight: 3, tries: [[0, 18, 'middle'], [0, 32, 'middle']],
+  });
+}
+
+function markTicks(scene, lay) {
+  const { plan, shapes, labels, whole, say } = scene;
+  const names = markNames(plan.strip, say);
+  plan.strip.marks.forEach((mark, i) => {
+    const x = lay.place(mark.on_strip_mm);
+    const line = sidesOf(whole, x).map((side) => pathText([[x * side, lay.top - 3], [x * side, lay.top + lay.width + 3]])).join('');
+    shapes.strip.push({ key: `strip-mark-${i}`, tag: 'path', class: mark.place === 'between' ? 'draw-mark draw-mark-between' : 'draw-mark', d: line });
+    for (const side of sidesOf(whole, x)) {
+      labels.push({
+        key: `strip-mark-${i}-${side}`, at: [x * side, lay.top], text: names[i].short, class: 'draw-strong', weight: mark.place === 'between' ? 9 : 10,
+        tries: [[0, -8, 'middle'], [0, -22, 'middle']],
+      });
+    }
+  });
+}
+
+// What lies past the relaxed length at each end: the join, the mitre's slope, the lap, or the run past the point.
+function ends(scene, lay) {
+  const { plan, shapes, whole } = scene;
+  const kind = plan.strip.ends;
+  const x = lay.start + lay.half;
+  if (lay.ring) {
+    const join = whole ? [lay.half, -lay.half] : [0];
+    shapes.strip.push({ key: 'join', tag: 'path', class: 'draw-seam', d: join.map((at) => upright(lay, at)).join('') });
+    endLabel(scene, whole ? lay.half : 0, lay, scene.say('end.ring', { length: scene.length(lay.extra) }), whole ? 'end' : 'start');
+    return;
+  }
+  if (kind.mitre) mitre(scene, lay, [x, 1, 'mitre'], kind.mitre);
+  if (plan.strip.back_ends?.mitre) mitre(scene, lay, [lay.start, -1, 'back-mitre'], plan.strip.back_ends.mitre);
+  if (kind.lap) {
+    shapes.strip.push({ key: 'lap', tag: 'path', class: 'draw-seam', d: ending(whole, (side) => upright(lay, x * side)) });
+    endLabel(scene, x, lay, scene.say('end.lap', { length: scene.length(kind.lap.lap_width_mm) }), 'end');
+  }
+  if (kind.overhang) {
+    shapes.strip.push({ key: 'overhang', tag: 'path', class: 'draw-past', d: ending(whole, (side) => hatch(lay, x * side, (x + lay.extra) * side)) });
+    endLabel(scene, x + lay.extra / 2, lay, scene.say('end.overhang', { length: scene.length(kind.overhang.overhang_mm) }), 'middle');
+  }
+}
+
+const ending = (whole, draw) => (whole ? draw(1) + draw(-1) : draw(1));
+const upright = (lay, x) => pathText([[x, lay.top], [x, lay.top + lay.width]]);
+
+// The mitre's seam runs from the point on the seam line to the fold, shorter there, and back to the other seam line.
+function mitre(scene, lay, [x, way, key], { angle_deg: angle, free_edge_shorter_mm: shorter }) {
+  const [seam, free] = lay.body.map((y) => lay.top + y);
+  const line = [[x, lay.top], [x, seam], [x - way * shorter, free]];
+  if (lay.seams.length > 1) line.push([x, lay.top + lay.seams[1]], [x, lay.top + lay.width]);
+  const mirrored = (side) => pathText(line.map(([px, py]) => [px * side, py]));
+  scene.shapes.strip.push({ key, tag: 'path', class: 'draw-seam', d: ending(scene.whole, mirrored) });
+  if (way > 0) endLabel(scene, x, lay, scene.say('end.mitre', { angle: scene.percent(angle, 1), length: scene.length(shorter) }), 'end');
+}
+
+function hatch(lay, from, to) {
+  const step = (to - from) / 8;
+  let d = upright(lay, from);
+  for (let i = 0; i < 8; i += 1) {
+    const x = from + i * step;
+    d += pathText([[x, lay.top + lay.width], [x + step, lay.top]]);
+  }
+  return d;
+}
+
+function endLabel({ labels }, x, lay, text, anchor) {
+  labels.push({
+    key: 'strip-end', at: [x, lay.top + lay.width], text, class: 'draw-strong', weight: 11,
+    tries: [[0, 34, anchor], [0, 48, anchor], [0, 18, anchor], [0, 48, 'middle'], [0, 48, 'end']],
+  });
+}
+
+function title(scene, lay) {
+  const { plan, labels, say, length } = scene;
+  const values = { length: length(plan.strip.cut_length.cut_mm), width: length(plan.strip.cut_width.cut_mm) };
+  labels.push({
+    key: 'strip-title', at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top], text: say('strip_title', values), class: 'draw-title', bold: true, weight: 12,
+    must: true, tries: [[0, -26, 'start'], [0, -40, 'start']],
+  });
+}

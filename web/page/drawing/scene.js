@@ -1,0 +1,56 @@
+// From a plan to what is drawn: shapes in mm by layer, labels, and the boxes to fit. Nothing here touches the page.
+
+import { box, halfRound, sewnRound, wayOf } from './frame.js';
+import { facingScene } from './scene-facing.js';
+import { necklineScene } from './scene-neckline.js';
+import { stripScene } from './scene-strip.js';
+
+/** The layers, undermost first. */
+export const LAYERS = ['ribbon', 'strain', 'facing', 'lines', 'stays', 'clips', 'marks', 'strip', 'errors'];
+
+// Room for a few lines of text between the neckline and what lies beneath it, mm at a usual zoom.
+const GAP = 62;
+
+/**
+ * @param {{ brief: object, plan: object, whole: boolean, errors?: object[], words: object, unit: string, prefix: string }} given
+ * @returns {{ shapes: Record<string, object[]>, labels: object[], clip: string, ways: object, run: object,
+ *   boxes: { all: object, neckline: object, below: object | null } }}
+ */
+export function buildScene(given) {
+  const { plan } = given;
+  const ways = { front: wayOf(plan.seam_line.front, 'front'), back: wayOf(plan.seam_line.back, 'back') };
+  const scene = {
+    ...given,
+    ways,
+    run: halfRound(plan, ways),
+    sewn: sewnRound(plan, ways),
+    shapes: Object.fromEntries(LAYERS.map((layer) => [layer, []])),
+    labels: [],
+    clip: '',
+    boxes: { all: box(), neckline: box(), below: null },
+    say: (key, values) => given.words.t(`drawing.${key}`, values),
+    length: (mm) => given.words.length(mm, given.unit, { suffix: true }),
+    percent: (n, digits = 0) => given.words.number(n, { digits }),
+  };
+  necklineScene(scene);
+  const below = box();
+  const top = scene.boxes.neckline.y1 + GAP;
+  if (plan.strip) stripScene(scene, below, top);
+  if (plan.facing) facingScene(scene, below, top);
+  scene.boxes.below = below.empty ? null : below;
+  scene.boxes.all.join(scene.boxes.neckline);
+  scene.boxes.all.join(below);
+  return scene;
+}
+
+/** How a span is named: the numbers of the marks between count from centre back. */
+export function markNames(strip, say) {
+  let between = 0;
+  return strip.marks.map((mark) => {
+    if (mark.place === 'between') {
+      between += 1;
+      return { short: String(between), long: say('place.between', { number: between }) };
+    }
+    return { short: say(`place_short.${mark.place}`), long: say(`place.${mark.place}`) };
+  });
+}

@@ -1,0 +1,57 @@
+// The drawing in words: what someone who does not see it is told.
+
+import { letter } from './looks.js';
+import { markNames } from './scene.js';
+
+/**
+ * @param {{ plan: object, brief: object, whole: boolean, stale?: boolean, words: object, unit: string }} given
+ * @returns {string}
+ */
+export function summaryText({ plan, whole, stale, words, unit }) {
+  const say = (key, values) => words.t(`drawing.${key}`, values);
+  const length = (mm) => words.length(mm, unit, { suffix: true });
+  const parts = [];
+  if (stale) parts.push(say('stale'));
+  parts.push(say(whole ? 'summary.whole' : 'summary.half', { length: length(plan.seam_line.whole_length_mm) }));
+  for (const name of ['front', 'back']) {
+    const half = plan.seam_line[name];
+    parts.push(say(`summary.${name}`, {
+      length: length(half.length_mm), width: length(half.half_width_mm), depth: length(half.depth_mm),
+    }));
+  }
+  if (plan.strip) parts.push(...stripWords(plan.strip, say, length));
+  if (plan.facing) parts.push(say('summary.facing', { width: length(plan.facing.cut_width.cut_mm) }));
+  if (plan.clips) parts.push(say('summary.clips', { count: plan.clips.count }));
+  for (const zone of plan.stays?.zones ?? []) parts.push(say('summary.stay', { part: partName(zone, say) }));
+  return parts.join(' ');
+}
+
+function stripWords(strip, say, length) {
+  const names = markNames(strip, say);
+  const marks = strip.marks.map((mark, i) => `${names[i].long} ${length(mark.on_strip_mm)}`).join('; ');
+  return [
+    say('summary.strip', { length: length(strip.cut_length.cut_mm), width: length(strip.cut_width.cut_mm) }),
+    say('summary.marks', { marks }),
+  ];
+}
+
+/** A stay zone's name: the person's own, or its part's. */
+export const partName = (zone, say) => zone.name ?? say(`part.${zone.part}`);
+
+/**
+ * One line for each span: what it is and what the strip does there.
+ * @returns {{ letter: string, outcome: string, text: string }[]}
+ */
+export function spanLines({ plan, words }) {
+  const say = (key, values) => words.t(`drawing.${key}`, values);
+  const percent = (n) => words.number(n, { digits: 0 });
+  const names = markNames(plan.strip, say);
+  return plan.strip.spans.map((span, i) => ({
+    letter: letter(i),
+    outcome: span.outcome,
+    text: say('span', {
+      from: names[i].long, to: names[i + 1].long, seam: percent(span.seam_edge_most_percent),
+      least: percent(span.free_edge_least_percent), most: percent(span.free_edge_most_percent), outcome: say(`outcome.${span.outcome}`),
+    }),
+  }));
+}

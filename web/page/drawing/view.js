@@ -1,0 +1,38 @@
+// What part of the drawing is seen, and how large. Screen arithmetic only: px of the stage, mm of the drawing.
+
+const LEAST = 0.1; // px per mm
+const MOST = 40;
+
+/** @typedef {{ k: number, x: number, y: number }} View  k px per mm, and where the drawing's origin lies on the stage */
+
+export const toScreen = (view, [x, y]) => [x * view.k + view.x, y * view.k + view.y];
+export const toMm = (view, [x, y]) => [(x - view.x) / view.k, (y - view.y) / view.k];
+
+/** The view zoomed by `factor` with the stage's `at` kept in place. */
+export function zoomed(view, factor, [x, y]) {
+  const k = Math.min(MOST, Math.max(LEAST, view.k * factor));
+  const real = k / view.k;
+  return { k, x: x - (x - view.x) * real, y: y - (y - view.y) * real };
+}
+
+/** The view moved by a distance on the stage. */
+export const panned = (view, dx, dy) => ({ k: view.k, x: view.x + dx, y: view.y + dy });
+
+/** The view that shows all of `box`, with `pad` px for the ruler and the labels. */
+export function fitted(box, size, pad) {
+  const [width, height] = [Math.max(1, box.x1 - box.x0), Math.max(1, box.y1 - box.y0)];
+  const [room, rise] = [Math.max(40, size.width - pad.left - pad.right), Math.max(40, size.height - pad.top - pad.bottom)];
+  const k = Math.min(12, Math.max(LEAST, Math.min(room / width, rise / height)));
+  return {
+    k,
+    x: pad.left + (room - width * k) / 2 - box.x0 * k,
+    y: pad.top + (rise - height * k) / 2 - box.y0 * k,
+  };
+}
+
+/** Whether `box` lies on the stage, with `slack` px. */
+export function shows(view, box, size, slack = 8) {
+  const [x0, y0] = toScreen(view, [box.x0, box.y0]);
+  const [x1, y1] = toScreen(view, [box.x1, box.y1]);
+  return x0 >= -slack && y0 >= -slack && x1 <= size.width + slack && y1 <= size.height + slack;
+}
