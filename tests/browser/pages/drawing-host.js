@@ -11,7 +11,8 @@ async function json(path, options) {
 
 async function standInWords(language) {
   const catalogue = await json(`/www/words/${language}.json`);
-  const number = (n, { digits = 0 } = {}) => new Intl.NumberFormat(language, { maximumFractionDigits: digits }).format(n);
+  const formats = [0, 1, 2].map((maximumFractionDigits) => new Intl.NumberFormat(language, { maximumFractionDigits }));
+  const number = (n, { digits = 0 } = {}) => formats[digits].format(n);
   return {
     language,
     number,

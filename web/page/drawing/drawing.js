@@ -19,6 +19,7 @@ const PAUSE = 300; // ms before what only a screen reader hears is brought up to
 let instances = 0;
 
 /**
+ * `show` takes the brief as the person has it now, and the latest plan there is: an older one where `stale`.
  * @param {HTMLElement} container
  * @param {{ words: object, unit: 'mm' | 'cm' | 'in',
  *   onEdit: (edit: { phase: 'drag' | 'commit', brief: object, label: string, cancelled?: true }) => void }} options
@@ -31,13 +32,14 @@ export function createDrawing(container, { words, unit, onEdit }) {
   const dom = build(container, prefix);
   const layers = Object.fromEntries(LAYERS.map((layer) => [layer, keyed(dom.layers[layer])]));
   const [overlay, rulers] = [keyed(dom.overlay), keyed(dom.rulers)];
-  const key = legend(dom.legend, prefix);
+  const key = legend(dom.legend, keyPrefix(prefix));
   const session = editSession((edit) => onEdit(edit));
   let given = null;
   let scene = null;
   let view = { k: 1, x: 0, y: 0 };
   let size = { width: 0, height: 0 };
   let followed = true; // the view is the fitted one until the person moves it
+  let framed = null; // what the rulers were last drawn for
   let frame = 0;
   let later = 0;
 
@@ -158,9 +160,16 @@ export function createDrawing(container, { words, unit, onEdit }) {
     sliders.paint();
     points.paint();
     const stage = { ...size, left: RULER, top: RULER, taken: [...sliders.areas(), ...points.areas()] };
-    const frameOf = { view, size, unit, words };
-    overlay.paint([...barShapes(frameOf), ...labelShapes(placeLabels(scene.labels, host.toStage, stage))]);
-    rulers.paint(rulerShapes(frameOf));
+    overlay.paint(labelShapes(placeLabels(scene.labels, host.toStage, stage)));
+    paintFrame();
+  }
+
+  // Rulers and scale bar change with the view alone, not with every plan of a drag.
+  function paintFrame() {
+    const now = { view, size, unit, words };
+    if (framed && Object.keys(now).every((name) => now[name] === framed[name])) return;
+    framed = now;
+    rulers.paint([...rulerShapes(now), ...barShapes(now)]);
   }
 
   function sayAll() {
@@ -212,6 +221,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
     },
   };
 }
+
+const keyPrefix = (prefix) => `${prefix}-key`;
 
 function labelShapes(placed) {
   const items = [];
@@ -270,7 +281,8 @@ function buildCanvas(canvas, prefix) {
   const clip = svgElement('path', { 'clip-rule': 'evenodd' });
   clipPath.append(clip);
   const tiles = patterns(prefix);
-  defs.append(clipPath, ...tiles);
+  // The key's tiles keep their size; the drawing's are scaled against the zoom.
+  defs.append(clipPath, ...tiles, ...patterns(keyPrefix(prefix)));
   const world = svgElement('g', { class: 'draw-world' });
   const layers = Object.fromEntries(LAYERS.map((layer) => [layer, svgElement('g', { class: `draw-layer-${layer}` })]));
   const outline = svgElement('g', { class: 'draw-layer-outline' });

@@ -15,11 +15,11 @@ export function legend(container, prefix) {
   container.append(spansTitle, spans, note, linesTitle, lines);
 
   function show({ plan, words }) {
-    const say = (key) => words.t(`drawing.${key}`);
+    const say = (key, values) => words.t(`drawing.${key}`, values);
     const list = plan.strip ? spanLines({ plan, words }) : [];
     for (const node of [spansTitle, spans, note]) node.hidden = !list.length;
     setText(spansTitle, say('legend.spans'));
-    setText(note, say('legend.thickness'));
+    if (plan.strip) setText(note, say('legend.thickness', { comfort: words.number(plan.strip.comfort_percent, { digits: 0 }) }));
     setText(linesTitle, say('legend.lines'));
     fill(spans, list.length, (i) => spanItem(prefix, i));
     list.forEach((line, i) => spanWords(spans.children[i], line));

@@ -25,7 +25,10 @@ export function letter(index) {
 /** Which of the looks a span has. */
 export const lookOf = (index) => index % LOOKS;
 
-/** @param {string} prefix makes ids the drawing's own @returns {SVGPatternElement[]} */
+/**
+ * One tile for each look. @param {string} prefix makes ids the drawing's own: `<prefix>-span-<look>`
+ * @returns {SVGPatternElement[]}
+ */
 export function patterns(prefix) {
   return TILES.map((d, i) => {
     const pattern = svgElement('pattern', {

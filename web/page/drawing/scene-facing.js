@@ -38,19 +38,21 @@ function pieceBeneath(scene, name, piece, { x, top, box }) {
     const left = right.map(([px, py]) => [2 * axis - px, py]);
     return pathText(right) + close + (whole ? pathText(left) + close : '');
   };
+  // At a fold the outline's last side, from its last point to its first, is no edge.
+  const shut = piece.on_fold ? '' : 'Z';
   const add = (key, className, d) => scene.shapes.facing.push({ key: `piece-${name}-${key}`, tag: 'path', class: className, d });
-  add('cut', 'draw-cut', drawn(piece.cut_outline, 'Z'));
-  if (piece.sewn_outline?.length) add('sewn', 'draw-seam', drawn(piece.sewn_outline, 'Z'));
+  add('cut', 'draw-cut', drawn(piece.cut_outline, shut));
+  if (piece.sewn_outline?.length) add('sewn', 'draw-seam', drawn(piece.sewn_outline, shut));
   if (piece.understitch_line?.length) add('understitch', 'draw-stitch', drawn(piece.understitch_line));
   if (piece.topstitch_line?.length) add('topstitch', 'draw-stitch', drawn(piece.topstitch_line));
   if (piece.notches?.length) add('notches', 'draw-mark', piece.notches.map((notch) => drawn(notchLine(notch))).join(''));
   if (piece.clips?.length) add('clips', 'draw-clip', piece.clips.map(({ from, to }) => drawn([from, to])).join(''));
-  if (piece.on_fold) add('fold', 'draw-fold', pathText([[axis, top], [axis, top + extent.y1 - extent.y0]]));
+  if (piece.on_fold) add('fold', 'draw-fold', pathText([piece.cut_outline[0], piece.cut_outline[piece.cut_outline.length - 1]].map(shift)));
   if (piece.arrow) add('arrow', 'draw-arrow', arrow(shift(piece.arrow.from), shift(piece.arrow.to)));
   const width = extent.x1 - extent.x0;
   box.add(x, top - 20);
   box.add(x + width, top + extent.y1 - extent.y0);
-  pieceLabels(scene, name, piece, { middle: x + width / 2, top, whole });
+  pieceLabels(scene, name, piece, { middle: x + width / 2, top, whole, shift });
   return x + width + APART;
 }
 
@@ -68,11 +70,23 @@ function arrow(from, to) {
   return pathText([from, to]) + head(to, 1) + head(from, -1);
 }
 
-function pieceLabels({ labels, say }, name, piece, { middle, top, whole }) {
-  const text = say(`facing_piece_${name}`) + (piece.on_fold && !whole ? ` (${say('half_on_fold')})` : '');
+function pieceLabels({ labels, say }, name, piece, { middle, top, whole, shift }) {
+  const text = say(`facing_piece_${name}`);
   labels.push({
     key: `piece-${name}`, at: [middle, top], text, class: 'draw-title', bold: true, weight: 12,
     tries: [[0, -8, 'middle'], [0, -22, 'middle'], [0, -8, 'start']],
+  });
+  if (piece.on_fold && !whole) {
+    labels.push({
+      key: `piece-half-${name}`, at: shift(piece.cut_outline[piece.cut_outline.length - 1]), text: say('half_on_fold'), class: 'draw-quiet', weight: 5,
+      tries: [[0, 16, 'start'], [0, 30, 'start']],
+    });
+  }
+  if (!piece.arrow) return;
+  const [from, to] = [shift(piece.arrow.from), shift(piece.arrow.to)];
+  labels.push({
+    key: `piece-arrow-${name}`, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], text: say('stretch_arrow'), class: 'draw-quiet', weight: 3,
+    tries: [[0, 16, 'middle'], [0, -6, 'middle']],
   });
 }
 

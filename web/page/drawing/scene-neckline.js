@@ -7,6 +7,7 @@ import { markNames } from './scene.js';
 // Drawn length of a shoulder whose length the brief does not give, and of a mark's tick to each side, mm.
 const SHOULDER_STUB = 42;
 const TICK = 5;
+const SHOULDER_TRIES = [[6, 5, 'start'], [6, 20, 'start'], [-4, 18, 'middle'], [-10, 30, 'middle'], [6, -10, 'start']];
 // A clip without a line of its own is drawn this share of the way across the allowance.
 const CLIP_SHARE = 0.8;
 
@@ -51,7 +52,7 @@ function shoulders(scene) {
     shapes.lines.push({ key: `${name}-shoulder`, tag: 'path', class: 'draw-shoulder', d: bothSides(line, whole) });
     labels.push({
       key: `${name}-shoulder`, at: line[1], text: say(`shoulder_${name}`), class: 'draw-quiet', weight: 2,
-      tries: name === 'front' ? [[-4, 16, 'middle'], [-20, 18, 'end'], [4, 12, 'start']] : [[-4, -8, 'middle'], [-20, -10, 'end'], [4, -4, 'start']],
+      tries: name === 'front' ? [[-4, 16, 'middle'], [4, 12, 'start'], [4, 28, 'start'], [-4, 32, 'middle']] : [[-4, -8, 'middle'], [4, -4, 'start'], [4, -18, 'start'], [-4, -22, 'middle']],
     });
   }
 }
@@ -147,13 +148,26 @@ function markTicks(scene, inward) {
     shapes.marks.push({ key: `mark-${i}`, tag: 'path', class: 'draw-mark', d: bothSides(line, whole) });
     if (mark.place === 'centre_back' || mark.place === 'centre_front') return;
     const sign = inward ? 1 : -1;
+    if (mark.place === 'neck_point') return neckLabel(scene, place.point, widthOf(scene));
     labels.push({
-      key: `mark-${i}`, at: place.point, text: mark.place === 'neck_point' ? say('neck_label') : names[i].short,
-      class: 'draw-strong', weight: 7,
+      key: `mark-${i}`, at: place.point, text: names[i].short, class: 'draw-strong', weight: 7,
       tries: [[nx * 12 * sign, ny * 12 * sign + 4, nx * sign > 0.3 ? 'start' : nx * sign < -0.3 ? 'end' : 'middle'],
         [nx * 20 * sign, ny * 24 * sign + 4, 'middle'], [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start']],
     });
   });
+}
+
+// Beyond what is drawn inside the opening, or else outside it.
+function neckLabel({ labels, say }, [x, y], inset) {
+  labels.push(
+    { key: 'neck', at: [x - inset, y], text: say('neck_label'), class: 'draw-strong', weight: 7, tries: [[-8, 4, 'end'], [-8, 18, 'end'], [-8, -10, 'end']] },
+  );
+}
+
+// How far into the opening the strip or the allowance is drawn, mm.
+function widthOf({ brief }) {
+  const { band, bound } = brief?.finish ?? {};
+  return Math.max(band?.width_mm ?? 0, bound?.width_mm ?? 0, brief?.neckline?.neckline_allowance_mm ?? 0);
 }
 
 function boundStitching(scene) {
@@ -169,17 +183,21 @@ function stays(scene) {
   const { plan, shapes, whole, labels, say } = scene;
   (plan.stays?.zones ?? []).forEach((zone, i) => {
     const name = zone.half ?? (zone.part === 'back_neckline' || zone.part === 'centre_back_seam' ? 'back' : 'front');
-    const line = zone.line?.length > 1 ? world(scene, name, zone.line) : shoulderLine(scene, zone);
+    const line = zone.line?.length ? world(scene, name, longer(zone.line)) : shoulderLine(scene, zone);
     if (!line) return;
     shapes.stays.push({ key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) });
     scene.boxes.neckline.addAll(line, whole);
     const text = zone.name ? say('stay_named', { number: i + 1, name: zone.name }) : say('stay', { number: i + 1 });
+    const shoulder = zone.part === 'shoulders';
     labels.push({
-      key: `stay-${i}`, at: line[Math.floor((line.length - 1) * 0.6)], text, class: 'draw-stay-text', weight: 6,
-      tries: [[12, 16, 'start'], [12, -8, 'start'], [24, 4, 'start'], [-12, 18, 'end'], [-12, -8, 'end'], [30, 26, 'start'], [0, 30, 'middle']],
+      key: `stay-${i}`, at: line[shoulder ? line.length - 1 : Math.floor((line.length - 1) * 0.6)], text, class: 'draw-stay-text', weight: 6,
+      tries: shoulder ? SHOULDER_TRIES : [[12, 16, 'start'], [12, -8, 'start'], [24, 4, 'start'], [-12, 18, 'end'], [-12, -8, 'end'], [30, 26, 'start'], [0, 30, 'middle']],
     });
   });
 }
+
+// A point that is stayed has no length of its own: a short bar stands for it.
+const longer = (line) => (line.length > 1 ? line : [[line[0][0] - 4, line[0][1]], [line[0][0] + 4, line[0][1]]]);
 
 function shoulderLine(scene, zone) {
   if (zone.part !== 'shoulders') return null;
@@ -245,12 +263,9 @@ function lineLabels(scene) {
     },
     {
       key: 'seam-line', at: at(front.seam_line, 0.3), text: say(plan.strip?.stitch_line ? 'line.finished_edge' : 'line.seam_line'),
-      class: 'draw-seam-text', weight: 5,
+      class: plan.strip?.stitch_line ? 'draw-strong' : 'draw-seam-text', weight: 5,
       tries: [[8, 18, 'start'], [16, 8, 'start'], [14, 30, 'start'], [30, 18, 'start'], [44, 34, 'start']],
     },
   );
-  if (!plan.strip) {
-    const neck = toWorld(ways.front, front.seam_line[front.seam_line.length - 1]);
-    labels.push({ key: 'neck', at: neck, text: say('neck_label'), class: 'draw-strong', weight: 6, tries: [[10, 4, 'start'], [-14, 4, 'end'], [-24, 4, 'end']] });
-  }
+  if (!plan.strip) neckLabel(scene, toWorld(ways.front, front.seam_line[front.seam_line.length - 1]), widthOf(scene));
 }

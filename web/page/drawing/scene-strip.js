@@ -50,16 +50,15 @@ function rows(brief, width) {
   return { seams: [allowance], folds: under > 0 ? [width - under] : [], body: [allowance, width - under] };
 }
 
-// A single binding: sewn one width in from its edge, folded over the raw edge, its other edge turned under or left raw.
+// A binding is sewn a width in from its raw edge; the garment's edge lies halfway from there to its far side: the fold
+// of a double binding, the turned or raw edge of a single one.
 function boundRows(bound, width) {
-  if (bound.layers === 'double') {
-    return { seams: [bound.width_mm], folds: [width / 2], body: [bound.width_mm, Math.min(width / 2, bound.width_mm * 2)] };
-  }
-  const under = bound.turn_under_mm ?? 0;
-  return {
-    seams: [bound.width_mm], folds: [bound.width_mm * 2, ...(under > 0 ? [width - under] : [])],
-    body: [bound.width_mm, bound.width_mm * 2],
-  };
+  const seam = bound.width_mm;
+  const double = bound.layers === 'double';
+  const far = double ? width / 2 : width - (bound.turn_under_mm ?? 0);
+  const edge = (seam + far) / 2;
+  if (double) return { seams: [seam, width - seam], folds: [far], edge, body: [seam, edge] };
+  return { seams: [seam], folds: far < width ? [far] : [], edge, body: [seam, edge] };
 }
 
 function outline({ shapes, whole }, lay) {
@@ -81,7 +80,11 @@ function lengthwiseLines({ shapes, labels, say, whole }, lay) {
     { key: 'strip-seams', tag: 'path', class: 'draw-seam', d: along(lay.seams) },
     { key: 'strip-folds', tag: 'path', class: 'draw-fold', d: along(lay.folds) },
   );
-  lay.seams.slice(0, 1).forEach((y, i) => labels.push(beside(`strip-seam-${i}`, x1, lay.top + y, say('line.seam_line'), 'draw-seam-text', 3)));
+  if (lay.edge) {
+    shapes.strip.push({ key: 'strip-edge', tag: 'path', class: 'draw-finished', d: level(lay.edge) });
+    labels.push(beside('strip-edge', x1, lay.top + lay.edge, say('line.finished_edge'), 'draw-strong', 5));
+  }
+  lay.seams.slice(0, 1).forEach((y, i) => labels.push(beside(`strip-seam-${i}`, x1, lay.top + y, say(lay.edge ? 'line.stitch_line' : 'line.seam_line'), 'draw-seam-text', 3)));
   lay.folds.forEach((y, i) => labels.push(beside(`strip-fold-${i}`, x1, lay.top + y, say('line.fold'), 'draw-quiet', 4)));
 }
 

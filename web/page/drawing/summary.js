@@ -51,7 +51,9 @@ export function spanLines({ plan, words }) {
     outcome: span.outcome,
     text: say('span', {
       from: names[i].long, to: names[i + 1].long, seam: percent(span.seam_edge_most_percent),
-      least: percent(span.free_edge_least_percent), most: percent(span.free_edge_most_percent), outcome: say(`outcome.${span.outcome}`),
+      free: range(percent(span.free_edge_least_percent), percent(span.free_edge_most_percent), say), outcome: say(`outcome.${span.outcome}`),
     }),
   }));
 }
+
+const range = (least, most, say) => (least === most ? least : say('range', { least, most }));
