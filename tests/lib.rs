@@ -50,7 +50,15 @@ pub fn band(width_mm: f64) -> Finish {
 #[must_use]
 pub fn knit(stretch_percent: f64, recovery_percent: f64) -> Knit {
     let crosswise = Stretch::Percent { stretch_percent, recovery_percent: Some(recovery_percent) };
-    Knit { name: None, crosswise, lengthwise: None, diagonal: None, thickness_mm: Some(0.0), elastane_percent: None }
+    Knit {
+        name: None,
+        crosswise,
+        lengthwise: None,
+        diagonal: None,
+        thickness_mm: Some(0.0),
+        elastane_percent: None,
+        learned: Vec::new(),
+    }
 }
 
 /// A quarter of an ellipse from (0, b) to (a, 0) in four cubics by angle, each within 1e-7 of the ellipse's size.

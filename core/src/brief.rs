@@ -5,6 +5,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::learned::SewnRecord;
+
 /// The schema name a brief's JSON carries.
 pub const SCHEMA: &str = "lieflat.brief";
 /// The schema version a brief's JSON carries.
@@ -225,6 +227,9 @@ pub struct Knit {
     /// Elastane in the yarn, for the notes alone. Percent, 0 to 50.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub elastane_percent: Option<f64>,
+    /// How strips cut from this knit came out. At most 200.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub learned: Vec<SewnRecord>,
 }
 
 /// Stretch in one direction, by readings or as percentages.

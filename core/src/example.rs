@@ -37,6 +37,7 @@ pub fn brief() -> Brief {
             diagonal: None,
             thickness_mm: None,
             elastane_percent: Some(5.0),
+            learned: Vec::new(),
         },
         strip_knit: None,
         strip_direction: crate::brief::Direction::Crosswise,

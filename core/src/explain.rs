@@ -6,8 +6,9 @@ use crate::error::Unit::{self, Count, Deg, Mm, Months, Percent, Ratio};
 use crate::facing::HalfFacing;
 use crate::given::Given;
 use crate::knit::{Cloth, USUAL_LENGTHWISE_SHARE, USUAL_THICKNESS_MM};
+use crate::learned::{PRIOR_RECORDS, RANGE_DEVIATIONS, RECORD_DEVIATION, holds};
 use crate::opening::{child_heads, stitch_extension};
-use crate::plan::{ClipPlan, Ends, FacingPlan, HalfLine, MarkPlace, OpeningPlan, SeamLine, StripPlan};
+use crate::plan::{ClipPlan, Ends, FacingPlan, HalfLine, LearnedHold, MarkPlace, OpeningPlan, SeamLine, StripPlan};
 use crate::ring::{Ring, STEPS};
 use crate::seam_line::Line;
 use crate::source::Source;
@@ -206,8 +207,10 @@ impl Reckoned<'_> {
         let (given, rules) = (self.given, &self.given.brief.rules);
         let stretch = given.strip.one_way(given.brief.strip_direction);
         let s = ("S", stretch, Ratio);
-        let hold = (plan.hold_percent, Percent);
-        let figure = "strip.hold_percent";
+        let (figure, hold) = match &plan.learned {
+            Some(learned) => ("strip.learned.usual_percent", (learned.usual_percent, Percent)),
+            None => ("strip.hold_percent", (plan.hold_percent, Percent)),
+        };
         match self.rule().side {
             Side::Band => {
                 let inputs = [("h", rules.hold_share, Ratio), s, ("R", given.strip.recovery_or_usual(), Ratio)];
@@ -221,6 +224,28 @@ impl Reckoned<'_> {
         let inputs = [("phi", rules.comfort_share, Ratio), s];
         let comfort = (plan.comfort_percent, Percent);
         working.add("strip.comfort_percent", Rule::Comfort, &inputs, comfort, Source::Judgement);
+        if let Some(learned) = &plan.learned {
+            self.learned(learned, plan.hold_percent, working);
+        }
+        let run = self.strip.run(self.ring, 0.0, self.ring.length);
+        let inputs = [("L", 2.0 * run.length, Mm), ("w", self.rule().reach(), Mm), ("theta", 2.0 * run.theta, Ratio)];
+        working.mm("strip.held_line_mm", Rule::HeldLine, &inputs, plan.held_line_mm, Source::OwnRule);
+    }
+
+    fn learned(&self, plan: &LearnedHold, hold_percent: f64, working: &mut Working) {
+        let own = Source::OwnRecords;
+        let percent = |value: f64| (value, Percent);
+        let records = plan.records as f64;
+        let (m, n) = (("m", PRIOR_RECORDS, Count), ("n", records, Count));
+        working.add("strip.learned.records", Rule::Taken, &[("x", records, Count)], (records, Count), own);
+        let holds: Vec<_> = holds(self.given.brief).iter().map(|hold| ("hold", 100.0 * hold, Percent)).collect();
+        working.add("strip.learned.mean_percent", Rule::LearnedMean, &holds, percent(plan.mean_percent), own);
+        let inputs = [m, ("usual", plan.usual_percent, Percent), n, ("mean", plan.mean_percent, Percent)];
+        working.add("strip.hold_percent", Rule::LearnedHold, &inputs, percent(hold_percent), own);
+        let off = ("s", 100.0 * RECORD_DEVIATION, Percent);
+        let inputs = [("hold", hold_percent, Percent), ("d", RANGE_DEVIATIONS, Count), off, m, n];
+        working.add("strip.learned.low_percent", Rule::LearnedLow, &inputs, percent(plan.low_percent), own);
+        working.add("strip.learned.high_percent", Rule::LearnedHigh, &inputs, percent(plan.high_percent), own);
     }
 
     fn marks(&self, plan: &StripPlan, working: &mut Working) {

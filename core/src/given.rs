@@ -9,6 +9,7 @@ use crate::brief::{
 use crate::curve::{Arc, raised};
 use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
 use crate::knit::Cloth;
+use crate::learned::{MOST_RECORDS, SewnOutcome, SewnRecord};
 use crate::outline::{OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
 use crate::seam_line::{Line, MoveError, TakeOff, largest, self_crossing};
 
@@ -33,6 +34,8 @@ pub(crate) struct Given<'a> {
     pub strip: Cloth,
     /// How far the finished width is off, for the range. mm.
     pub width_off: f64,
+    /// How far a learned hold is off, for the range: standard deviations.
+    pub learned_off: f64,
     /// Whether ranges and working are left out.
     pub quick: bool,
 }
@@ -91,6 +94,7 @@ impl<'a> Given<'a> {
             garment,
             strip,
             width_off: 0.0,
+            learned_off: 0.0,
             quick: false,
         })
     }
@@ -367,6 +371,36 @@ impl Check {
         }
         self.maybe(format!("{field}.thickness_mm"), knit.thickness_mm, 0.0, 10.0, Unit::Mm);
         self.maybe(format!("{field}.elastane_percent"), knit.elastane_percent, 0.0, 50.0, Unit::Percent);
+        self.learned(&knit.learned, &format!("{field}.learned"));
+    }
+
+    fn learned(&mut self, records: &[SewnRecord], field: &str) {
+        if records.len() > MOST_RECORDS {
+            self.number(field, records.len() as f64, 0.0, MOST_RECORDS as f64, Unit::Count);
+        }
+        for (place, record) in records.iter().take(MOST_RECORDS).enumerate() {
+            let at = |name: &str| format!("{field}.{place}.{name}");
+            let line = record.held_line_mm;
+            if !self.number(at("held_line_mm"), line, 100.0, 4000.0, Unit::Mm)
+                || !self.number(at("strip_mm"), record.strip_mm, 0.6 * line, 1.3 * line, Unit::Mm)
+            {
+                continue;
+            }
+            let most = 0.25 * record.strip_mm;
+            match (record.outcome, record.by_mm) {
+                (SewnOutcome::LayFlat, Some(by)) => {
+                    let accepted = Accepted::range(0.0, 0.0, Unit::Mm);
+                    self.add(at("by_mm"), Some(by.to_string()), Problem::OutOfRange, accepted);
+                }
+                (SewnOutcome::LayFlat, None) => {}
+                (_, Some(by)) => {
+                    self.number(at("by_mm"), by, 0.5, most, Unit::Mm);
+                }
+                (_, None) => {
+                    self.add(at("by_mm"), None, Problem::Missing, Accepted::range(0.5, most, Unit::Mm));
+                }
+            }
+        }
     }
 
     fn stretch(&mut self, stretch: &Stretch, field: &str) {

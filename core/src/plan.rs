@@ -221,8 +221,13 @@ pub struct StripPlan {
     pub ratio_percent: f64,
     /// Whether the maker's own ratio was used.
     pub own_ratio: bool,
-    /// Strain the free edge keeps by the rule. Percent.
+    /// Strain the free edge keeps (a tape: its seam edge), by the rule or learned from records. Percent.
     pub hold_percent: f64,
+    /// Where records of this knit in this finish were used: what they say.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub learned: Option<LearnedHold>,
+    /// The length that the held edge takes up: where the strip's free edge lies (a tape: its seam edge). mm.
+    pub held_line_mm: f64,
     /// The most an edge may stay stretched. Percent.
     pub comfort_percent: f64,
     /// What is added at each of the two ends, past the relaxed length. mm.
@@ -256,6 +261,21 @@ pub struct StripPlan {
     pub quartering_error_mm: f64,
     /// What would cure a strip that does not lie flat, best first.
     pub cures: Vec<Cure>,
+}
+
+/// A hold learned from how strips of this knit came out in this finish.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct LearnedHold {
+    /// How many records were used.
+    pub records: usize,
+    /// The mean of the holds they tell. Percent.
+    pub mean_percent: f64,
+    /// What the rule alone says. Percent.
+    pub usual_percent: f64,
+    /// The low end of the learned hold's range: two standard deviations. Percent.
+    pub low_percent: f64,
+    /// The high end. Percent.
+    pub high_percent: f64,
 }
 
 /// The line that a bound edge's strip is sewn on, a finished width below the finished edge.
@@ -630,6 +650,8 @@ pub enum AssumptionCode {
     Widths,
     /// The maker's own ratio was used in place of the rule.
     OwnRatio,
+    /// The hold comes from records of how this knit came out in this finish.
+    LearnedHold,
     /// Pieces are reckoned flat: cloth bends without changing its curves.
     Flat,
 }

@@ -3,8 +3,10 @@
 
 use crate::brief::{Brief, Direction, Finish, Knit, Outline, Stretch};
 use crate::given::{Given, HalfGiven, Which};
+use crate::learned::RANGE_DEVIATIONS;
 use crate::outline::OutlineGiven;
 use crate::plan::Figure;
+use crate::strip::StripGiven;
 use crate::working::Changes;
 
 /// A change that is rounding and not a change, mm.
@@ -31,9 +33,10 @@ enum Reading {
     Stretch,
     Recovery,
     FinishedWidth,
+    LearnedHold,
 }
 
-const READINGS: [Reading; 14] = [
+const READINGS: [Reading; 15] = [
     Reading::Length(Which::Front),
     Reading::Width(Which::Front),
     Reading::Depth(Which::Front),
@@ -48,6 +51,7 @@ const READINGS: [Reading; 14] = [
     Reading::Stretch,
     Reading::Recovery,
     Reading::FinishedWidth,
+    Reading::LearnedHold,
 ];
 
 impl Reading {
@@ -62,7 +66,7 @@ impl Reading {
                 Which::Back => Touches::Back,
             },
             Self::NecklineAllowance => Touches::Both,
-            Self::Stretch | Self::Recovery | Self::FinishedWidth => Touches::Neither,
+            Self::Stretch | Self::Recovery | Self::FinishedWidth | Self::LearnedHold => Touches::Neither,
         }
     }
 
@@ -103,6 +107,10 @@ impl Reading {
                 given.width_off += share * tolerances.width_mm;
                 true
             }
+            Self::LearnedHold => {
+                given.learned_off = share * RANGE_DEVIATIONS;
+                StripGiven::new(given).is_some_and(|strip| strip.learned.is_some())
+            }
         }
     }
 
@@ -133,6 +141,10 @@ impl Reading {
                     Finish::Bound(_) => "bound",
                 };
                 format!("finish.{finish}.width_mm")
+            }
+            Self::LearnedHold => {
+                let knit = if brief.strip_knit.is_some() { "strip_knit" } else { "garment_knit" };
+                format!("{knit}.learned")
             }
         }
     }

@@ -8,10 +8,11 @@ use crate::explain;
 use crate::facing::{self, HalfFacing};
 use crate::given::{Given, Which};
 use crate::knit::fibre_notes;
+use crate::learned::{self, Learned};
 use crate::opening::opening;
 use crate::plan::{
-    Assumption, AssumptionCode, ClipPlan, FacingPiece, FacingPlan, HalfLine, Outcome, Plan, SCHEMA, SeamLine, Span,
-    StitchLine, StripPlan, Suitability, VERSION,
+    Assumption, AssumptionCode, ClipPlan, FacingPiece, FacingPlan, HalfLine, LearnedHold, Outcome, Plan, SCHEMA,
+    SeamLine, Span, StitchLine, StripPlan, Suitability, VERSION,
 };
 use crate::range::{Touches, figures};
 use crate::ring::Ring;
@@ -210,6 +211,8 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result
         ratio_percent: 100.0 * strip.half_length() / ring.length,
         own_ratio: rule.own_ratio.is_some(),
         hold_percent: 100.0 * rule.hold,
+        learned: rule.learned.map(learned_hold),
+        held_line_mm: held_line(&strip, &ring),
         comfort_percent: 100.0 * rule.comfort,
         end_extra_mm: joints.main.extra,
         ends: joints.main.ends,
@@ -230,6 +233,23 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result
         reckoned.strip(&plan, &edges, [&length_changes, &width_changes], working);
     }
     Ok(Some(plan))
+}
+
+/// The length that the strip's held edge takes up all round, mm.
+fn held_line(strip: &Strip, ring: &Ring) -> f64 {
+    let run = strip.run(ring, 0.0, ring.length);
+    2.0 * (run.length - strip.given.reach() * run.theta)
+}
+
+fn learned_hold(learned: Learned) -> LearnedHold {
+    let (low, high) = learned.range();
+    LearnedHold {
+        records: learned.records,
+        mean_percent: 100.0 * learned.mean,
+        usual_percent: 100.0 * learned.usual,
+        low_percent: 100.0 * low,
+        high_percent: 100.0 * high,
+    }
 }
 
 fn clip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Option<ClipPlan> {
@@ -361,6 +381,7 @@ fn assumptions(given: &Given<'_>, lines: &Lines) -> Vec<Assumption> {
         (!runs_the_stretchy_way(given), AssumptionCode::StripDirection),
         (do_not_meet, AssumptionCode::Widths),
         (own_ratio, AssumptionCode::OwnRatio),
+        (!own_ratio && !learned::holds(brief).is_empty(), AssumptionCode::LearnedHold),
         (true, AssumptionCode::Flat),
     ];
     rows.into_iter().filter(|row| row.0).map(|(_, code)| Assumption { code }).collect()

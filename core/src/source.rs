@@ -18,6 +18,8 @@ pub enum Source {
     CommonPractice,
     /// The maker's own ratio.
     OwnRatio,
+    /// Our rule, from the maker's own records.
+    OwnRecords,
     /// A photo handbook's chapter on ribbed edges.
     RibbedEdges,
     /// Elongation of the stretch standards.
@@ -44,13 +46,14 @@ pub enum Source {
 
 impl Source {
     /// Every source, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 18] = [
         Self::Steiner,
         Self::Geometry,
         Self::OwnRule,
         Self::Judgement,
         Self::CommonPractice,
         Self::OwnRatio,
+        Self::OwnRecords,
         Self::RibbedEdges,
         Self::Elongation,
         Self::Growth,
@@ -74,6 +77,9 @@ impl Source {
             Self::Judgement => "our judgement, no published source",
             Self::CommonPractice => "common practice, no published source",
             Self::OwnRatio => "the maker's own ratio",
+            Self::OwnRecords => {
+                "our rule: the maker's own records averaged with the rule's hold; the weights are our judgement"
+            }
             Self::RibbedEdges => {
                 "a photo handbook's chapter 'Ribbed edges': 2 w + 1/2 in with a 1/4 in seam; turn of cloth our rule"
             }

@@ -7,6 +7,7 @@
 
 use crate::brief::{Direction, Finish, Layers};
 use crate::given::Given;
+use crate::learned::Learned;
 use crate::plan::{Cure, Mark, MarkPlace, Outcome, Span};
 use crate::ring::{Ring, STEPS};
 
@@ -39,6 +40,8 @@ pub(crate) struct StripGiven {
     /// Turn of cloth, mm (tape).
     pub turn: f64,
     pub own_ratio: Option<f64>,
+    /// Where the hold comes from records and not from the rule alone.
+    pub learned: Option<Learned>,
 }
 
 impl StripGiven {
@@ -58,12 +61,14 @@ impl StripGiven {
             Finish::Tape(tape) => (Side::Tape, tape.width_mm, tape.ratio_percent),
             Finish::Facing(_) => return None,
         };
-        let (hold, turn) = match side {
+        let (usual, turn) = match side {
             Side::Band => (rules.hold_share * stretch / given.strip.recovery_or_usual(), 0.0),
             Side::Tape => (rules.tape_hold.min(comfort), given.garment.turn_mm),
         };
         let own_ratio = ratio.map(|p| p / 100.0);
-        Some(Self { side, width: (width + given.width_off).max(0.5), hold, comfort, turn, own_ratio })
+        let learned = if own_ratio.is_some() { None } else { Learned::new(given.brief, usual) };
+        let hold = learned.map_or(usual, |learned| (learned.hold + given.learned_off * learned.deviation).max(0.0));
+        Some(Self { side, width: (width + given.width_off).max(0.5), hold, comfort, turn, own_ratio, learned })
     }
 
     /// f: the free edge's element over the seam line's, where the curvature is k.
@@ -71,6 +76,14 @@ impl StripGiven {
         match self.side {
             Side::Band => 1.0 - k * self.width,
             Side::Tape => 1.0 + k * self.width,
+        }
+    }
+
+    /// How far inside the line it is sewn on the strip's held edge lies: a band's free edge, a tape's seam edge. mm
+    pub(crate) fn reach(&self) -> f64 {
+        match self.side {
+            Side::Band => self.width,
+            Side::Tape => self.turn,
         }
     }
 

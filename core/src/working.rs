@@ -38,6 +38,16 @@ pub enum Rule {
     BandHold,
     /// The strain a tape's seam edge keeps.
     TapeHold,
+    /// The hold that records tell: each record's own, line / (strip - or + by) - 1, averaged.
+    LearnedMean,
+    /// The rule's hold and the records', by their weights.
+    LearnedHold,
+    /// The low end of a learned hold's range.
+    LearnedLow,
+    /// The high end of a learned hold's range.
+    LearnedHigh,
+    /// The length that a strip's held edge takes up.
+    HeldLine,
     /// The most an edge may stay stretched.
     Comfort,
     /// A mark's place along the strip.
@@ -152,7 +162,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 69] = [
+    pub const ALL: [Self; 74] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -167,6 +177,11 @@ impl Rule {
         Self::Ratio,
         Self::BandHold,
         Self::TapeHold,
+        Self::LearnedMean,
+        Self::LearnedHold,
+        Self::LearnedLow,
+        Self::LearnedHigh,
+        Self::HeldLine,
         Self::Comfort,
         Self::MarkOnStrip,
         Self::MarkBetween,
@@ -242,6 +257,11 @@ impl Rule {
             Self::Ratio => "100 relaxed / L",
             Self::BandHold => "100 h S / R",
             Self::TapeHold => "100 min(hold_t, phi S)",
+            Self::LearnedMean => "mean of the records' holds",
+            Self::LearnedHold => "max(0, (m usual + n mean) / (m + n))",
+            Self::LearnedLow => "max(0, hold - d s / sqrt(m + n))",
+            Self::LearnedHigh => "hold + d s / sqrt(m + n)",
+            Self::HeldLine => "L - w theta",
             Self::Comfort => "100 phi S",
             Self::MarkOnStrip => "before + span",
             Self::MarkBetween => "i L / n",

@@ -7,6 +7,7 @@ use lieflat::brief::{
     Band, Bound, Centre, ChildGroup, Direction, EdgePart, Facing, Finish, HeadGirth, Layers, PointFinish, ShapeKind,
     StayEdge, Stitch, Tape,
 };
+use lieflat::learned::{SewnFinish, SewnOutcome, SewnRecord};
 use lieflat::plan::{Rule, Step};
 use lieflat::{Brief, Plan};
 use lieflat_tests::{drafted, plain, worked_briefs};
@@ -38,6 +39,11 @@ fn recompute(step: &Step) -> f64 {
         Rule::Ratio => 100.0 * n("relaxed") / n("L"),
         Rule::BandHold => 100.0 * n("h") * n("S") / n("R"),
         Rule::TapeHold => 100.0 * n("hold_t").min(n("phi") * n("S")),
+        Rule::LearnedMean => values().sum::<f64>() / step.inputs.len() as f64,
+        Rule::LearnedHold => ((n("m") * n("usual") + n("n") * n("mean")) / (n("m") + n("n"))).max(0.0),
+        Rule::LearnedLow => (n("hold") - n("d") * n("s") / (n("m") + n("n")).sqrt()).max(0.0),
+        Rule::LearnedHigh => n("hold") + n("d") * n("s") / (n("m") + n("n")).sqrt(),
+        Rule::HeldLine => n("L") - n("w") * n("theta"),
         Rule::Comfort => 100.0 * n("phi") * n("S"),
         Rule::MarkOnStrip => n("before") + n("span"),
         Rule::MarkBetween => n("i") * n("L") / n("n"),
@@ -127,6 +133,17 @@ fn briefs() -> Vec<(String, Brief)> {
         b.finish = band(PointFinish::Mitre, None);
     });
     add("own ratio, wide", &|b| b.finish = band(PointFinish::Mitre, Some(96.0)));
+    add("learned from two bands", &|b| {
+        let record = |outcome, by_mm| SewnRecord {
+            finish: SewnFinish::Band,
+            held_line_mm: 460.0,
+            strip_mm: 436.0,
+            outcome,
+            by_mm,
+            recorded: None,
+        };
+        b.garment_knit.learned = vec![record(SewnOutcome::LayFlat, None), record(SewnOutcome::StoodAway, Some(8.0))];
+    });
     add("bound, folded", &|b| {
         b.finish = Finish::Bound(Bound {
             width_mm: 9.0,

@@ -176,6 +176,7 @@ impl Reader<'_> {
             diagonal: None,
             thickness_mm: self.length_if_any(&format!("{which}-thickness"), &format!("{path}.thickness_mm")),
             elastane_percent: None,
+            learned: Vec::new(),
         }
     }
 

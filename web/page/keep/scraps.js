@@ -46,3 +46,9 @@ export function takeLast() {
     })
     .filter((draft) => typeof draft?.id === 'string');
 }
+
+/** What this browser keeps of a panel's own settings. */
+export const keptText = {
+  get: (name) => attempt(() => JSON.parse(area('localStorage')?.getItem(`lieflat.panel.${name}`) ?? 'null')),
+  set: (name, value) => attempt(() => area('localStorage')?.setItem(`lieflat.panel.${name}`, JSON.stringify(value))),
+};

@@ -1,0 +1,143 @@
+//! What worked: from how sewn strips came out to the hold that a knit wants in a finish.
+//!
+//! Each record says how long the line was that the strip's held edge takes up, how long the strip was, and what was
+//! seen. A strip that stood away was too long by what could be pinched out of it, one that pulled in too short by what
+//! it lacked; so each record tells the hold that would have lain flat: line / (strip - or + by) - 1. These holds are
+//! averaged with the rule's own, which weighs as much as [`PRIOR_RECORDS`] of them: with few records the plan stays
+//! near the rule, with many it follows what was sewn. It is the mean of a normal distribution with a normal prior (any
+//! text on statistics); the two weights are our judgement, no published source.
+
+use serde::{Deserialize, Serialize};
+
+use crate::brief::{Brief, Finish, Knit};
+
+/// The rule's hold weighs as much as this many records: our judgement.
+pub const PRIOR_RECORDS: f64 = 2.0;
+/// Standard deviation of the hold that one record tells, a fraction: a strip's length and what is pinched out of it
+/// are read to a few mm in some hundred. Our judgement.
+pub const RECORD_DEVIATION: f64 = 0.015;
+/// A range reaches so many standard deviations either way: about 19 of 20.
+pub const RANGE_DEVIATIONS: f64 = 2.0;
+/// Most records one knit may carry.
+pub(crate) const MOST_RECORDS: usize = 200;
+
+/// How one sewn strip came out.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SewnRecord {
+    /// Which finish it was.
+    pub finish: SewnFinish,
+    /// The plan's `strip.held_line_mm`: the length that the strip's held edge took up, all round. mm, 100 to 4000.
+    pub held_line_mm: f64,
+    /// The strip as sewn, relaxed, all round, without joins and ends. mm, 0.6 to 1.3 times the held line.
+    pub strip_mm: f64,
+    /// What was seen.
+    pub outcome: SewnOutcome,
+    /// Stood away: what could be pinched out of the strip, all round; pulled in: what it lacked. mm, above 0, up to a
+    /// quarter of the strip. Needed with both, and with neither of them absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by_mm: Option<f64>,
+    /// When, shown and never interpreted.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recorded: Option<String>,
+}
+
+/// The finishes that have a strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SewnFinish {
+    /// A stretched band.
+    Band,
+    /// An inside-turned tape.
+    Tape,
+    /// A bound edge.
+    Bound,
+}
+
+/// How a sewn strip lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SewnOutcome {
+    /// It lay flat.
+    LayFlat,
+    /// It was too long.
+    StoodAway,
+    /// It was too short.
+    PulledIn,
+}
+
+impl SewnFinish {
+    const fn of(finish: &Finish) -> Option<Self> {
+        match finish {
+            Finish::Band(_) => Some(Self::Band),
+            Finish::Tape(_) => Some(Self::Tape),
+            Finish::Bound(_) => Some(Self::Bound),
+            Finish::Facing(_) => None,
+        }
+    }
+}
+
+impl SewnRecord {
+    /// The hold that would have lain flat, by this record. Fraction.
+    #[must_use]
+    pub fn hold(&self) -> f64 {
+        let by = self.by_mm.unwrap_or(0.0);
+        let flat_mm = match self.outcome {
+            SewnOutcome::LayFlat => self.strip_mm,
+            SewnOutcome::StoodAway => self.strip_mm - by,
+            SewnOutcome::PulledIn => self.strip_mm + by,
+        };
+        self.held_line_mm / flat_mm - 1.0
+    }
+}
+
+/// The knit that a brief's strip is cut from.
+pub(crate) fn strip_knit(brief: &Brief) -> &Knit {
+    brief.strip_knit.as_ref().unwrap_or(&brief.garment_knit)
+}
+
+/// The holds that a brief's records tell for its finish, least first: rounding depends on the order of a sum, and what
+/// is learned must not depend on the order of the records. Fractions.
+pub(crate) fn holds(brief: &Brief) -> Vec<f64> {
+    let Some(finish) = SewnFinish::of(&brief.finish) else { return Vec::new() };
+    let records = strip_knit(brief).learned.iter().filter(|record| record.finish == finish);
+    let mut holds: Vec<f64> = records.map(SewnRecord::hold).collect();
+    holds.sort_by(f64::total_cmp);
+    holds
+}
+
+/// A hold learned from records. Fractions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Learned {
+    /// How many records of this knit in this finish.
+    pub records: usize,
+    /// Mean of the holds they tell.
+    pub mean: f64,
+    /// What the rule alone says.
+    pub usual: f64,
+    /// What both say together; no strip is asked to be slack.
+    pub hold: f64,
+    /// Standard deviation of that.
+    pub deviation: f64,
+}
+
+impl Learned {
+    /// From the records of a brief's strip knit in the brief's finish; none where there are none.
+    pub(crate) fn new(brief: &Brief, usual: f64) -> Option<Self> {
+        let holds = holds(brief);
+        if holds.is_empty() {
+            return None;
+        }
+        let n = holds.len() as f64;
+        let mean = holds.iter().sum::<f64>() / n;
+        let weight = PRIOR_RECORDS + n;
+        let hold = ((PRIOR_RECORDS * usual + n * mean) / weight).max(0.0);
+        Some(Self { records: holds.len(), mean, usual, hold, deviation: RECORD_DEVIATION / weight.sqrt() })
+    }
+
+    /// The ends of the range.
+    pub(crate) fn range(&self) -> (f64, f64) {
+        let off = RANGE_DEVIATIONS * self.deviation;
+        ((self.hold - off).max(0.0), self.hold + off)
+    }
+}

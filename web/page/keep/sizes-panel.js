@@ -1,0 +1,332 @@
+// The panel of all sizes: one neckline over a pattern's sizes, every cut figure for each.
+
+import { toCsv } from './csv.js';
+import { button, choice, download, freshId, make, textField } from './dom.js';
+import { keptText } from './scraps.js';
+import { MOST_EITHER_WAY, cutFigures, firstSizes, readingsOf, sizeSet, stepsOf } from './size-set.js';
+
+const PAUSE_MS = 250;
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ state: object, reckoner: object, words: object }} page
+ */
+export function createSizesPanel(container, page) {
+  const panel = new SizesPanel(container, page);
+  panel.build();
+  return {
+    refresh: (words) => {
+      panel.words = words;
+      panel.build();
+    },
+    destroy: () => panel.destroy(),
+  };
+}
+
+class SizesPanel {
+  #timer = 0;
+
+  constructor(container, { state, reckoner, words }) {
+    Object.assign(this, { container, state, reckoner, words, stop: new AbortController() });
+    this.sizes = { ...firstSizes(), ...keptText.get('sizes') };
+    this.shape = this.shapeOf();
+    const { signal } = this.stop;
+    state.addEventListener('change', () => this.briefChanged(), { signal });
+    state.addEventListener('settings', () => this.build(), { signal });
+  }
+
+  destroy() {
+    this.stop.abort();
+    clearTimeout(this.#timer);
+    this.container.replaceChildren();
+  }
+
+  t(key, values) {
+    return this.words.t(`sizes.${key}`, values);
+  }
+
+  length(mm, options) {
+    return this.words.length(mm, this.state.unit, options);
+  }
+
+  /** Which readings can differ: the fields depend on it, not on the readings' values. */
+  shapeOf() {
+    const { neckline, head } = this.state.brief;
+    return JSON.stringify([readingsOf(neckline.front), readingsOf(neckline.back), 'own_mm' in head.girth]);
+  }
+
+  briefChanged() {
+    if (this.shape === this.shapeOf()) {
+      this.later();
+      return;
+    }
+    this.shape = this.shapeOf();
+    this.build();
+  }
+
+  later() {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.reckon(), PAUSE_MS);
+  }
+
+  keep() {
+    keptText.set('sizes', this.sizes);
+    this.later();
+  }
+
+  nameOf(step) {
+    const given = this.sizes.names[step];
+    if (given) return given;
+    return step === 0 ? this.t('base') : `${step > 0 ? '+' : '−'}${Math.abs(step)}`;
+  }
+
+  build() {
+    const { group } = choice({
+      legend: this.t('how'),
+      options: [['growth', this.t('by_growth')], ['readings', this.t('by_readings')]],
+      value: this.sizes.mode,
+      onChange: (mode) => {
+        this.sizes.mode = mode;
+        this.keep();
+        this.build();
+        this.container.querySelector('input[type=radio]:checked')?.focus();
+      },
+    });
+    this.result = make('div', { class: 'sizes-result' });
+    this.status = make('p', { class: 'status', role: 'status' });
+    this.fields = new Map();
+    this.container.classList.add('keep');
+    this.container.replaceChildren(
+      make('h2', { text: this.t('heading') }),
+      make('p', { class: 'hint', text: this.t('intro') }),
+      this.counts(),
+      group,
+      this.sizes.mode === 'growth' ? this.growthFields() : null,
+      this.sizeRows(),
+      this.result,
+      make(
+        'p',
+        { class: 'actions' },
+        button(this.t('copy'), () => this.copy()),
+        button(this.t('download'), () => this.download()),
+        button(this.t('print'), () => this.print()),
+      ),
+      this.status,
+    );
+    this.reckon();
+  }
+
+  counts() {
+    const count = (way) => {
+      const id = freshId('sizes-count');
+      const select = make('select', { id });
+      for (let n = 0; n <= MOST_EITHER_WAY; n++) select.append(make('option', { value: n, text: String(n) }));
+      select.value = String(this.sizes[way]);
+      select.addEventListener('change', () => {
+        this.sizes[way] = Number(select.value);
+        this.keep();
+        this.build();
+        this.container.querySelectorAll('select')[way === 'smaller' ? 0 : 1]?.focus();
+      });
+      return make('div', { class: 'field' }, make('label', { for: id, text: this.t(way) }), select);
+    };
+    return make('div', { class: 'fields' }, count('smaller'), count('larger'));
+  }
+
+  /** A field for a length that may be left empty. */
+  lengthField(label, path, holder, name) {
+    const value = typeof holder[name] === 'number' ? this.length(holder[name], { suffix: false }) : '';
+    const one = textField({ label, unit: this.state.unit, value, inputmode: 'decimal' });
+    one.input.addEventListener('change', () => {
+      const text = one.input.value.trim();
+      const read = text === '' ? { mm: undefined } : this.readSigned(text);
+      one.setError(read.problem ? this.t('length_needed') : '');
+      if (read.problem) return;
+      holder[name] = read.mm;
+      this.keep();
+    });
+    this.fields.set(path, one);
+    return one.field;
+  }
+
+  // Sizes may also shrink from one to the next.
+  readSigned(text) {
+    const minus = /^[-−]\s*/.exec(text);
+    const read = this.reckoner.parseLength(minus ? text.slice(minus[0].length) : text, this.state.unit);
+    return minus && read.mm !== undefined ? { mm: -read.mm } : read;
+  }
+
+  growthFields() {
+    const { brief } = this.state;
+    const { growth } = this.sizes;
+    const halves = ['front', 'back'].map((half) =>
+      make(
+        'fieldset',
+        { class: 'fields' },
+        make('legend', { text: this.t(`grows_${half}`) }),
+        ...readingsOf(brief.neckline[half]).map((name) => this.lengthField(this.t(`reading.${name}`), `growth.${half}.${name}`, growth[half], name)),
+      ),
+    );
+    const head = 'own_mm' in brief.head.girth ? this.lengthField(this.t('grows_head'), 'growth.head_mm', growth, 'head_mm') : null;
+    return make('div', {}, ...halves, head);
+  }
+
+  sizeRows() {
+    const byGrowth = this.sizes.mode === 'growth';
+    const rows = stepsOf(this.sizes).map((step) => {
+      const name = textField({ label: this.t('name'), value: this.sizes.names[step] ?? '', hint: undefined });
+      name.input.placeholder = this.nameOf(step);
+      name.input.addEventListener('input', () => {
+        this.sizes.names[step] = name.input.value.trim();
+        this.keep();
+      });
+      const rest = byGrowth ? [this.backSelect(step)] : this.readingFields(step);
+      return make('fieldset', { class: 'fields size' }, make('legend', { text: this.nameOf(step) }), name.field, ...rest);
+    });
+    return make('details', { class: 'size-rows', open: !byGrowth }, make('summary', { text: this.t(byGrowth ? 'each_blend' : 'each_readings') }), ...rows);
+  }
+
+  backSelect(step) {
+    const id = freshId('sizes-back');
+    const select = make('select', { id });
+    for (const other of stepsOf(this.sizes)) select.append(make('option', { value: other, text: this.nameOf(other) }));
+    select.value = String(this.sizes.backs[step] ?? step);
+    select.addEventListener('change', () => {
+      this.sizes.backs[step] = Number(select.value);
+      this.keep();
+    });
+    return make('div', { class: 'field' }, make('label', { for: id, text: this.t('back_from') }), select);
+  }
+
+  readingFields(step) {
+    const own = (this.sizes.readings[step] ??= { front: {}, back: {} });
+    return ['front', 'back'].flatMap((half) =>
+      readingsOf(this.state.brief.neckline[half]).map((name) =>
+        this.lengthField(this.t(`of_${half}`, { name: this.t(`reading.${name}`) }), `readings.${step}.${half}.${name}`, own[half], name),
+      ),
+    );
+  }
+
+  // ---- the table
+
+  reckon() {
+    clearTimeout(this.#timer);
+    this.fields.forEach((one) => one.input.getAttribute('aria-invalid') || one.setError(''));
+    const steps = stepsOf(this.sizes);
+    const made = this.reckoner.sizes(this.state.brief, sizeSet(this.sizes, this.state.brief, (step) => this.nameOf(step)));
+    if (!made.briefs) {
+      this.refuse(made.errors);
+      return;
+    }
+    this.rows = steps.map((step, i) => {
+      const answer = this.reckoner.plan(made.briefs[i]);
+      const back = this.sizes.mode === 'growth' ? (this.sizes.backs[step] ?? step) : step;
+      return { name: this.nameOf(step), back: back === step ? '' : this.nameOf(back), plan: answer.plan, figures: answer.plan ? cutFigures(answer.plan) : null };
+    });
+    this.draw();
+  }
+
+  refuse(errors) {
+    this.rows = [];
+    let placed = false;
+    for (const { field, accepted } of errors) {
+      const one = this.fields.get(field);
+      if (!one) continue;
+      placed = true;
+      const { min, max } = accepted ?? {};
+      one.setError(this.t('accepted', { min: this.length(min), max: this.length(max) }));
+    }
+    this.result.replaceChildren(make('p', { class: 'warning', text: this.t(placed ? 'see_fields' : 'cannot') }));
+  }
+
+  /** Every figure that any size has, in order; sizes may differ in how many marks they need. */
+  columns() {
+    const longest = this.rows.map(({ figures }) => figures ?? []).sort((a, b) => b.length - a.length)[0] ?? [];
+    return longest.map(({ key, values }) => ({ key, values, id: JSON.stringify([key, values]) }));
+  }
+
+  draw() {
+    const columns = this.columns();
+    const head = [this.t('column.size'), this.t('column.back'), ...columns.map(({ key, values }) => this.t(`column.${key}`, values)), this.t('column.outcome')];
+    const body = this.rows.map((row) => {
+      const cells = columns.map(({ id }) => {
+        const figure = row.figures?.find(({ key, values }) => JSON.stringify([key, values]) === id);
+        return make('td', { text: figure ? this.length(figure.mm, { suffix: false }) : '–' });
+      });
+      return make(
+        'tr',
+        {},
+        make('th', { scope: 'row', text: row.name }),
+        make('td', { text: row.back || row.name }),
+        ...cells,
+        make('td', { text: this.outcomeOf(row) }),
+      );
+    });
+    const id = freshId('sizes-table');
+    this.table = make(
+      'table',
+      { 'aria-labelledby': id },
+      make('caption', { id, text: this.t('caption', { unit: this.state.unit, title: this.state.brief.title ?? '' }) }),
+      make('thead', {}, make('tr', {}, ...head.map((text) => make('th', { scope: 'col', text })))),
+      make('tbody', {}, ...body),
+    );
+    // A wide table scrolls in its own place, by keyboard too.
+    this.result.replaceChildren(make('div', { class: 'scrolls', tabindex: '0', role: 'region', 'aria-labelledby': id }, this.table));
+  }
+
+  outcomeOf({ plan }) {
+    if (!plan) return this.t('outcome.refused');
+    if (!plan.opening.passes) return this.t('outcome.sticks');
+    return plan.strip ? this.t(`outcome.${plan.strip.outcome}`) : this.t('outcome.passes');
+  }
+
+  csv() {
+    const columns = this.columns();
+    const { unit } = this.state;
+    const number = (mm) => (unit === 'in' ? Math.round((mm / 25.4) * 1000) / 1000 : Math.round((unit === 'cm' ? mm / 10 : mm) * 100) / 100);
+    const head = [
+      this.t('column.size'),
+      this.t('column.back'),
+      ...columns.map(({ key, values }) => `${this.t(`column.${key}`, values)} (${unit})`),
+      this.t('column.outcome'),
+    ];
+    const rows = this.rows.map((row) => [
+      row.name,
+      row.back || row.name,
+      ...columns.map(({ id }) => {
+        const figure = row.figures?.find(({ key, values }) => JSON.stringify([key, values]) === id);
+        return figure ? number(figure.mm) : '';
+      }),
+      this.outcomeOf(row),
+    ]);
+    return toCsv([head, ...rows], this.words.language);
+  }
+
+  async copy() {
+    try {
+      await navigator.clipboard.writeText(this.csv());
+      this.status.textContent = this.t('copied');
+    } catch {
+      this.status.textContent = this.t('copy_failed');
+    }
+  }
+
+  download() {
+    // A spreadsheet takes the text for UTF-8 only with this mark in front.
+    download('lieflat-sizes.csv', 'text/csv;charset=utf-8', `\ufeff${this.csv()}`);
+  }
+
+  /** Prints the table alone: a copy outside the page's own layout, gone afterwards. */
+  print() {
+    if (!this.table) return;
+    const sheet = make('div', { class: 'print-only' }, this.table.cloneNode(true));
+    document.body.append(sheet);
+    document.body.classList.add('prints-sizes');
+    const done = () => {
+      sheet.remove();
+      document.body.classList.remove('prints-sizes');
+    };
+    addEventListener('afterprint', done, { once: true });
+    print();
+  }
+}
