@@ -20,6 +20,9 @@ use crate::working::{Changes, Rule, Working};
 
 /// The seam line's figures, by halves (front first) and whole.
 pub(crate) fn seam_line(given: &Given<'_>, lines: [&Line; 2], ring: &Ring, plan: &SeamLine, working: &mut Working) {
+    if working.off {
+        return;
+    }
     for (name, line, half) in [("front", lines[0], &plan.front), ("back", lines[1], &plan.back)] {
         half_line(given, &format!("seam_line.{name}"), line, half, working);
     }
@@ -67,6 +70,9 @@ fn half_line(given: &Given<'_>, figure: &str, line: &Line, half: &HalfLine, work
 
 /// Both knits' figures.
 pub(crate) fn knits(given: &Given<'_>, working: &mut Working) {
+    if working.off {
+        return;
+    }
     let brief = given.brief;
     knit("garment_knit", &brief.garment_knit, &given.garment, given, working);
     knit("strip_knit", brief.strip_knit.as_ref().unwrap_or(&brief.garment_knit), &given.strip, given, working);
@@ -465,6 +471,9 @@ pub(crate) fn facing(
 
 /// The clips' figures.
 pub(crate) fn clips(given: &Given<'_>, plan: &ClipPlan, theta: f64, working: &mut Working) {
+    if working.off {
+        return;
+    }
     let inputs = [("a", given.allowance, Mm), ("theta", theta, Ratio)];
     working.mm("clips.opens_mm", Rule::ClipsOpen, &inputs, plan.opens_mm, Source::Steiner);
     let half = ("half", 0.5 * plan.knit_gives_mm, Mm);
@@ -483,6 +492,9 @@ pub(crate) fn opening(
     strip: Option<&StripPlan>,
     working: &mut Working,
 ) {
+    if working.off {
+        return;
+    }
     let brief = given.brief;
     head(given, plan, working);
     let inputs = [("stayed", girth.stayed, Mm), ("live", girth.live, Mm), ("e", girth.extension, Ratio)];
@@ -515,7 +527,7 @@ pub(crate) fn opening(
 
 fn head(given: &Given<'_>, plan: &OpeningPlan, working: &mut Working) {
     let girth = plan.head_girth_mm;
-    let (rule, inputs): (_, Vec<(&str, f64, Unit)>) = match given.brief.head.girth {
+    let (rule, inputs): (_, Vec<(&'static str, f64, Unit)>) = match given.brief.head.girth {
         HeadGirth::Child { group, age_months } => {
             let ((from, a), (to, b)) = child_heads(group, age_months);
             let ages = [("age", age_months, Months), ("from", from, Months), ("to", to, Months)];

@@ -13,7 +13,7 @@ use crate::curve::{Arc, garment_side};
 use crate::given::{Given, Which};
 use crate::plan::{Cut, FacingPiece, Figure, Notch};
 use crate::ring::Ring;
-use crate::seam_line::{Line, MoveError, TakeOff, without_loops};
+use crate::seam_line::{Line, MoveError, TakeOff};
 
 /// Between the two notches of a back piece, mm: common practice, no published source.
 const DOUBLE_NOTCH_MM: f64 = 8.0;
@@ -83,7 +83,7 @@ pub(crate) fn piece(
     clips: &[f64],
     [seam_edge, outer_edge]: [Figure; 2],
 ) -> FacingPiece {
-    let neck = without_loops(lines.raw_neck.points());
+    let neck = lines.raw_neck.points_without_loops();
     let cut_outline = closed(neck, lines.raw_outer.points());
     let share = edges.seam_edge.length() / seam_length(ring, which);
     let own_places = clips.iter().filter_map(|s| own_place(ring, which, *s));

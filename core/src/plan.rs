@@ -1,5 +1,7 @@
 //! The plan: everything worked out from a brief. Lengths are millimetres, strains and ratios fractions.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use crate::error::Unit;
@@ -660,7 +662,7 @@ pub enum AssumptionCode {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Input {
     /// The symbol in the rule; in a range, the reading's field in the brief.
-    pub symbol: String,
+    pub symbol: Cow<'static, str>,
     /// Its value.
     pub value: f64,
     /// Its unit.

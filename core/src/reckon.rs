@@ -147,7 +147,7 @@ fn half_line((known, seam): &(Line, Line)) -> HalfLine {
         depth_mm: seam.depth(),
         tightest_radius_mm: seam.tightest_radius(),
         point_half_angle_deg: seam.point_half_angle().map(f64::to_degrees),
-        cut_edge: crate::seam_line::without_loops(known.points()),
+        cut_edge: known.points_without_loops(),
         seam_line: seam.points(),
         shoulder_direction: [seam.shoulder.x, seam.shoulder.y],
     }

@@ -33,6 +33,8 @@ pub(crate) struct Line {
     pub nodes: Vec<Node>,
     /// Unit vector from the neck point along the shoulder.
     pub shoulder: Vec2,
+    /// Whether it was moved toward the opening further than some of its radii, or past a corner.
+    may_loop: bool,
 }
 
 /// What is taken off a known line.
@@ -77,7 +79,7 @@ impl Line {
         let mut pieces = join_corners(arcs, off.neckline)?;
         trim_start(&mut pieces, off.centre)?;
         trim_end(&mut pieces, neck, garment_side(shoulder), off.shoulder)?;
-        let line = Self { nodes: sample(&pieces), shoulder };
+        let line = Self { nodes: sample(&pieces), shoulder, may_loop: false };
         // A line that bends away nowhere, moved outward, cannot cross itself.
         if sharpest < -1e-9 || arcs.len() > 3 {
             line.check_crossing()?;
@@ -94,13 +96,16 @@ impl Line {
         let mut pieces = join_corners(arcs, off.neckline).unwrap_or_else(|_| apart());
         trim_start(&mut pieces, off.centre)?;
         trim_end(&mut pieces, neck, garment_side(shoulder), off.shoulder)?;
-        Ok(Self { nodes: sample(&pieces), shoulder })
+        let d = off.neckline;
+        let bends_too_much = |arc: &Arc| (0..=16).any(|i| 1.0 + d * arc.curvature(f64::from(i) / 16.0) < 0.1);
+        let may_loop = arcs.len() > 1 || arcs.iter().any(bends_too_much);
+        Ok(Self { nodes: sample(&pieces), shoulder, may_loop: d < 0.0 && may_loop })
     }
 
     /// The known line itself.
     pub(crate) fn as_known(arcs: &[Arc], slope: f64) -> Self {
         let pieces: Vec<Piece> = arcs.iter().map(|arc| Piece { arc: *arc, d: 0.0, from: 0.0, to: 1.0 }).collect();
-        Self { nodes: sample(&pieces), shoulder: Vec2::new(slope.cos(), slope.sin()) }
+        Self { nodes: sample(&pieces), shoulder: Vec2::new(slope.cos(), slope.sin()), may_loop: false }
     }
 
     pub(crate) fn length(&self) -> f64 {
@@ -147,6 +152,12 @@ impl Line {
 
     pub(crate) fn points(&self) -> Vec<[f64; 2]> {
         points(&self.nodes)
+    }
+
+    /// The points without the loops that an edge moved toward the opening can have.
+    pub(crate) fn points_without_loops(&self) -> Vec<[f64; 2]> {
+        let points = self.points();
+        if self.may_loop { without_loops(points) } else { points }
     }
 
     /// Where the line is at a length from the centre, and its direction there.
@@ -225,7 +236,7 @@ pub(crate) fn self_crossing(arcs: &[Arc]) -> Option<(f64, f64)> {
 
 /// Cuts the loops out of a run of points: where it crosses itself, it goes straight on. An edge behind a known
 /// seam line has such loops where the allowance is larger than the line's radius; the cut edge has a corner there.
-pub(crate) fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
     let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
     let mut kept: Vec<[f64; 2]> = Vec::with_capacity(points.len());
     for point in points {

@@ -315,6 +315,9 @@ impl Candidate {
     }
 
     fn explain(&self, given: &Given<'_>, ring: &Ring, zone: &StayZone, i: usize, working: &mut Working) {
+        if working.off {
+            return;
+        }
         use crate::error::Unit::{Mm, Ratio};
         explain_stretch(given, &self.stretch, i, working);
         explain_place(given, given.allowance, zone, i, working);
@@ -341,6 +344,9 @@ impl Candidate {
 }
 
 fn explain_stretch(given: &Given<'_>, means: &MeanStretch, i: usize, working: &mut Working) {
+    if working.off {
+        return;
+    }
     use crate::error::Unit::{Percent, Ratio};
     let cloth = &given.garment;
     let inputs = [
@@ -356,6 +362,9 @@ fn explain_stretch(given: &Given<'_>, means: &MeanStretch, i: usize, working: &m
 }
 
 fn explain_place(given: &Given<'_>, allowance: f64, zone: &StayZone, i: usize, working: &mut Working) {
+    if working.off {
+        return;
+    }
     use crate::error::Unit::Mm;
     let stays = &given.brief.stays;
     let inputs = [("a", allowance, Mm), ("catch", stays.catch_mm, Mm), ("b", stays.tape_width_mm, Mm)];
@@ -364,6 +373,9 @@ fn explain_place(given: &Given<'_>, allowance: f64, zone: &StayZone, i: usize, w
 }
 
 fn explain_tape(sides: f64, from: f64, to: f64, zone: &StayZone, i: usize, working: &mut Working) {
+    if working.off {
+        return;
+    }
     use crate::error::Unit::{Count, Mm};
     let Some(each) = zone.tape_each_mm else { return };
     let inputs = [("sides", sides, Count), ("from", from, Mm), ("to", to, Mm)];
@@ -371,6 +383,9 @@ fn explain_tape(sides: f64, from: f64, to: f64, zone: &StayZone, i: usize, worki
 }
 
 fn explain_named(given: &Given<'_>, edge: &StayEdge, zone: &StayZone, i: usize, working: &mut Working) {
+    if working.off {
+        return;
+    }
     use crate::error::Unit::{Mm, Percent, Ratio};
     let stretch = (zone.stretch_percent, Percent);
     let figure = format!("stays.zones.{i}.stretch_percent");

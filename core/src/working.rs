@@ -332,23 +332,19 @@ impl Working {
         &mut self,
         figure: impl Into<String>,
         rule: Rule,
-        inputs: &[(&str, f64, Unit)],
+        inputs: &[(&'static str, f64, Unit)],
         result: (f64, Unit),
         source: Source,
     ) {
         if self.off {
             return;
         }
-        let inputs = inputs.iter().map(|&(symbol, value, unit)| Input { symbol: symbol.to_owned(), value, unit });
-        self.steps.push(Step {
-            figure: figure.into(),
-            rule,
-            formula: rule.formula(),
-            inputs: inputs.collect(),
-            result: result.0,
-            unit: result.1,
-            source,
-        });
+        let inputs = inputs.iter().map(|&(symbol, value, unit)| Input { symbol: symbol.into(), value, unit });
+        self.push(figure.into(), rule, inputs.collect(), result, source);
+    }
+
+    fn push(&mut self, figure: String, rule: Rule, inputs: Vec<Input>, (result, unit): (f64, Unit), source: Source) {
+        self.steps.push(Step { figure, rule, formula: rule.formula(), inputs, result, unit, source });
     }
 
     /// Adds a length, mm.
@@ -356,7 +352,7 @@ impl Working {
         &mut self,
         figure: impl Into<String>,
         rule: Rule,
-        inputs: &[(&str, f64, Unit)],
+        inputs: &[(&'static str, f64, Unit)],
         result: f64,
         source: Source,
     ) {
@@ -379,10 +375,11 @@ impl Working {
         for (end, rule, changes, result) in
             [("low", Rule::RangeLow, &changes.below, of.low_mm), ("high", Rule::RangeHigh, &changes.above, of.high_mm)]
         {
-            let inputs: Vec<_> = core::iter::once(exact)
-                .chain(changes.iter().map(|(field, by)| (field.as_str(), *by, Unit::Mm)))
-                .collect();
-            self.mm(format!("{figure}.{end}_mm"), rule, &inputs, result, Source::SumOfSquares);
+            let of_reading =
+                |(field, by): &(String, f64)| Input { symbol: field.clone().into(), value: *by, unit: Unit::Mm };
+            let start = Input { symbol: exact.0.into(), value: exact.1, unit: exact.2 };
+            let inputs = core::iter::once(start).chain(changes.iter().map(of_reading)).collect();
+            self.push(format!("{figure}.{end}_mm"), rule, inputs, (result, Unit::Mm), Source::SumOfSquares);
         }
     }
 }

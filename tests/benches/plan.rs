@@ -10,9 +10,13 @@ fn plans(c: &mut Criterion) {
         ("band, round, measured", include_str!("../briefs/band-round.json")),
         ("tape, V, drafted", include_str!("../briefs/tape-v.json")),
         ("facing, scoop, drafted", include_str!("../briefs/facing-scoop.json")),
+        ("bound edge, scoop, drafted", include_str!("../briefs/bound-scoop.json")),
+        ("band, sweetheart, drawn", include_str!("../briefs/band-sweetheart.json")),
     ] {
         let brief = lieflat::Brief::from_json(text).expect("a worked brief reads");
         c.bench_function(&format!("plan: {name}"), |b| b.iter(|| lieflat::plan(black_box(&brief))));
+        let quick = format!("plan without ranges: {name}");
+        c.bench_function(&quick, |b| b.iter(|| lieflat::plan_without_ranges(black_box(&brief))));
     }
 }
 
