@@ -85,6 +85,7 @@ pub(crate) fn piece(
 ) -> FacingPiece {
     let neck = lines.raw_neck.points_without_loops();
     let cut_outline = closed(neck, lines.raw_outer.points());
+    let sewn_outline = closed(edges.seam_edge.points(), edges.outer_edge.points());
     let share = edges.seam_edge.length() / seam_length(ring, which);
     let own_places = clips.iter().filter_map(|s| own_place(ring, which, *s));
     FacingPiece {
@@ -93,13 +94,13 @@ pub(crate) fn piece(
         outer_line: edges.outer_edge.points(),
         seam_line: edges.seam_edge.points(),
         on_fold: which.of(&given.brief.neckline).centre == Centre::Fold,
-        sewn_outline: closed(edges.seam_edge.points(), edges.outer_edge.points()),
         understitch_line: lines.understitch.points(),
         topstitch_line: lines.topstitch.as_ref().map(Line::points).unwrap_or_default(),
         notches: notches(given, which, &edges.seam_edge, share),
         clips: own_places.filter_map(|s| cut_at(&edges.seam_edge, s * share, given.allowance)).collect(),
-        arrow: arrow(&cut_outline),
+        arrow: arrow(&sewn_outline),
         cut_outline,
+        sewn_outline,
     }
 }
 
@@ -147,7 +148,7 @@ fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64) -> Vec<Notc
         .collect()
 }
 
-/// The stretch arrow: crosswise, along the longest level chord of the piece that is found.
+/// The stretch arrow: crosswise, along the longest level chord within the seams that is found.
 fn arrow(outline: &[[f64; 2]]) -> Cut {
     let level = |p: &[f64; 2]| p[1];
     let top = outline.iter().map(level).fold(f64::INFINITY, f64::min);

@@ -104,7 +104,7 @@ pub(crate) fn stays(
 
 fn total(zones: &[StayZone], working: &mut Working) -> f64 {
     let each: Vec<f64> = zones.iter().filter_map(|z| Some(z.tape_each_mm? * f64::from(z.pieces))).collect();
-    let total = each.iter().sum();
+    let total = each.iter().fold(0.0, |sum, mm| sum + mm);
     let inputs: Vec<_> = each.iter().map(|mm| ("tape", *mm, crate::error::Unit::Mm)).collect();
     working.mm("stays.total_tape_mm", Rule::StayTotal, &inputs, total, Source::Geometry);
     total

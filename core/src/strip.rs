@@ -403,14 +403,17 @@ pub(crate) fn widest_flat(edge: &Ring, given: StripGiven, finish: &Finish) -> Op
         let given = StripGiven { width, ..given };
         if moves { flat(&edge.moved_out(width), given) } else { flat(edge, given) }
     };
+    // Where the line bends away at a corner a narrow strip can be worse off than a wide one, so that the search
+    // starts from the width that was asked where that one lies flat.
     let most = greatest_width(finish);
-    if !at(NARROWEST_MM) {
-        return None;
+    let (mut lo, mut hi) = match (at(given.width), at(NARROWEST_MM)) {
+        (true, _) => (given.width, most),
+        (false, true) => (NARROWEST_MM, given.width.max(NARROWEST_MM)),
+        (false, false) => return None,
+    };
+    if at(hi) {
+        return Some(hi);
     }
-    if at(most) {
-        return Some(most);
-    }
-    let (mut lo, mut hi) = (NARROWEST_MM, most);
     while hi - lo > 0.05 {
         let mid = 0.5 * (lo + hi);
         if at(mid) { lo = mid } else { hi = mid }
