@@ -239,6 +239,54 @@ test('the wheel scrolls the page until the drawing is asked to zoom', async () =
   await visit.close();
 });
 
+test('text and lines keep their size at any zoom; text follows the reader\'s own size', async () => {
+  const visit = await site.open('brief=band-round');
+  const { page } = visit;
+  const sizes = () => page.evaluate(() => {
+    const text = [...document.querySelectorAll('.draw-overlay text')].find((node) => node.textContent === 'CF: centre front, fold');
+    const seam = getComputedStyle(document.querySelector('.draw-cut'));
+    return [text.getBoundingClientRect().height, seam.strokeWidth, seam.vectorEffect];
+  });
+  const before = await sizes();
+  for (let i = 0; i < 2; i += 1) await page.getByRole('button', { name: 'Zoom out' }).click();
+  await settled(page);
+  assert.deepEqual(await sizes(), before);
+  assert.equal(before[2], 'non-scaling-stroke');
+  await page.evaluate(() => { document.documentElement.style.fontSize = '32px'; });
+  assert.ok((await sizes())[0] > before[0] * 1.8);
+  await visit.close();
+});
+
+test('Tab goes through the front before the back, whatever was changed before', async () => {
+  const visit = await site.open('brief=facing-scoop');
+  const { page } = visit;
+  await page.evaluate(async () => {
+    const brief = structuredClone(window.host.brief);
+    brief.neckline.front.outline.drafted.shape = { kind: 'v' };
+    await window.host.set(brief);
+  });
+  await page.locator('.draw-canvas').focus();
+  const names = [];
+  for (let i = 0; i < 6; i += 1) {
+    await page.keyboard.press('Tab');
+    names.push(await page.evaluate(() => document.activeElement.getAttribute('aria-label')));
+  }
+  assert.deepEqual(names, ['Front half width', 'Front depth', 'Front leg hollow', 'Back half width', 'Back depth', 'Back roundness']);
+  await visit.close();
+});
+
+test('in forced colours lines and patterns are drawn in the reader\'s own', async () => {
+  const visit = await site.open('brief=band-round', { forcedColors: 'active' });
+  const strokes = await visit.page.evaluate(() => {
+    const probe = document.createElement('p');
+    document.body.append(probe);
+    const own = getComputedStyle(probe).color;
+    return ['.draw-cut', '.draw-tile-line', '.draw-mark', '.draw-stay'].map((name) => getComputedStyle(document.querySelector(name)).stroke === own);
+  });
+  assert.deepEqual(strokes, [true, true, true, true]);
+  await visit.close();
+});
+
 test('keys and a dragged canvas move the view', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;

@@ -39,6 +39,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   let view = { k: 1, x: 0, y: 0 };
   let size = { width: 0, height: 0 };
   let followed = true; // the view is the fitted one until the person moves it
+  let textScale = 1;
   let framed = null; // what the rulers were last drawn for
   let frame = 0;
   let later = 0;
@@ -55,8 +56,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
     changed: () => schedule(),
     wasPan: () => moves.wasPan(),
   };
-  const sliders = sliderHandles(dom.handles, host);
-  const points = pathHandles({ handles: dom.handles, lines: dom.outline, bar: dom.pointBar }, host);
+  const sliders = sliderHandles(dom.halves, host);
+  const points = pathHandles({ halves: dom.halves, lines: dom.outline, bar: dom.pointBar }, host);
   const moves = gestures(dom.canvas, {
     zoom: (factor, at) => look(zoomed(view, factor, at)),
     pan: (dx, dy) => look(panned(view, dx, dy)),
@@ -104,6 +105,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
     const height = dom.stage.clientHeight;
     if (width === size.width && height === size.height) return;
     size = { width, height };
+    // Someone who reads with larger text gets larger text here too.
+    textScale = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1;
     dom.canvas.setAttribute('width', width);
     dom.canvas.setAttribute('height', height);
     if (followed) fit();
@@ -159,8 +162,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
     }
     sliders.paint();
     points.paint();
-    const stage = { ...size, left: RULER, top: RULER, taken: [...sliders.areas(), ...points.areas()] };
-    overlay.paint(labelShapes(placeLabels(scene.labels, host.toStage, stage)));
+    const stage = { ...size, left: RULER, top: RULER, textScale, taken: [...sliders.areas(), ...points.areas()] };
+    overlay.paint(labelShapes(placeLabels(scene.labels, host.toStage, stage), textScale));
     paintFrame();
   }
 
@@ -180,6 +183,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
       if (sign) node.setAttribute('aria-label', say(name));
       else if (name !== 'fit_below') setText(node, say(name));
     }
+    for (const name of ['front', 'back']) dom.halves[name].setAttribute('aria-label', say(`half_${name}`));
     setText(dom.stale, say('stale'));
     setText(dom.hint, say('hint'));
     dom.canvas.setAttribute('aria-label', say('name'));
@@ -224,13 +228,13 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
 const keyPrefix = (prefix) => `${prefix}-key`;
 
-function labelShapes(placed) {
+function labelShapes(placed, tall) {
   const items = [];
   for (const { label, x, y, anchor, width } of placed) {
     const [px, py] = [Math.round(x * 10) / 10, Math.round(y * 10) / 10];
     if (label.chip) {
-      const wide = Math.max(18, width);
-      items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: px - wide / 2, y: py - 12, width: wide, height: 16, rx: 3 });
+      const wide = Math.max(18 * tall, width);
+      items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: px - wide / 2, y: py - 4 - 8 * tall, width: wide, height: 16 * tall, rx: 3 });
     }
     items.push({
       key: label.key, tag: 'text', class: `draw-text ${label.chip ? 'draw-chip-text' : label.class ?? ''}`, x: px, y: py, 'text-anchor': anchor, text: label.text,
@@ -255,6 +259,12 @@ function build(container, prefix) {
   });
   const drawn = buildCanvas(canvas, prefix);
   const handles = element('div', 'draw-handles');
+  // Front before back, whichever way each is told: so Tab goes, and so a reader hears it.
+  const halves = Object.fromEntries(['front', 'back'].map((name) => [name, element('div', 'draw-half')]));
+  for (const half of Object.values(halves)) {
+    half.setAttribute('role', 'group');
+    handles.append(half);
+  }
   const stale = element('p', 'draw-stale');
   stale.hidden = true;
   const readout = element('p', 'draw-readout');
@@ -272,7 +282,7 @@ function build(container, prefix) {
   const legendBox = element('div', 'draw-legend');
   root.append(bar, stage, pointBar, hint, live, summary, legendBox);
   container.append(root);
-  return { root, bar, buttons, stage, canvas, handles, stale, readout, pointBar, hint, live, summary, legend: legendBox, ...drawn };
+  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, live, summary, legend: legendBox, ...drawn };
 }
 
 function buildCanvas(canvas, prefix) {

@@ -24,7 +24,8 @@ function widthOf(text, bold) {
  * @param {{ key: string, at: [number, number], text: string, class?: string, weight: number, tries: [number, number, string][],
  *   bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at` with the text's anchor
  * @param {(point: [number, number]) => [number, number]} toStage
- * @param {{ width: number, height: number, left: number, top: number, taken?: object[] }} stage  `taken`: areas to leave free
+ * @param {{ width: number, height: number, left: number, top: number, textScale: number, taken?: object[] }} stage
+ *   `taken`: areas to leave free; `textScale`: the reader's text size over the usual
  */
 export function placeLabels(labels, toStage, stage) {
   const taken = [...(stage.taken ?? [])];
@@ -41,11 +42,11 @@ export function placeLabels(labels, toStage, stage) {
 }
 
 function firstFree(label, x, y, taken, stage) {
-  const width = widthOf(label.text, label.bold) + (label.chip ? 10 : 0);
+  const width = widthOf(label.text, label.bold) * stage.textScale + (label.chip ? 10 : 0);
   let best = null;
   let least = Infinity;
   for (const [dx, dy, anchor] of label.tries) {
-    const spot = spotAt(x + dx, y + dy, anchor, width);
+    const spot = spotAt(x + dx, y + dy, anchor, width, LINE * stage.textScale);
     const covered = inside(spot.area, stage) ? taken.reduce((sum, other) => sum + shared(other, spot.area), 0) : 1e6;
     if (covered < 1) return spot;
     if (covered < least) [best, least] = [spot, covered];
@@ -53,9 +54,9 @@ function firstFree(label, x, y, taken, stage) {
   return label.must ? best : null;
 }
 
-function spotAt(x, y, anchor, width) {
+function spotAt(x, y, anchor, width, line) {
   const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
-  return { x, y, anchor, width, area: { x0: left - 2, x1: left + width + 2, y0: y - LINE + 3, y1: y + 4 } };
+  return { x, y, anchor, width, area: { x0: left - 2, x1: left + width + 2, y0: y - line + 3, y1: y + 4 } };
 }
 
 const inside = (area, stage) =>

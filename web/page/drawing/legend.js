@@ -71,7 +71,7 @@ function lineKinds(plan) {
   kinds.push({ word: 'fold', look: 'draw-fold' }, { word: 'shoulder', look: 'draw-shoulder' });
   if (plan.strip) kinds.push({ word: 'mark', look: 'draw-mark' });
   if (plan.facing) kinds.push({ word: 'facing_edge', look: 'draw-facing' });
-  if (plan.facing?.front.understitch_line?.length) kinds.push({ word: 'understitch', look: 'draw-stitch' });
+  if (plan.facing?.front.understitch_line?.length || plan.strip?.topstitch_mm) kinds.push({ word: 'understitch', look: 'draw-stitch' });
   if (plan.clips?.count) kinds.push({ word: 'clip', look: 'draw-clip' });
   if (plan.stays?.zones?.length) kinds.push({ word: 'stay', look: 'draw-stay' });
   return kinds;

@@ -13,10 +13,10 @@ const textOf = (brief, half) => brief?.neckline?.[half]?.outline?.drawn?.path_mm
 const NUDGES = [['left', '←', -1, 0], ['right', '→', 1, 0], ['up', '↑', 0, -1], ['down', '↓', 0, 1]];
 
 /**
- * @param {{ handles: HTMLElement, lines: SVGGElement, bar: HTMLElement }} place
+ * @param {{ halves: { front: HTMLElement, back: HTMLElement }, lines: SVGGElement, bar: HTMLElement }} place
  * @param {object} host as for the slider handles
  */
-export function pathHandles({ handles: layer, lines, bar }, host) {
+export function pathHandles({ halves: groups, lines, bar }, host) {
   const kept = new Map();
   const drawnLines = keyed(lines);
   const toolbar = buildToolbar();
@@ -212,7 +212,7 @@ export function pathHandles({ handles: layer, lines, bar }, host) {
     });
     node.addEventListener('keyup', (event) => { if (arrowOf({ key: event.key }) && host.session.active) done(describe(half, i)); });
     node.addEventListener('blur', () => { if (host.session.active && !node.classList.contains('draw-held')) done(); });
-    layer.append(node);
+    groups[half].append(node);
     return { node, key };
   }
 
@@ -264,14 +264,16 @@ export function pathHandles({ handles: layer, lines, bar }, host) {
     paintToolbar();
   }
 
-  // Tab goes along the line: each point, then its own handles.
+  // Tab goes along the line: each point, then its own handles. The one with the focus stays, or it would lose it.
   function order(list) {
-    let after = null;
-    for (const { key } of list) {
-      const { node } = kept.get(key);
-      const place = after ? after.nextSibling : [...layer.children].find((child) => child.matches('.draw-point, .draw-knob'));
-      if (place !== node && document.activeElement !== node) layer.insertBefore(node, place);
-      after = node;
+    for (const half of ['front', 'back']) {
+      let place = groups[half].querySelector('.draw-point, .draw-knob');
+      for (const { key } of list.filter((item) => item.half === half)) {
+        const { node } = kept.get(key);
+        if (node === place) place = place.nextElementSibling;
+        else if (node === document.activeElement) place = node.nextElementSibling;
+        else groups[half].insertBefore(node, place);
+      }
     }
   }
 

@@ -253,12 +253,12 @@ function errorPlace({ problem }) {
 }
 
 function lineLabels(scene) {
-  const { plan, labels, say, ways } = scene;
+  const { plan, labels, say, length, ways } = scene;
   const front = plan.seam_line.front;
   const at = (points, share) => toWorld(ways.front, points[Math.round((points.length - 1) * share)]);
   labels.push(
     {
-      key: 'cut-edge', at: at(front.cut_edge, 0.3), text: say('line.cut_edge'), class: 'draw-cut-text', weight: 5,
+      key: 'cut-edge', at: at(front.cut_edge, 0.3), text: plan.strip?.trim_mm ? say('trim', { length: length(plan.strip.trim_mm) }) : say('line.cut_edge'), class: 'draw-cut-text', weight: 5,
       tries: [[-8, -8, 'end'], [-26, -14, 'end'], [-10, -24, 'end'], [-60, -8, 'end']],
     },
     {

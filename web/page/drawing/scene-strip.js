@@ -72,7 +72,7 @@ function outline({ shapes, whole }, lay) {
   shapes.strip.push({ key: 'strip-middle', tag: 'path', class: 'draw-strip-middle', d: upright(lay, x) });
 }
 
-function lengthwiseLines({ shapes, labels, say, whole }, lay) {
+function lengthwiseLines({ plan, shapes, labels, say, whole }, lay) {
   const [x0, x1] = lay.cut;
   const level = (y) => pathText([[x0, lay.top + y], [x1, lay.top + y]]) + (lay.two && whole ? pathText([[-x0, lay.top + y], [-x1, lay.top + y]]) : '');
   const along = (ys) => ys.map(level).join('');
@@ -80,6 +80,8 @@ function lengthwiseLines({ shapes, labels, say, whole }, lay) {
     { key: 'strip-seams', tag: 'path', class: 'draw-seam', d: along(lay.seams) },
     { key: 'strip-folds', tag: 'path', class: 'draw-fold', d: along(lay.folds) },
   );
+  const topstitch = plan.strip.topstitch_mm;
+  if (topstitch) shapes.strip.push({ key: 'strip-topstitch', tag: 'path', class: 'draw-stitch', d: level(lay.seams[0] + topstitch) });
   if (lay.edge) {
     shapes.strip.push({ key: 'strip-edge', tag: 'path', class: 'draw-finished', d: level(lay.edge) });
     labels.push(beside('strip-edge', x1, lay.top + lay.edge, say('line.finished_edge'), 'draw-strong', 5));

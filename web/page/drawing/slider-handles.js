@@ -10,11 +10,11 @@ const OFF = { 'front.half_width': [32, 23], 'back.half_width': [32, -23] };
 const GLYPHS = { x: '↔', y: '↕', free: '⤡' };
 
 /**
- * @param {HTMLElement} layer
+ * @param {{ front: HTMLElement, back: HTMLElement }} halves
  * @param {{ session: object, shown(): object | null, toStage(p: [number, number]): [number, number], toMm(p: [number, number]): [number, number],
  *   origin(): [number, number], unit(): string, words(): object, tell(text: string, spoken: boolean): void, changed(): void }} host
  */
-export function sliderHandles(layer, host) {
+export function sliderHandles(halves, host) {
   const kept = new Map();
   let held = null; // the handle under a finger as it was at the start, and where it stood
 
@@ -66,7 +66,7 @@ export function sliderHandles(layer, host) {
     return [x + dx, y + dy];
   }
 
-  function make(id) {
+  function make({ id, half }) {
     const node = element('div', 'draw-handle');
     node.tabIndex = 0;
     node.setAttribute('role', 'slider');
@@ -132,7 +132,7 @@ export function sliderHandles(layer, host) {
     node.addEventListener('blur', () => {
       if (host.session.active && !node.classList.contains('draw-held')) finish(() => host.session.commit());
     });
-    layer.append(node);
+    halves[half].append(node);
     return { node, values: {} };
   }
 
@@ -142,7 +142,7 @@ export function sliderHandles(layer, host) {
     const list = handles();
     for (const handle of list) {
       let entry = kept.get(handle.id);
-      if (!entry) kept.set(handle.id, (entry = make(handle.id)));
+      if (!entry) kept.set(handle.id, (entry = make(handle)));
       const [x, y] = stagePlace(handle);
       change(entry, {
         'aria-label': nameOf(handle), 'aria-valuemin': handle.min, 'aria-valuemax': handle.max, 'aria-valuenow': handle.value,
