@@ -179,8 +179,9 @@ impl Line {
         let at: Vec<Point> = self.nodes.iter().map(|n| n.at).collect();
         let segments: Vec<(Point, Point)> = at.iter().copied().zip(at.iter().copied().skip(1)).collect();
         for (i, &(a, b)) in segments.iter().enumerate() {
-            if let Some(&(p, _)) = segments.iter().skip(i + 2).find(|&&(p, q)| cross(a, b, p, q)) {
-                return Err((Problem::CrossesAt { x_mm: p.x, y_mm: p.y }, None));
+            if let Some(&(p, q)) = segments.iter().skip(i + 2).find(|&&(p, q)| cross(a, b, p, q)) {
+                let at = meeting(a, b, p, q);
+                return Err((Problem::CrossesAt { x_mm: at.x, y_mm: at.y }, None));
             }
         }
         Ok(())
@@ -246,9 +247,7 @@ fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
             if let Some(i) = crossed.filter(|i| i + 2 < kept.len())
                 && let (Some(a), Some(b)) = (kept.get(i), kept.get(i + 1))
             {
-                let (a, b) = (at(a), at(b));
-                let share = (p - a).cross(q - p) / (b - a).cross(q - p);
-                let met = a + share * (b - a);
+                let met = meeting(at(a), at(b), p, q);
                 kept.truncate(i + 1);
                 kept.push([met.x, met.y]);
             }
@@ -256,6 +255,12 @@ fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
         kept.push(point);
     }
     kept
+}
+
+/// Where two segments that cross do so.
+fn meeting(a: Point, b: Point, p: Point, q: Point) -> Point {
+    let share = (p - a).cross(q - p) / (b - a).cross(q - p);
+    a + share * (b - a)
 }
 
 fn cross(a: Point, b: Point, p: Point, q: Point) -> bool {

@@ -1,0 +1,280 @@
+//! Bound edges, points at both centres, lines that bend away, named edges, and what a knit suits.
+#![allow(missing_docs, reason = "a test binary has no public items")]
+
+use lieflat::brief::{
+    Bound, Centre, Direction, EdgePart, Finish, Layers, PatternAsks, ReadingsAt, ShapeKind, StayEdge, Stretch,
+};
+use lieflat::error::{AcceptedCode, Problem};
+use lieflat::plan::{Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
+use lieflat::{Brief, plan};
+use lieflat_tests::{band, brief, drafted, drawn, facing, knit, plain, quarter_ellipse};
+
+fn close(got: f64, expected: f64, within: f64, what: &str) {
+    assert!((got - expected).abs() <= within, "{what}: {got} is not within {within} of {expected}");
+}
+
+fn bound(width_mm: f64, layers: Layers, turn_under_mm: f64) -> Finish {
+    Finish::Bound(Bound { width_mm, layers, turn_under_mm, join_allowance_mm: 6.0, ratio_percent: None })
+}
+
+/// A quarter circle of radius 100 all round, moved out by 10: the finished edge is a circle of radius 110.
+fn circle() -> Brief {
+    let half = || drawn(&quarter_ellipse(100.0, 100.0, 8));
+    brief(half(), half(), 10.0)
+}
+
+#[test]
+fn a_bound_edges_strip_is_sewn_a_width_below_the_finished_edge() {
+    // Steiner on circles: finished edge 2 pi 110, stitch line 2 pi (110 + w); the strip's fold lies on the finished
+    // edge, so relaxed = 2 pi 110 / (1 + hold) by the geometry of the leaflet 'Armhole and Neckline Finishes': the
+    // finished edge is a smaller circle than the stitching line.
+    let mut brief = circle();
+    brief.finish = bound(8.0, Layers::Single, 0.0);
+    let plan = plan(&brief).expect("a bound edge plans");
+    let strip = plan.strip.expect("a strip");
+    let round = core::f64::consts::TAU;
+    close(plan.seam_line.whole_length_mm, round * 110.0, 0.001, "the finished edge");
+    close(strip.stitch_line.expect("a stitch line").length_mm, round * 118.0, 0.001, "the stitch line");
+    close(strip.relaxed_length_mm * (1.0 + strip.hold_percent / 100.0), round * 110.0, 0.01, "the fold in hold");
+    assert!(strip.ratio_percent < 100.0 * 110.0 / 118.0, "stretched the more, the tighter the curve");
+    assert_eq!(strip.trim_mm, Some(10.0), "the allowance is trimmed off first");
+}
+
+#[test]
+fn a_bindings_cut_width_brackets_the_published_widths() {
+    // 'Neckline Finishes', lesson 10 of an ICAR agricultural-universities e-course: single bias binding is cut
+    // 3/4 in wide, double 1 in. Narrow bindings of 1/8 to 3/16 in finished on thin cloth (0.3 mm) span them.
+    let cut = |width_in: f64, layers| {
+        let mut brief = circle();
+        brief.garment_knit.thickness_mm = Some(0.3);
+        brief.finish = bound(25.4 * width_in, layers, 0.0);
+        plan(&brief).expect("it plans").strip.expect("a strip").cut_width.exact_mm / 25.4
+    };
+    let (thin, thick) = (cut(1.0 / 8.0, Layers::Single), cut(3.0 / 16.0, Layers::Single));
+    assert!(thin < 0.75 && 0.75 < thick + 0.05, "single, 3/4 in: {thin:.3} to {thick:.3}");
+    let (thin, thick) = (cut(1.0 / 8.0, Layers::Folded), cut(3.0 / 16.0, Layers::Folded));
+    assert!(thin < 1.05 && 1.0 < thick, "double, 1 in: {thin:.3} to {thick:.3}");
+}
+
+#[test]
+fn a_bound_edge_too_wide_for_a_line_that_bends_away_names_the_widest() {
+    // A bump of radius 25 toward the opening: 10 of allowance and 20 of width fold back, 15 more is the most.
+    let k = 25.0 * 0.552_284_75;
+    let path = format!(
+        "M 0 150 L 40 150 C {} 150 65 {} 65 125 C 65 {} {} 100 90 100 L 100 100 L 100 0",
+        40.0 + k,
+        125.0 + k,
+        125.0 - k,
+        90.0 - k
+    );
+    let mut brief = brief(drawn(&path), drafted(100.0, 40.0, plain(ShapeKind::Round)), 10.0);
+    brief.finish = bound(20.0, Layers::Single, 0.0);
+    let error = plan(&brief).expect_err("it folds back").errors.remove(0);
+    assert_eq!(error.field, "finish.bound.width_mm", "the width is what is too much");
+    let most = error.accepted.max.expect("a largest width");
+    assert!(most < 20.0 && most > 3.0, "a narrower one works: {most}");
+    brief.finish = bound(most, Layers::Single, 0.0);
+    assert!(plan(&brief).is_ok(), "the width that is named works");
+}
+
+#[test]
+fn points_at_both_centres_take_two_strips() {
+    let front = drafted(85.0, 190.0, plain(ShapeKind::V));
+    let back = drafted(85.0, 100.0, plain(ShapeKind::V));
+    let mut brief = brief(front, back, 10.0);
+    brief.finish = band(20.0);
+    let strip = plan(&brief).expect("it plans").strip.expect("a strip");
+    assert_eq!(strip.pieces, 2, "one strip for each side");
+    assert_eq!(strip.join_at, MarkPlace::CentreFront, "the front's point comes first");
+    let angle = |ends: Ends| match ends {
+        Ends::Mitre { angle_deg, .. } => angle_deg,
+        other => panic!("a mitre and not {other:?}"),
+    };
+    // Elementary trigonometry: each mitre runs at half its point's angle.
+    close(angle(strip.ends), (85.0_f64 / 190.0).atan().to_degrees(), 1e-9, "the front's mitre");
+    close(angle(strip.back_ends.expect("back ends")), (85.0_f64 / 100.0).atan().to_degrees(), 1e-9, "the back's");
+    assert!(strip.cut_length.exact_mm > 0.5 * strip.relaxed_length_mm, "each strip is half the round and its ends");
+    // A V at the back alone is open there.
+    brief.neckline.front = drafted(85.0, 100.0, plain(ShapeKind::Round));
+    let strip = plan(&brief).expect("it plans").strip.expect("a strip");
+    assert_eq!((strip.pieces, strip.join_at), (1, MarkPlace::CentreBack), "one strip, its ends at centre back");
+    assert!(matches!(strip.ends, Ends::Mitre { .. }), "mitred there");
+}
+
+#[test]
+fn a_sweetheart_turns_the_other_way_in_part_and_by_the_same_in_all() {
+    // Whatever a half does in between, its turning is the angle from its first direction to its last: here from
+    // 50.19 degrees below the level at centre front (atan2(30, 25)) to straight up.
+    let path = "M 0 120 C 25 150 60 150 82 110 C 92 90 95 40 95 0";
+    let mut brief = brief(drawn(path), drafted(95.0, 35.0, plain(ShapeKind::Round)), 10.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    let plan = plan(&brief).expect("it plans");
+    close(plan.seam_line.front.turning_deg, 90.0 + 30.0_f64.atan2(25.0).to_degrees(), 1e-9, "front half");
+    close(plan.seam_line.whole_turning_deg, 360.0, 1e-6, "the whole round, laid flat on level shoulders");
+    let strip = plan.strip.expect("a strip");
+    let last = strip.spans.last().expect("spans");
+    assert!(last.free_edge_most_percent > strip.hold_percent, "the free edge is stretched where the line bends away");
+    assert!(strip.marks.len() > 3, "and an even spread would be off there");
+}
+
+#[test]
+fn a_keyhole_edge_plans_and_keeps_its_length() {
+    // A drop below the neckline: from the centre line round a half circle of radius 20 (its centre 40 below the
+    // opening) up to a slit's end and out. Reference: pi 20 / 2 for the arc's quarter and straight lines, added up.
+    let k = 20.0 * 0.552_284_749_8;
+    let path = format!("M 0 160 C {k} 160 20 {} 20 140 L 20 110 L 100 0", 160.0 - (20.0 - k));
+    let mut brief = brief(drawn(&path), drafted(100.0, 30.0, plain(ShapeKind::Round)), 8.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    let plan = plan(&brief).expect("it plans");
+    let expected = 31.420_334 + 30.0 + 80.0_f64.hypot(110.0);
+    close(plan.seam_line.front.length_mm, expected, 0.001, "arc, slit and side; the arc by the cubic's own length");
+}
+
+#[test]
+fn an_allowance_that_makes_the_line_cross_itself_names_the_largest_that_works() {
+    // A notch 12 wide between two straight legs: moved to the garment side by 6 or more, its sides meet.
+    let path = "M 0 120 L 60 120 L 60 90 L 48 90 L 48 60 L 100 0";
+    let mut brief = brief(drawn(path), drafted(100.0, 30.0, plain(ShapeKind::Round)), 20.0);
+    let error = plan(&brief).expect_err("it crosses itself").errors.remove(0);
+    assert_eq!(error.field, "neckline.neckline_allowance_mm", "the allowance is too much");
+    assert!(matches!(error.problem, Problem::CrossesAt { .. }), "it says where: {:?}", error.problem);
+    let most = error.accepted.max.expect("the largest allowance that works");
+    brief.neckline.neckline_allowance_mm = most;
+    assert!(plan(&brief).is_ok(), "{most} works");
+    brief.neckline.neckline_allowance_mm = most + 0.5;
+    assert!(plan(&brief).is_err(), "{} does not", most + 0.5);
+}
+
+#[test]
+fn a_path_that_crosses_itself_is_refused_where_it_does() {
+    // By hand: the leg down x = 40 crosses the level line y = 95. A cubic whose handles cross far over loops, by
+    // symmetry on x = 44.
+    let cases = [("M 0 95 L 80 95 L 80 40 L 40 40 L 40 110 L 88 0", 40.0), ("M 0 60 C 230 -60 -142 -60 88 58.9", 44.0)];
+    for (path, x) in cases {
+        let brief = brief(drawn(path), drafted(88.0, 30.0, plain(ShapeKind::Round)), 10.0);
+        let error = plan(&brief).expect_err("a loop").errors.remove(0);
+        match error.problem {
+            // A segment of the polyline that is looked at is a few mm long.
+            Problem::PathCrossesAt { x_mm, .. } => close(x_mm, x, 8.0, "where it crosses"),
+            other => panic!("{path}: {other:?}"),
+        }
+        assert_eq!(error.accepted.code, Some(AcceptedCode::NoCrossing), "and says what would do");
+    }
+}
+
+#[test]
+fn named_edges_are_stayed_by_their_own_stretch() {
+    let edge = |name: &str, part, direction, gathered_from_mm| StayEdge {
+        name: name.to_owned(),
+        part,
+        length_mm: 200.0,
+        gathered_from_mm,
+        direction,
+        allowance_mm: 15.0,
+        pieces: 1,
+    };
+    let mut brief = circle();
+    brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 4.0, recovery_percent: None });
+    brief.stays.edges = vec![
+        edge("Invented back seam", EdgePart::CentreBackSeam, Direction::Lengthwise, None),
+        edge("Invented yoke", EdgePart::Gathered, Direction::Lengthwise, Some(300.0)),
+        edge("Invented panel", EdgePart::Other, Direction::Crosswise, None),
+    ];
+    let stays = plan(&brief).expect("it plans").stays;
+    let named = |name: &str| stays.zones.iter().find(|zone| zone.name.as_deref() == Some(name));
+    assert!(named("Invented back seam").is_none(), "4 percent lengthwise is stable by itself");
+    assert_eq!(stays.stable.first().map(|edge| edge.name.as_str()), Some("Invented back seam"), "and the plan says so");
+    // Common practice, no published source: the stretch of an edge that receives gathers is stayed.
+    let yoke = named("Invented yoke").expect("gathers are stayed whatever the stretch");
+    assert_eq!((yoke.part, yoke.reason), (Part::Gathered, StayReason::Gathers), "for its gathers");
+    close(yoke.gathering_ratio.unwrap_or_default(), 1.5, 1e-12, "300 drawn up to 200");
+    close(yoke.tape_each_mm.unwrap_or_default(), 200.0, 1e-12, "tape as long as the gathered seam");
+    // place = a + c - tape width = 15 + 1 - 9.5
+    close(yoke.from_raw_edge_mm, 6.5, 1e-12, "from the raw edge");
+    assert!(named("Invented panel").is_some_and(|zone| zone.stretch_percent > 50.0), "crosswise it stretches");
+}
+
+#[test]
+fn a_knit_too_firm_crosswise_may_suit_turned_on_the_other_grain() {
+    let mut brief = circle();
+    brief.garment_knit = knit(30.0, 95.0);
+    brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 55.0, recovery_percent: None });
+    brief.pattern_asks = Some(PatternAsks { crosswise_percent: Some(50.0), lengthwise_percent: Some(25.0) });
+    let plan = plan(&brief).expect("it plans");
+    let across = &plan.suitability[0];
+    assert!(!across.suits && across.suits_turned, "30 percent is not 50, but 55 the other way is");
+    close(across.short_by_points, 20.0, 1e-9, "short by 20 points");
+    assert!(plan.suitability[1].suits, "lengthwise is enough as it is");
+    // Classes: Armstrong's numbers, from memory: stable 18, moderate 25, stretchy 50, super 100.
+    let class = |percent: f64| lieflat::knit::class(percent / 100.0);
+    assert_eq!(
+        [10.0, 18.0, 25.0, 50.0, 100.0].map(class),
+        [KnitClass::Rigid, KnitClass::Stable, KnitClass::Moderate, KnitClass::Stretchy, KnitClass::SuperStretch],
+        "at their bounds"
+    );
+}
+
+#[test]
+fn elastane_is_noted_as_common_practice_and_never_over_a_reading() {
+    // Common practice, no published source: about 5 percent tends to grow, 8 to 10 serves better.
+    let notes = |percent, recovery| {
+        let mut brief = circle();
+        brief.garment_knit = knit(60.0, recovery);
+        brief.garment_knit.elastane_percent = percent;
+        plan(&brief).expect("it plans").fibre_notes
+    };
+    assert_eq!(notes(None, 95.0), [], "nothing said of what is not known");
+    assert_eq!(notes(Some(0.0), 95.0), [FibreNote::NoElastane], "none");
+    assert_eq!(notes(Some(5.0), 95.0), [FibreNote::LittleElastane], "5 percent");
+    assert_eq!(notes(Some(9.0), 95.0), [FibreNote::AmpleElastane], "9 percent");
+    assert_eq!(notes(Some(9.0), 60.0), [FibreNote::AmpleElastane, FibreNote::ReadingSaysPoor], "the reading wins");
+}
+
+#[test]
+fn a_strip_on_a_firm_grain_is_cured_by_turning_it() {
+    let mut brief = lieflat::example::brief();
+    brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 10.0, recovery_percent: None });
+    brief.strip_direction = Direction::Lengthwise;
+    let strip = plan(&brief).expect("it plans").strip.expect("a strip");
+    assert_eq!(strip.outcome, Outcome::StandsAway, "10 percent is too little for this curve");
+    assert_eq!(strip.cures.first(), Some(&Cure::OtherDirection(Direction::Crosswise)), "crosswise it lies flat");
+}
+
+#[test]
+fn cut_widths_follow_the_thickness_of_the_knit() {
+    // Geometry: a fold of one layer of thickness t takes a half circle of radius t / 2 along its middle, pi t / 2.
+    let cut = |thickness| {
+        let mut brief = circle();
+        brief.garment_knit.thickness_mm = Some(thickness);
+        brief.finish = band(20.0);
+        plan(&brief).expect("it plans").strip.expect("a strip").cut_width.exact_mm
+    };
+    let half_round = core::f64::consts::FRAC_PI_2;
+    for thickness in [0.3, 0.8, 4.0] {
+        close(cut(thickness), 2.0 * 30.0 + half_round * thickness, 1e-9, "jersey to sweater knit");
+    }
+}
+
+#[test]
+fn a_facings_pieces_meet_the_garment_and_each_other() {
+    let mut brief = lieflat::example::brief();
+    brief.finish = facing(55.0);
+    brief.neckline.front.centre = Centre::Seam { allowance_mm: 10.0 };
+    let plan = plan(&brief).expect("it plans");
+    let facing = plan.facing.expect("a facing");
+    assert!(!facing.front.on_fold && facing.back.on_fold, "a seam in front, a fold behind");
+    // Right angles and parallels: sewn shoulders are as long as the facing is wide, less the turn of cloth where
+    // the edge runs square to the shoulder.
+    let shoulder = |outline: &[[f64; 2]], seam: &[[f64; 2]], outer: &[[f64; 2]]| {
+        assert_eq!(outline.len(), seam.len() + outer.len(), "the outline is both edges");
+        let (a, b) = (seam.last().expect("an end"), outer.last().expect("an end"));
+        (a[0] - b[0]).hypot(a[1] - b[1])
+    };
+    let width = |piece: &FacingPiece| shoulder(&piece.sewn_outline, &piece.seam_line, &piece.outer_line);
+    close(width(&facing.front), 55.0 - facing.favour_mm, 0.01, "the front's shoulder");
+    close(width(&facing.front), width(&facing.back), 0.01, "is the back's");
+    // The centre seam's allowance lies outside the seam line, x = 10 on the garment's own frame.
+    let least = |points: &[[f64; 2]]| points.iter().map(|p| p[0]).fold(f64::INFINITY, f64::min);
+    close(least(&facing.front.cut_outline), 0.0, 1e-6, "the raw centre edge");
+    close(least(&facing.front.sewn_outline), 10.0, 1e-6, "the centre seam line");
+}
