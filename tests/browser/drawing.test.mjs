@@ -243,7 +243,7 @@ test('text and lines keep their size at any zoom; text follows the reader\'s own
   const visit = await site.open('brief=band-round');
   const { page } = visit;
   const sizes = () => page.evaluate(() => {
-    const text = [...document.querySelectorAll('.draw-overlay text')].find((node) => node.textContent === 'CF: centre front, fold');
+    const text = [...document.querySelectorAll('.draw-overlay text')].find((node) => node.textContent.startsWith('Strip, cut'));
     const seam = getComputedStyle(document.querySelector('.draw-cut'));
     return [text.getBoundingClientRect().height, seam.strokeWidth, seam.vectorEffect];
   });
@@ -451,6 +451,39 @@ test('a drawn outline: the first point stays on the centre line', async () => {
   await page.keyboard.press('ArrowDown');
   await settled(page);
   assert.match(await pathNow(page), /^M 0 121 C/);
+  await visit.close();
+});
+
+test('a drawn outline: axe finds nothing, and all targets have room for a thumb', async () => {
+  const visit = await openDrawn(phone);
+  const { page } = visit;
+  await page.getByRole('button', { name: /^Front, point 2 of 3/ }).focus();
+  await page.evaluate(await readFile(axe, 'utf8'));
+  const { violations } = await page.evaluate(() => window.axe.run());
+  assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`), []);
+  const small = await page.locator('.draw button, .draw [role=slider]').evaluateAll((nodes) => nodes
+    .map((node) => [node.getAttribute('aria-label') ?? node.textContent, node.getBoundingClientRect()])
+    .filter(([, { width, height }]) => width < 44 || height < 44).map(([name]) => name));
+  assert.deepEqual(small, []);
+  await visit.close();
+});
+
+test('a drawn outline: the toolbar alone does it all, and says what it did', async () => {
+  const visit = await openDrawn();
+  const { page } = visit;
+  const press = async (name) => { await page.getByRole('button', { name, exact: true }).click(); await settled(page); };
+  const said = () => page.locator('.draw [role=status]').textContent();
+  await press('Next');
+  await press('Next');
+  assert.match(await said(), /^Front, point 2 of 3: 80 mm out, 60 mm down, smooth$/);
+  await press('Move outward');
+  await press('Move down');
+  assert.match(await said(), /81 mm out, 61 mm down/);
+  await press('Add a point');
+  assert.match(await said(), /^Added a point to the front$/);
+  await press('Delete');
+  assert.match(await said(), /^Deleted a point of the front$/);
+  assert.equal((await edits(page)).filter(({ phase }) => phase === 'commit').length, 4);
   await visit.close();
 });
 

@@ -109,8 +109,9 @@ export function createDrawing(container, { words, unit, onEdit }) {
     textScale = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1;
     dom.canvas.setAttribute('width', width);
     dom.canvas.setAttribute('height', height);
+    // The room between neckline and strip goes by the stage's width.
+    if (given) repaint(false);
     if (followed) fit();
-    else paintView();
   }
 
   function show(next) {
@@ -122,7 +123,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   function repaint(refit) {
     if (!given?.plan) return;
     const whole = given.view === 'whole';
-    scene = buildScene({ ...given, whole, words, unit, prefix });
+    scene = buildScene({ ...given, whole, words, unit, prefix, room: (size.width || 600) - PAD.left - PAD.right, textScale });
     for (const layer of LAYERS) layers[layer].paint(scene.shapes[layer]);
     if (dom.clipValue !== scene.clip) dom.clip.setAttribute('d', (dom.clipValue = scene.clip));
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
@@ -230,14 +231,14 @@ const keyPrefix = (prefix) => `${prefix}-key`;
 
 function labelShapes(placed, tall) {
   const items = [];
-  for (const { label, x, y, anchor, width } of placed) {
+  for (const { label, text, x, y, anchor, width } of placed) {
     const [px, py] = [Math.round(x * 10) / 10, Math.round(y * 10) / 10];
     if (label.chip) {
       const wide = Math.max(18 * tall, width);
       items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: px - wide / 2, y: py - 4 - 8 * tall, width: wide, height: 16 * tall, rx: 3 });
     }
     items.push({
-      key: label.key, tag: 'text', class: `draw-text ${label.chip ? 'draw-chip-text' : label.class ?? ''}`, x: px, y: py, 'text-anchor': anchor, text: label.text,
+      key: label.key, tag: 'text', class: `draw-text ${label.chip ? 'draw-chip-text' : label.class ?? ''}`, x: px, y: py, 'text-anchor': anchor, text,
     });
   }
   return items;

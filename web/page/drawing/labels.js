@@ -22,7 +22,7 @@ function widthOf(text, bold) {
 /**
  * Where each label goes.
  * @param {{ key: string, at: [number, number], text: string, class?: string, weight: number, tries: [number, number, string][],
- *   bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at` with the text's anchor
+ *   short?: string, bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at` with the text's anchor
  * @param {(point: [number, number]) => [number, number]} toStage
  * @param {{ width: number, height: number, left: number, top: number, textScale: number, taken?: object[] }} stage
  *   `taken`: areas to leave free; `textScale`: the reader's text size over the usual
@@ -36,20 +36,22 @@ export function placeLabels(labels, toStage, stage) {
     const spot = firstFree(label, x, y, taken, stage);
     if (!spot) continue;
     taken.push(spot.area);
-    placed.push({ label, x: spot.x, y: spot.y, anchor: spot.anchor, width: spot.width });
+    placed.push({ label, text: spot.text, x: spot.x, y: spot.y, anchor: spot.anchor, width: spot.width });
   }
   return placed;
 }
 
+// The whole text where there is room for it, else the short one; what must be seen goes where it covers least.
 function firstFree(label, x, y, taken, stage) {
-  const width = widthOf(label.text, label.bold) * stage.textScale + (label.chip ? 10 : 0);
   let best = null;
-  let least = Infinity;
-  for (const [dx, dy, anchor] of label.tries) {
-    const spot = spotAt(x + dx, y + dy, anchor, width, LINE * stage.textScale);
-    const covered = inside(spot.area, stage) ? taken.reduce((sum, other) => sum + shared(other, spot.area), 0) : 1e6;
-    if (covered < 1) return spot;
-    if (covered < least) [best, least] = [spot, covered];
+  for (const text of label.short ? [label.text, label.short] : [label.text]) {
+    const width = widthOf(text, label.bold) * stage.textScale + (label.chip ? 10 : 0);
+    for (const [dx, dy, anchor] of label.tries) {
+      const spot = spotAt(x + dx, y + dy, anchor, width, LINE * stage.textScale);
+      const covered = inside(spot.area, stage) ? taken.reduce((sum, other) => sum + shared(other, spot.area), 0) : 1e6;
+      if (covered < 1) return { ...spot, text };
+      if (!best || covered < best.covered) best = { ...spot, text, covered };
+    }
   }
   return label.must ? best : null;
 }

@@ -71,7 +71,7 @@ function centreLine(scene) {
     shapes.lines.push({ key: `${name}-centre`, tag: 'path', class: seam ? 'draw-seam' : 'draw-fold', d: pathText([[0, y], [0, out]]) });
     const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
     const down = name === 'front' ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle']] : [[7, 6, 'start'], [0, -10, 'middle'], [7, -8, 'start'], [-7, 6, 'end'], [-7, -8, 'end'], [0, -24, 'middle']];
-    labels.push({ key: `${name}-centre`, at: [0, out], text, class: 'draw-strong', weight: 8, must: true, tries: down });
+    labels.push({ key: `${name}-centre`, at: [0, out], text, short: say(`place_short.centre_${name}`), class: 'draw-strong', weight: 8, must: true, tries: down });
   }
   if (!whole) shapes.lines.push({ key: 'centre', tag: 'path', class: 'draw-guide', d: pathText([[0, ends.back], [0, ends.front]]) });
 }
@@ -160,7 +160,7 @@ function markTicks(scene, inward) {
 // Beyond what is drawn inside the opening, or else outside it.
 function neckLabel({ labels, say }, [x, y], inset) {
   labels.push(
-    { key: 'neck', at: [x - inset, y], text: say('neck_label'), class: 'draw-strong', weight: 7, tries: [[-8, 4, 'end'], [-8, 18, 'end'], [-8, -10, 'end']] },
+    { key: 'neck', at: [x - inset, y], text: say('neck_label'), short: say('place_short.neck_point'), class: 'draw-strong', weight: 7, tries: [[-8, 4, 'end'], [-8, 18, 'end'], [-8, -10, 'end']] },
   );
 }
 

@@ -8,11 +8,12 @@ import { stripScene } from './scene-strip.js';
 /** The layers, undermost first. */
 export const LAYERS = ['ribbon', 'strain', 'facing', 'lines', 'stays', 'clips', 'marks', 'strip', 'errors'];
 
-// Room for a few lines of text between the neckline and what lies beneath it, mm at a usual zoom.
-const GAP = 62;
+// Room for the lines of text between the neckline and what lies beneath it: px where all is shown, and its bounds in mm.
+const GAP = { px: 82, least: 45, most: 170 };
 
 /**
- * @param {{ brief: object, plan: object, whole: boolean, errors?: object[], words: object, unit: string, prefix: string }} given
+ * @param {{ brief: object, plan: object, whole: boolean, errors?: object[], words: object, unit: string, prefix: string,
+ *   room: number, textScale: number }} given  `room`: the stage's px across; `textScale`: the reader's text size over the usual
  * @returns {{ shapes: Record<string, object[]>, labels: object[], clip: string, ways: object, run: object,
  *   boxes: { all: object, neckline: object, below: object | null } }}
  */
@@ -34,13 +35,19 @@ export function buildScene(given) {
   };
   necklineScene(scene);
   const below = box();
-  const top = scene.boxes.neckline.y1 + GAP;
+  const top = scene.boxes.neckline.y1 + gap(scene);
   if (plan.strip) stripScene(scene, below, top);
   if (plan.facing) facingScene(scene, below, top);
   scene.boxes.below = below.empty ? null : below;
   scene.boxes.all.join(scene.boxes.neckline);
   scene.boxes.all.join(below);
   return scene;
+}
+
+function gap({ plan, whole, boxes, room, textScale }) {
+  const strip = (plan.strip?.cut_length.cut_mm ?? 0) * (whole ? 1 : 0.55);
+  const width = Math.max(strip, boxes.neckline.x1 - boxes.neckline.x0, plan.facing ? (boxes.neckline.x1 - boxes.neckline.x0) * 2 : 0);
+  return Math.min(GAP.most, Math.max(GAP.least, (GAP.px * textScale * width) / room));
 }
 
 /** How a span is named: the numbers of the marks between count from centre back. */
