@@ -187,10 +187,26 @@ impl Strip {
         worst.map_or((0.0, 0.0), |(i, at)| (even(i), *at))
     }
 
-    fn off_between(&self, from: usize, to: usize) -> f64 {
-        let at = |i: usize| self.along.get(i).copied().unwrap_or(0.0);
-        let slope = (at(to) - at(from)) / (to - from) as f64;
-        (from..=to).map(|i| (at(from) + slope * (i - from) as f64 - at(i)).abs()).fold(0.0, f64::max)
+    /// How far an even spread between two of the grid's places is off at its worst, mm; none where that is more than
+    /// the tolerance. The middle is looked at first: an even spread is off most about there.
+    fn off_within(&self, from: usize, to: usize, tolerance: f64) -> Option<f64> {
+        let run = self.along.get(from..=to)?;
+        let (first, last) = (*run.first()?, *run.last()?);
+        let slope = (last - first) / (run.len() - 1).max(1) as f64;
+        let off = |(i, at): (usize, &f64)| (first + slope * i as f64 - at).abs();
+        let middle = run.len() / 2;
+        if run.get(middle).is_some_and(|at| off((middle, at)) > tolerance) {
+            return None;
+        }
+        let mut worst = 0.0;
+        for place in run.iter().enumerate() {
+            let here = off(place);
+            if here > tolerance {
+                return None;
+            }
+            worst = here.max(worst);
+        }
+        Some(worst)
     }
 
     /// Marks at the centres and the neck point, and between them the fewest more that keep every even span
@@ -214,7 +230,7 @@ impl Strip {
     /// The fewest places of the grid between two of its places that keep each even span within the tolerance; of
     /// equally few, those whose worst span is off least. Exact, by dynamic programming over the grid's places.
     fn fewest_stations(&self, from: usize, to: usize, tolerance: f64) -> Vec<usize> {
-        if self.off_between(from, to) <= tolerance {
+        if self.off_within(from, to, tolerance).is_some() {
             return Vec::new();
         }
         /// The best way to reach a place: spans so far, their worst error, the place before.
@@ -222,12 +238,20 @@ impl Strip {
         struct Way(usize, f64, usize);
         let mut best: Vec<Way> = vec![Way(0, 0.0, from)];
         for j in from + 1..=to {
-            let ways = best.iter().zip(from..).filter_map(|(way, i)| {
-                let off = self.off_between(i, j);
-                (off <= tolerance || j == i + 1).then(|| Way(way.0 + 1, way.1.max(off), i))
-            });
-            let Some(way) = ways.min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))) else { break };
-            best.push(way);
+            // From the place just before a span of one step is never off.
+            let Some(last) = best.last() else { break };
+            let mut least = Way(last.0 + 1, last.1, j - 1);
+            for (way, i) in best.iter().zip(from..) {
+                if way.0 + 1 > least.0 {
+                    continue;
+                }
+                let Some(off) = self.off_within(i, j, tolerance) else { continue };
+                let worst = way.1.max(off);
+                if way.0 + 1 < least.0 || worst < least.1 {
+                    least = Way(way.0 + 1, worst, i);
+                }
+            }
+            best.push(least);
         }
         let mut places = Vec::new();
         let mut at = to;
