@@ -1,0 +1,85 @@
+//! The facing's pieces at true scale, by halves: outline, seam lines, stitching, notches, clips, the stretch arrow.
+
+use crate::drawing::{Anchor, Drawing, Kind};
+use crate::geometry::{add, direction};
+use crate::plan::{FacingPiece, Plan};
+use crate::text::Type;
+use crate::told::Told;
+use crate::words::Words;
+
+/// How long a notch is drawn, mm.
+const NOTCH_MM: f64 = 5.0;
+
+const TITLE: Type = Type::bold(4.2);
+const NOTE: Type = Type::plain(2.8);
+
+/// Front and back; none without a facing.
+pub(crate) fn pieces(told: &Told, plan: &Plan, words: &Words<'_>) -> Vec<Drawing> {
+    let Some(facing) = &plan.facing else { return Vec::new() };
+    let turned = told.finish.turn_under > 0.0;
+    vec![
+        draw("facing-front", words.t("facing.front"), &facing.front, turned, words),
+        draw("facing-back", words.t("facing.back"), &facing.back, turned, words),
+    ]
+}
+
+fn draw(name: &'static str, title: String, piece: &FacingPiece, turned: bool, words: &Words<'_>) -> Drawing {
+    let mut d = Drawing::new(name, title);
+    outline(&mut d, piece);
+    seams(&mut d, piece, turned);
+    d.line(Kind::Stitch, piece.understitch_line.clone());
+    d.line(Kind::Stitch, piece.topstitch_line.clone());
+    for [at, toward] in &piece.notches {
+        d.line(Kind::Mark, vec![*at, add(*at, direction(*at, *toward), NOTCH_MM)]);
+    }
+    for [from, to] in &piece.clips {
+        d.line(Kind::Clip, vec![*from, *to]);
+    }
+    if let Some([from, to]) = piece.arrow {
+        d.double_arrow(from, to);
+        let middle = [0.5 * (from[0] + to[0]), from[1] - 1.4];
+        d.label(middle, Anchor::Middle, NOTE, words.t("arrow.crosswise"));
+    }
+    notes(&mut d, piece, words);
+    d
+}
+
+/// A centre on the fold is no cut.
+fn outline(d: &mut Drawing, piece: &FacingPiece) {
+    match (piece.cut_outline.first(), piece.cut_outline.last()) {
+        (Some(first), Some(last)) if piece.on_fold => {
+            d.line(Kind::Fold, vec![*last, *first]);
+            d.line(Kind::Cut, piece.cut_outline.clone());
+        }
+        _ => d.closed(Kind::Cut, piece.cut_outline.clone()),
+    }
+}
+
+fn seams(d: &mut Drawing, piece: &FacingPiece, turned: bool) {
+    let ends = |line: &[crate::ink::Point]| line.first().copied().zip(line.last().copied());
+    if let (Some((neck_centre, neck_end)), Some((outer_centre, outer_end))) =
+        (ends(&piece.seam_line), ends(&piece.outer_line))
+    {
+        d.line(Kind::Sew, vec![neck_end, outer_end]);
+        if !piece.on_fold {
+            d.line(Kind::Sew, vec![neck_centre, outer_centre]);
+        }
+    }
+    if turned {
+        d.line(Kind::Fold, piece.outer_line.clone());
+    }
+    d.line(Kind::Sew, piece.seam_line.clone());
+}
+
+/// Below the seam edge at the centre, where a piece is as wide as the facing.
+fn notes(d: &mut Drawing, piece: &FacingPiece, words: &Words<'_>) {
+    let foot = piece.seam_line.first().map_or(0.0, |p| p[1]);
+    let cut = if piece.on_fold { "facing.on_fold" } else { "facing.at_seam" };
+    let mut y = foot + 10.0;
+    for (letters, text) in [(TITLE, d.title.clone()), (NOTE, words.t(cut)), (NOTE, words.t("facing.lines"))] {
+        for line in letters.wrap(&text, 62.0) {
+            d.label([6.0, y], Anchor::Start, letters, line);
+            y += letters.leading() + 0.3;
+        }
+    }
+}

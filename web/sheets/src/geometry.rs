@@ -1,0 +1,114 @@
+//! Small geometry of drawn lines: places along them, portions, lines laid beside them.
+
+use crate::ink::Point;
+
+pub(crate) fn add(a: Point, b: Point, times: f64) -> Point {
+    [a[0] + times * b[0], a[1] + times * b[1]]
+}
+
+fn between(a: Point, b: Point, share: f64) -> Point {
+    [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])]
+}
+
+fn distance(a: Point, b: Point) -> f64 {
+    (b[0] - a[0]).hypot(b[1] - a[1])
+}
+
+/// A line's length. mm.
+pub(crate) fn length(line: &[Point]) -> f64 {
+    line.iter().zip(line.iter().skip(1)).map(|(a, b)| distance(*a, *b)).sum()
+}
+
+/// The unit vector from one point to another; along x where they are the same.
+pub(crate) fn direction(a: Point, b: Point) -> Point {
+    let long = distance(a, b);
+    if long > 1e-9 { [(b[0] - a[0]) / long, (b[1] - a[1]) / long] } else { [1.0, 0.0] }
+}
+
+/// To the left of a direction as seen, y down: the opening's side of a line that runs from the centre to the neck point.
+pub(crate) fn to_opening(direction: Point) -> Point {
+    [direction[1], -direction[0]]
+}
+
+/// The place at a length along a line, and the line's direction there.
+pub(crate) fn at(line: &[Point], length: f64) -> Option<(Point, Point)> {
+    let mut left = length.max(0.0);
+    let last = line.len().checked_sub(2)?;
+    for (i, (a, b)) in line.iter().zip(line.iter().skip(1)).enumerate() {
+        let long = distance(*a, *b);
+        if left <= long || i == last {
+            let share = if long > 0.0 { (left / long).min(1.0) } else { 0.0 };
+            return Some((between(*a, *b, share), direction(*a, *b)));
+        }
+        left -= long;
+    }
+    None
+}
+
+/// The part of a line between two lengths along it.
+pub(crate) fn portion(line: &[Point], from: f64, to: f64) -> Vec<Point> {
+    let (Some((first, _)), Some((last, _))) = (at(line, from), at(line, to)) else { return Vec::new() };
+    let mut points = vec![first];
+    let mut along = 0.0;
+    for (a, b) in line.iter().zip(line.iter().skip(1)) {
+        along += distance(*a, *b);
+        if along > from + 1e-6 && along < to - 1e-6 {
+            points.push(*b);
+        }
+    }
+    points.push(last);
+    points
+}
+
+/// A line beside another, `side` mm toward the opening (negative: toward the garment).
+pub(crate) fn beside(line: &[Point], side: f64) -> Vec<Point> {
+    let directions: Vec<Point> = line.iter().zip(line.iter().skip(1)).map(|(a, b)| direction(*a, *b)).collect();
+    let (Some(first), Some(last)) = (directions.first(), directions.last()) else { return Vec::new() };
+    let before = core::iter::once(first).chain(&directions);
+    let after = directions.iter().chain(core::iter::once(last));
+    let moved = line.iter().zip(before.zip(after)).map(|(point, (before, after))| {
+        let (m, n) = (to_opening(*before), to_opening(*after));
+        // The bisector, long enough to keep the distance to both neighbours.
+        let both = [m[0] + n[0], m[1] + n[1]];
+        let square = (both[0] * both[0] + both[1] * both[1]).max(0.5);
+        add(*point, both, 2.0 * side / square)
+    });
+    moved.collect()
+}
+
+/// Where the line through `a` along `u` meets the line through `b` along `v`.
+pub(crate) fn meet(a: Point, u: Point, b: Point, v: Point) -> Option<Point> {
+    let cross = u[0] * v[1] - u[1] * v[0];
+    if cross.abs() < 1e-6 {
+        return None;
+    }
+    let t = ((b[0] - a[0]) * v[1] - (b[1] - a[1]) * v[0]) / cross;
+    Some(add(a, u, t))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const CORNER: [Point; 3] = [[0.0, 0.0], [30.0, 0.0], [30.0, -40.0]];
+
+    #[test]
+    fn places_and_portions_are_measured_along_the_line() {
+        assert_eq!(at(&CORNER, 40.0).map(|(place, _)| place), Some([30.0, -10.0]), "past the corner");
+        assert_eq!(at(&CORNER, 99.0).map(|(place, _)| place), Some([30.0, -40.0]), "no farther than the end");
+        assert_eq!(portion(&CORNER, 10.0, 40.0), [[10.0, 0.0], [30.0, 0.0], [30.0, -10.0]], "with the corner");
+        assert!(at(&[[0.0, 0.0]], 1.0).is_none(), "a point is no line");
+    }
+
+    #[test]
+    fn a_line_beside_keeps_its_distance_round_a_corner() {
+        assert_eq!(beside(&CORNER, 5.0), [[0.0, -5.0], [25.0, -5.0], [25.0, -40.0]], "toward the opening");
+        assert_eq!(beside(&CORNER, -5.0), [[0.0, 5.0], [35.0, 5.0], [35.0, -40.0]], "toward the garment");
+    }
+
+    #[test]
+    fn lines_meet_unless_they_run_alike() {
+        assert_eq!(meet([0.0, 0.0], [1.0, 0.0], [5.0, 9.0], [0.0, 1.0]), Some([5.0, 0.0]), "square");
+        assert_eq!(meet([0.0, 0.0], [1.0, 0.0], [5.0, 9.0], [2.0, 0.0]), None, "parallel");
+    }
+}

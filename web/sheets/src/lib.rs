@@ -1,0 +1,150 @@
+//! What leaves the screen: sheets at true scale as one PDF, and each piece as SVG.
+//!
+//! A brief and its plan go in with [`Options`]; nothing here works out how to cut. All words come with the
+//! options, from the page's catalogue, and no clock is asked, so that the same call gives the same bytes.
+//!
+//! In the file's pages a length of one millimetre is 72/25.4 points. Text is set in a font that every reader has;
+//! letters outside its encoding are printed as a boxed question mark, and [`Made::replaced_letters`] says which.
+#![forbid(unsafe_code)]
+
+mod book;
+mod card;
+mod drawing;
+mod facing;
+mod flow;
+mod geometry;
+mod ink;
+mod letters;
+mod metrics;
+mod node;
+mod options;
+mod plan;
+mod qr;
+mod steps;
+mod strip;
+mod svg;
+mod template;
+mod text;
+mod tile;
+mod told;
+#[cfg(target_arch = "wasm32")]
+pub mod wasm;
+mod words;
+
+use std::collections::BTreeSet;
+
+use lieflat::Brief;
+
+pub use options::{Options, Paper, Sheet, StripForm, Unit};
+
+use book::Book;
+use drawing::Drawing;
+use node::Node;
+use plan::Plan;
+use told::Told;
+use words::Words;
+
+/// A PDF, and what it could not print.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Made {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// How many pages it has.
+    pub pages: usize,
+    /// Letters printed as a boxed question mark, in order.
+    pub replaced_letters: Vec<char>,
+}
+
+/// None of the sheets asked for has anything to show with this plan, such as a strip's sheet with a facing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NothingToPrint;
+
+impl core::fmt::Display for NothingToPrint {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str("none of these sheets has anything to show with this finish")
+    }
+}
+
+impl core::error::Error for NothingToPrint {}
+
+/// A piece as SVG.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Piece {
+    /// Its name: `strip`, `neckline-front` and the like.
+    pub name: &'static str,
+    /// Its name in the options' words.
+    pub title: String,
+    /// The file.
+    pub svg: String,
+}
+
+/// Makes the sheets that the options ask for. One that this plan has nothing for is left out.
+///
+/// # Errors
+/// [`NothingToPrint`] where that leaves none.
+pub fn pdf(brief: &Brief, plan: &lieflat::Plan, options: &Options) -> Result<Made, NothingToPrint> {
+    let (told, plan) = read(brief, plan);
+    make_pdf(&told, &plan, options)
+}
+
+/// Makes each piece that the options ask for as SVG. The strip is always whole, since nothing is tiled.
+#[must_use]
+pub fn svgs(brief: &Brief, plan: &lieflat::Plan, options: &Options) -> Vec<Piece> {
+    let (told, plan) = read(brief, plan);
+    make_svgs(&told, &plan, options)
+}
+
+/// Brief and plan by their JSON, as the page hands them over.
+fn read(brief: &Brief, plan: &lieflat::Plan) -> (Told, Plan) {
+    let brief = serde_json::to_value(brief).unwrap_or_default();
+    let plan = serde_json::to_value(plan).unwrap_or_default();
+    (Told::read(Node::new(&brief)), Plan::read(Node::new(&plan)))
+}
+
+fn make_pdf(told: &Told, plan: &Plan, options: &Options) -> Result<Made, NothingToPrint> {
+    let replaced: Vec<char> = unprintable(told, options).into_iter().collect();
+    let words = Words::new(options);
+    let mut book = Book::new(told, options, &replaced);
+    for sheet in wanted(options) {
+        if sheet == Sheet::Card {
+            card::card(&mut book, told, plan, options);
+        }
+        for drawing in drawings(told, plan, &words, options, sheet) {
+            tile::tile(&mut book, &drawing, options.paper);
+        }
+    }
+    let pages = book.pages();
+    if pages == 0 {
+        return Err(NothingToPrint);
+    }
+    Ok(Made { bytes: book.finish(), pages, replaced_letters: replaced })
+}
+
+fn make_svgs(told: &Told, plan: &Plan, options: &Options) -> Vec<Piece> {
+    let options = &Options { strip: StripForm::Whole, ..options.clone() };
+    let words = Words::new(options);
+    let all = wanted(options).into_iter().flat_map(|sheet| drawings(told, plan, &words, options, sheet));
+    all.map(|drawing| Piece { name: drawing.name, svg: svg::svg(&drawing, &options.language), title: drawing.title })
+        .collect()
+}
+
+/// Each sheet once, in the order they are used.
+fn wanted(options: &Options) -> Vec<Sheet> {
+    let order = [Sheet::Card, Sheet::Strip, Sheet::Facing, Sheet::Template];
+    order.into_iter().filter(|sheet| options.sheets.contains(sheet)).collect()
+}
+
+fn drawings(told: &Told, plan: &Plan, words: &Words<'_>, options: &Options, sheet: Sheet) -> Vec<Drawing> {
+    match sheet {
+        Sheet::Card => Vec::new(),
+        Sheet::Strip => strip::strip(told, plan, words, options.strip, options.paper).into_iter().collect(),
+        Sheet::Facing => facing::pieces(told, plan, words),
+        Sheet::Template => template::templates(told, plan, words).into(),
+    }
+}
+
+/// Letters of what people wrote that cannot be printed.
+fn unprintable(told: &Told, options: &Options) -> BTreeSet<char> {
+    let texts = told.own_texts().chain(options.link.as_deref()).chain([options.date.as_str()]);
+    texts.flat_map(letters::replaced).collect()
+}

@@ -1,0 +1,358 @@
+//! What the sheets read of a plan, by the names of its JSON (`lieflat.plan`, version 1).
+//!
+//! The page hands over the very plan it shows, so that sheet and screen agree. Codes stay texts, since all that is
+//! done with most of them is to look up words.
+
+use crate::ink::Point;
+use crate::node::Node;
+
+/// A plan.
+#[derive(Debug, Clone)]
+pub(crate) struct Plan {
+    pub front: HalfLine,
+    pub back: HalfLine,
+    pub whole_length: f64,
+    pub strip: Option<Strip>,
+    pub facing: Option<Facing>,
+    pub clips: Option<Clips>,
+    pub stays: Stays,
+    pub opening: Opening,
+    pub assumptions: Vec<String>,
+}
+
+/// One half's lines. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct HalfLine {
+    pub length: f64,
+    pub cut_edge: Vec<Point>,
+    pub seam_line: Vec<Point>,
+    pub shoulder_direction: Point,
+}
+
+/// A cut figure. mm.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Figure {
+    /// Before rounding.
+    pub exact: f64,
+    pub cut: f64,
+    pub low: f64,
+    pub high: f64,
+}
+
+/// A strip. Lengths in mm.
+#[derive(Debug, Clone)]
+pub(crate) struct Strip {
+    pub pieces: u64,
+    pub cut_length: Figure,
+    pub cut_width: Figure,
+    pub relaxed_length: f64,
+    pub ratio_percent: f64,
+    pub hold_percent: f64,
+    pub end_extra: f64,
+    pub ends: Ends,
+    /// At centre back, where front and back both have a point.
+    pub back_ends: Option<Ends>,
+    /// Whether the ends meet at centre back.
+    pub joined_at_back: bool,
+    /// A bound edge: the line it is sewn on.
+    pub stitch_line: Option<StitchLine>,
+    /// A bound edge: what is first trimmed off.
+    pub trim: Option<f64>,
+    pub topstitch: Option<f64>,
+    pub marks: Vec<Mark>,
+    pub outcome: String,
+    pub widest_flat: Option<f64>,
+    pub cures: Vec<Cure>,
+}
+
+/// What would cure a strip that does not lie flat: its code, and the number or code that comes with it.
+#[derive(Debug, Clone)]
+pub(crate) struct Cure {
+    pub code: String,
+    pub number: f64,
+    pub text: String,
+}
+
+/// A bound edge's stitch line. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct StitchLine {
+    pub length: f64,
+    pub front: Vec<Point>,
+    pub back: Vec<Point>,
+}
+
+/// How a strip's ends meet. Lengths in mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Ends {
+    Ring,
+    Mitre { degrees: f64, free_edge_shorter: f64 },
+    Lap { width: f64 },
+    Overhang { length: f64 },
+}
+
+/// A mark, both places from centre back. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct Mark {
+    pub place: String,
+    pub on_strip: f64,
+    pub on_seam_line: f64,
+}
+
+/// A facing. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct Facing {
+    pub front: FacingPiece,
+    pub back: FacingPiece,
+    pub cut_width: Figure,
+    pub favour: f64,
+    pub understitch_length: f64,
+    pub understitch_distance: f64,
+    pub topstitch_length: Option<f64>,
+}
+
+/// Half a facing piece. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct FacingPiece {
+    pub seam_edge: Figure,
+    pub outer_edge: Figure,
+    pub on_fold: bool,
+    /// Closed, from the centre along the neck; the last point is not repeated.
+    pub cut_outline: Vec<Point>,
+    pub seam_line: Vec<Point>,
+    pub outer_line: Vec<Point>,
+    pub understitch_line: Vec<Point>,
+    pub topstitch_line: Vec<Point>,
+    /// From the raw edge toward the seam edge.
+    pub notches: Vec<[Point; 2]>,
+    pub clips: Vec<[Point; 2]>,
+    pub arrow: Option<[Point; 2]>,
+}
+
+/// Where to clip.
+#[derive(Debug, Clone)]
+pub(crate) struct Clips {
+    /// From centre back, one half. mm.
+    pub places: Vec<f64>,
+    /// From the raw edge to short of the stitching, by half.
+    pub front: Vec<[Point; 2]>,
+    pub back: Vec<[Point; 2]>,
+    /// All round.
+    pub count: u64,
+}
+
+/// What to stay.
+#[derive(Debug, Clone)]
+pub(crate) struct Stays {
+    pub zones: Vec<Zone>,
+    pub given_up: Vec<String>,
+    /// Named edges that want no stay.
+    pub stable: Vec<String>,
+    pub total_tape: f64,
+}
+
+/// One part to stay. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct Zone {
+    pub part: String,
+    /// The person's own name for it.
+    pub name: Option<String>,
+    /// Along the seam line from centre back; none for what is no part of it.
+    pub place: Option<(f64, f64)>,
+    pub tape_each: Option<f64>,
+    pub pieces: u64,
+    pub from_raw_edge: f64,
+    pub snips: u64,
+    /// Length before over length after gathering.
+    pub gathering: Option<f64>,
+}
+
+/// Whether the head passes. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct Opening {
+    pub head_girth: f64,
+    pub margin: f64,
+    pub smallest_girth: f64,
+    pub passes: bool,
+    pub spare: f64,
+}
+
+impl Plan {
+    pub(crate) fn read(plan: Node<'_>) -> Self {
+        let line = plan.at("seam_line");
+        let some = |name: &str| Some(plan.at(name)).filter(|node| node.is_there());
+        Self {
+            front: HalfLine::read(line.at("front")),
+            back: HalfLine::read(line.at("back")),
+            whole_length: line.mm("whole_length_mm"),
+            strip: some("strip").map(Strip::read),
+            facing: some("facing").map(Facing::read),
+            clips: some("clips").map(Clips::read),
+            stays: Stays::read(plan.at("stays")),
+            opening: Opening::read(plan.at("opening")),
+            assumptions: plan.at("assumptions").items().map(|one| one.code("code")).collect(),
+        }
+    }
+}
+
+impl HalfLine {
+    fn read(half: Node<'_>) -> Self {
+        Self {
+            length: half.mm("length_mm"),
+            cut_edge: half.points("cut_edge"),
+            seam_line: half.points("seam_line"),
+            shoulder_direction: half.at("shoulder_direction").point().unwrap_or([1.0, 0.0]),
+        }
+    }
+}
+
+impl Figure {
+    fn read(figure: Node<'_>) -> Self {
+        Self {
+            exact: figure.mm("exact_mm"),
+            cut: figure.mm("cut_mm"),
+            low: figure.mm("low_mm"),
+            high: figure.mm("high_mm"),
+        }
+    }
+}
+
+impl Strip {
+    fn read(strip: Node<'_>) -> Self {
+        let mark = |mark: Node<'_>| Mark {
+            place: mark.code("place"),
+            on_strip: mark.mm("on_strip_mm"),
+            on_seam_line: mark.mm("on_seam_line_mm"),
+        };
+        let cure = |cure: Node<'_>| {
+            let (code, value) = cure.choice()?;
+            let text = value.text().unwrap_or_default().to_owned();
+            Some(Cure { code: code.to_owned(), number: value.number().unwrap_or(0.0), text })
+        };
+        let some = |name: &str| Some(strip.at(name)).filter(|node| node.is_there());
+        let stitch_line = |line: Node<'_>| StitchLine {
+            length: line.mm("length_mm"),
+            front: line.points("front"),
+            back: line.points("back"),
+        };
+        Self {
+            pieces: strip.count("pieces").max(1),
+            cut_length: Figure::read(strip.at("cut_length")),
+            cut_width: Figure::read(strip.at("cut_width")),
+            relaxed_length: strip.mm("relaxed_length_mm"),
+            ratio_percent: strip.mm("ratio_percent"),
+            hold_percent: strip.mm("hold_percent"),
+            end_extra: strip.mm("end_extra_mm"),
+            ends: Ends::read(strip.at("ends")),
+            back_ends: some("back_ends").map(Ends::read),
+            joined_at_back: strip.at("join_at").text() == Some("centre_back"),
+            stitch_line: some("stitch_line").map(stitch_line),
+            trim: strip.at("trim_mm").number(),
+            topstitch: strip.at("topstitch_mm").number(),
+            marks: strip.at("marks").items().map(mark).collect(),
+            outcome: strip.code("outcome"),
+            widest_flat: strip.at("widest_flat_mm").number(),
+            cures: strip.at("cures").items().filter_map(cure).collect(),
+        }
+    }
+}
+
+impl Ends {
+    fn read(ends: Node<'_>) -> Self {
+        match ends.choice() {
+            Some(("mitre", mitre)) => {
+                Self::Mitre { degrees: mitre.mm("angle_deg"), free_edge_shorter: mitre.mm("free_edge_shorter_mm") }
+            }
+            Some(("lap", lap)) => Self::Lap { width: lap.mm("lap_width_mm") },
+            Some(("overhang", over)) => Self::Overhang { length: over.mm("overhang_mm") },
+            _ => Self::Ring,
+        }
+    }
+}
+
+impl Facing {
+    fn read(facing: Node<'_>) -> Self {
+        Self {
+            front: FacingPiece::read(facing.at("front")),
+            back: FacingPiece::read(facing.at("back")),
+            cut_width: Figure::read(facing.at("cut_width")),
+            favour: facing.mm("favour_mm"),
+            understitch_length: facing.mm("understitch_length_mm"),
+            understitch_distance: facing.mm("understitch_distance_mm"),
+            topstitch_length: facing.at("topstitch_length_mm").number(),
+        }
+    }
+}
+
+impl FacingPiece {
+    fn read(piece: Node<'_>) -> Self {
+        Self {
+            seam_edge: Figure::read(piece.at("seam_edge")),
+            outer_edge: Figure::read(piece.at("outer_edge")),
+            on_fold: piece.flag("on_fold"),
+            cut_outline: piece.points("cut_outline"),
+            seam_line: piece.points("seam_line"),
+            outer_line: piece.points("outer_line"),
+            understitch_line: piece.points("understitch_line"),
+            topstitch_line: piece.points("topstitch_line"),
+            notches: pairs(piece.at("notches"), ["at", "toward"]),
+            clips: pairs(piece.at("clips"), ["from", "to"]),
+            arrow: pair(piece.at("arrow"), ["from", "to"]),
+        }
+    }
+}
+
+fn pair(node: Node<'_>, [a, b]: [&str; 2]) -> Option<[Point; 2]> {
+    Some([node.at(a).point()?, node.at(b).point()?])
+}
+
+fn pairs(node: Node<'_>, names: [&str; 2]) -> Vec<[Point; 2]> {
+    node.items().filter_map(|one| pair(one, names)).collect()
+}
+
+impl Clips {
+    fn read(clips: Node<'_>) -> Self {
+        let half = |name: &str| {
+            let lines = clips.at("lines").items().filter(|line| line.at("half").text() == Some(name));
+            lines.filter_map(|line| pair(line, ["from", "to"])).collect()
+        };
+        Self {
+            places: clips.numbers("places_mm"),
+            front: half("front"),
+            back: half("back"),
+            count: clips.count("count"),
+        }
+    }
+}
+
+impl Stays {
+    fn read(stays: Node<'_>) -> Self {
+        let zone = |zone: Node<'_>| Zone {
+            part: zone.code("part"),
+            name: zone.at("name").text().map(str::to_owned),
+            place: zone.at("from_mm").number().zip(zone.at("to_mm").number()),
+            tape_each: zone.at("tape_each_mm").number(),
+            pieces: zone.count("pieces"),
+            from_raw_edge: zone.mm("from_raw_edge_mm"),
+            snips: zone.count("snips"),
+            gathering: zone.at("gathering_ratio").number(),
+        };
+        Self {
+            zones: stays.at("zones").items().map(zone).collect(),
+            given_up: stays.at("given_up").items().map(|one| one.code("part")).collect(),
+            stable: stays.at("stable").items().map(|one| one.code("name")).collect(),
+            total_tape: stays.mm("total_tape_mm"),
+        }
+    }
+}
+
+impl Opening {
+    fn read(opening: Node<'_>) -> Self {
+        Self {
+            head_girth: opening.mm("head_girth_mm"),
+            margin: opening.mm("margin_mm"),
+            smallest_girth: opening.mm("smallest_girth_mm"),
+            passes: opening.flag("passes"),
+            spare: opening.mm("spare_mm"),
+        }
+    }
+}

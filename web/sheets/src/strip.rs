@@ -1,0 +1,267 @@
+//! The strip at true scale: its edges, seam lines, fold, marks and the way it stretches.
+//!
+//! Drawn as long and wide as the card says to cut, its marks at their exact distances from its middle; rounding
+//! to what can be cut goes into the allowances at the ends and edges.
+
+use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
+use crate::options::{Paper, StripForm};
+use crate::plan::{Ends, Plan, Strip};
+use crate::text::Type;
+use crate::tile::Tiling;
+use crate::told::{Finish, Kind as FinishKind, Told};
+use crate::words::Words;
+
+const TITLE: Type = Type::bold(3.4);
+const NOTE: Type = Type::plain(2.8);
+
+/// How far the arrows at a half's fold reach into it, mm.
+const FOLD_ARROW_MM: f64 = 10.0;
+
+/// The strip's drawing; none for a facing.
+pub(crate) fn strip(told: &Told, plan: &Plan, words: &Words<'_>, form: StripForm, paper: Paper) -> Option<Drawing> {
+    let strip = plan.strip.as_ref()?;
+    let draw = |half: bool| Sketch::new(told, strip, words, half).draw();
+    // One of two strips runs from centre back to centre front: it is no mirror image of itself.
+    if strip.pieces > 1 {
+        return Some(draw(false));
+    }
+    Some(match form {
+        StripForm::Whole => draw(false),
+        StripForm::Half => draw(true),
+        StripForm::Auto => {
+            let (whole, half) = (draw(false), draw(true));
+            let fewer = Tiling::new(&half, paper).pages() < Tiling::new(&whole, paper).pages();
+            if fewer { half } else { whole }
+        }
+    })
+}
+
+/// A line along the strip: where, what, and the key of its name.
+type Along = (f64, Kind, &'static str);
+
+/// A strip about to be drawn: x along it, y across it from one raw edge. mm.
+struct Sketch<'a> {
+    told: &'a Told,
+    strip: &'a Strip,
+    words: &'a Words<'a>,
+    half: bool,
+    title: String,
+    /// As cut.
+    length: f64,
+    width: f64,
+    along: Vec<Along>,
+    /// Where a mitre's seam runs across: from each seam line to the finished edge.
+    mitre: Vec<[f64; 2]>,
+}
+
+impl<'a> Sketch<'a> {
+    fn new(told: &'a Told, strip: &'a Strip, words: &'a Words<'a>, half: bool) -> Self {
+        let width = strip.cut_width.cut;
+        let (along, mitre) = lines(&told.finish, told.neckline_allowance, width);
+        let title = words.t(&format!("strip.{}", told.finish.kind.key()));
+        Self { told, strip, words, half, title, length: strip.cut_length.cut, width, along, mitre }
+    }
+
+    /// One strip of two, from centre back to centre front.
+    const fn one_of_two(&self) -> bool {
+        self.strip.pieces > 1
+    }
+
+    fn end(&self) -> f64 {
+        if self.half { 0.5 * self.length } else { self.length }
+    }
+
+    /// The relaxed length between the centres. mm.
+    fn relaxed_half(&self) -> f64 {
+        0.5 * self.strip.relaxed_length
+    }
+
+    /// Where a place on the strip, measured from centre back, lies in the drawing: once, or on both sides.
+    fn places(&self, on_strip: f64) -> Vec<f64> {
+        if self.one_of_two() {
+            // The allowance at the centre front end is known; what rounding changed is shared by both ends.
+            let rounding = self.strip.cut_length.cut - self.strip.cut_length.exact;
+            let front_end = self.length - self.strip.end_extra - 0.5 * rounding;
+            return vec![front_end - self.relaxed_half() + on_strip];
+        }
+        let from_middle = if self.strip.joined_at_back { self.relaxed_half() - on_strip } else { on_strip };
+        if self.half {
+            vec![from_middle]
+        } else if from_middle.abs() < 1e-9 {
+            vec![0.5 * self.length]
+        } else {
+            vec![0.5 * self.length + from_middle, 0.5 * self.length - from_middle]
+        }
+    }
+
+    fn draw(&self) -> Drawing {
+        let mut d = Drawing::new("strip", self.title.clone());
+        self.outline(&mut d);
+        self.lines_along(&mut d);
+        self.marks(&mut d);
+        self.mitres(&mut d);
+        self.notes(&mut d);
+        d
+    }
+
+    fn outline(&self, d: &mut Drawing) {
+        let (end, width) = (self.end(), self.width);
+        if !self.half {
+            return d.closed(Kind::Cut, vec![[0.0, 0.0], [end, 0.0], [end, width], [0.0, width]]);
+        }
+        d.line(Kind::Cut, vec![[0.0, 0.0], [end, 0.0], [end, width], [0.0, width]]);
+        d.line(Kind::Fold, vec![[0.0, 0.0], [0.0, width]]);
+        for y in [width / 3.0, 2.0 * width / 3.0] {
+            d.arrow([FOLD_ARROW_MM - 1.0, y], [0.4, y]);
+        }
+        d.turned_label([-2.0, 0.5 * width], UPWARD, Anchor::Middle, NOTE, self.words.t("place_on_fold"));
+    }
+
+    fn lines_along(&self, d: &mut Drawing) {
+        for (y, kind, key) in &self.along {
+            d.line(*kind, vec![[0.0, *y], [self.end(), *y]]);
+            d.label([self.end() + 2.0, y + 1.0], Anchor::Start, NOTE, self.words.t(key));
+        }
+    }
+
+    fn marks(&self, d: &mut Drawing) {
+        let letters = Type::plain(2.6);
+        for mark in &self.strip.marks {
+            let place = self.words.t(&format!("mark.{}", mark.place));
+            let text = if mark.on_strip == 0.0 {
+                place
+            } else {
+                self.words.fill("mark.at", &[("place", &place), ("at", &self.words.length(mark.on_strip))])
+            };
+            for x in self.places(mark.on_strip) {
+                // A half's own fold is the mark at its middle.
+                if !(self.half && x.abs() < 1e-9) {
+                    d.line(Kind::Mark, vec![[x, 0.0], [x, self.width]]);
+                }
+                d.turned_label([x + 0.9, -2.0], UPWARD, Anchor::Start, letters, text.clone());
+            }
+        }
+    }
+
+    /// The mitre's seam at each end that has one.
+    fn mitres(&self, d: &mut Drawing) {
+        let shorter =
+            |ends: Ends| if let Ends::Mitre { free_edge_shorter, .. } = ends { Some(free_edge_shorter) } else { None };
+        let (front, back) = (self.relaxed_half(), 0.0);
+        let main_end = if self.strip.joined_at_back { back } else { front };
+        let mut ends: Vec<(f64, f64)> = Vec::new();
+        ends.extend(shorter(self.strip.ends).map(|shorter| (main_end, shorter)));
+        ends.extend(self.strip.back_ends.and_then(shorter).map(|shorter| (back, shorter)));
+        for (place, shorter) in ends {
+            for x in self.places(place) {
+                let inward = if x > 0.5 * self.end() { -shorter } else { shorter };
+                for [seam, free] in &self.mitre {
+                    d.line(Kind::Sew, vec![[x, *seam], [x + inward, *free]]);
+                }
+            }
+        }
+    }
+
+    /// The title and the arrow, each in one of the longest gaps between marks where it fits, else below the strip.
+    fn notes(&self, d: &mut Drawing) {
+        let gaps = self.gaps();
+        let below = self.arrow(d, gaps.get(1).copied(), self.width + 6.0);
+        self.title_block(d, gaps.first().copied(), below);
+    }
+
+    /// The room between neighbouring lines along the strip that is widest.
+    fn lane(&self) -> (f64, f64) {
+        let mut edges: Vec<f64> = self.along.iter().map(|(y, ..)| *y).chain([0.0, self.width]).collect();
+        edges.sort_by(f64::total_cmp);
+        let lanes = edges.iter().copied().zip(edges.iter().copied().skip(1));
+        lanes.max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0))).unwrap_or((0.0, self.width))
+    }
+
+    /// The stretches between neighbouring marks, longest first.
+    fn gaps(&self) -> Vec<(f64, f64)> {
+        let marks = self.strip.marks.iter().flat_map(|mark| self.places(mark.on_strip));
+        let mut places: Vec<f64> = marks.chain([0.0, self.end()]).collect();
+        if self.half {
+            // Past the arrows that show the fold.
+            places.iter_mut().filter(|x| **x < FOLD_ARROW_MM).for_each(|x| *x = FOLD_ARROW_MM);
+        }
+        places.sort_by(f64::total_cmp);
+        let mut gaps: Vec<_> = places.iter().copied().zip(places.iter().copied().skip(1)).collect();
+        gaps.sort_by(|a, b| (b.1 - b.0).total_cmp(&(a.1 - a.0)));
+        gaps
+    }
+
+    fn title_notes(&self) -> Vec<(Type, String)> {
+        let length = self.words.length(self.strip.cut_length.cut);
+        let width = self.words.length(self.strip.cut_width.cut);
+        let size = self.words.fill("strip.size", &[("length", &length), ("width", &width)]);
+        let mut notes = vec![(TITLE, self.title.clone()), (NOTE, size)];
+        if self.one_of_two() {
+            notes.push((NOTE, self.words.fill("strip.pieces", &[("count", &self.strip.pieces.to_string())])));
+        }
+        if self.half {
+            notes.push((NOTE, self.words.t("strip.half")));
+        }
+        notes
+    }
+
+    fn title_block(&self, d: &mut Drawing, gap: Option<(f64, f64)>, below: f64) {
+        let notes = self.title_notes();
+        let broken = |room: f64| -> Vec<(Type, String)> {
+            let lines = notes
+                .iter()
+                .flat_map(|(letters, text)| letters.wrap(text, room).into_iter().map(|line| (*letters, line)));
+            lines.collect()
+        };
+        let (top, foot) = self.lane();
+        let (from, to) = gap.unwrap_or((0.0, 0.0));
+        let room = to - from - 6.0;
+        let inside = broken(room.max(20.0));
+        let tall: f64 = inside.iter().map(|(letters, _)| letters.leading()).sum();
+        let fits = room >= 20.0 && tall + 0.5 <= foot - top;
+        let (lines, x, mut y) = if fits { (inside, from + 3.0, top - 0.4) } else { (broken(120.0), 3.0, below) };
+        for (letters, line) in lines {
+            y += letters.leading();
+            d.label([x, y], Anchor::Start, letters, line);
+        }
+    }
+
+    /// Returns where what comes below the strip may begin.
+    fn arrow(&self, d: &mut Drawing, gap: Option<(f64, f64)>, below: f64) -> f64 {
+        let words = self.words.t(&format!("arrow.{}", self.told.strip_direction));
+        let wide = NOTE.width(&words);
+        let (top, foot) = self.lane();
+        match gap {
+            Some((from, to)) if to - from >= wide + 8.0 && foot - top >= 6.0 => {
+                let y = 0.5 * (top + foot) + 2.0;
+                d.double_arrow([from + 3.0, y], [to - 3.0, y]);
+                d.label([0.5 * (from + to), y - 1.6], Anchor::Middle, NOTE, words);
+                below
+            }
+            _ => {
+                d.double_arrow([3.0, below], [43.0, below]);
+                d.label([46.0, below + 1.0], Anchor::Start, NOTE, words);
+                below + 2.0
+            }
+        }
+    }
+}
+
+/// The lines along a strip, and where a mitre's seam runs across it.
+fn lines(finish: &Finish, neckline_allowance: f64, width: f64) -> (Vec<Along>, Vec<[f64; 2]>) {
+    let bound = finish.kind == FinishKind::Bound;
+    // A bound edge's strip is sewn its finished width from its raw edge, and folds over the edge as far beyond.
+    let allowance = if bound { finish.width } else { neckline_allowance };
+    let (near, far, middle) = (allowance, width - allowance, 0.5 * width);
+    let seam = |y| (y, Kind::Sew, "seam_line");
+    if finish.folded {
+        let across = if bound { finish.width } else { middle - near };
+        let lines = vec![seam(near), (middle, Kind::Fold, "fold"), seam(far)];
+        return (lines, vec![[near, near + across], [far, far - across]]);
+    }
+    let mut lines = vec![seam(far)];
+    if finish.turn_under > 0.0 {
+        lines.push((finish.turn_under, Kind::Fold, "turn_under"));
+    }
+    (lines, vec![[far, if bound { far - finish.width } else { 0.0 }]])
+}

@@ -1,0 +1,251 @@
+//! The neckline at true scale, by halves: cut edge, seam line, marks, clips, and where stay tape lies.
+
+use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
+use crate::geometry::{add, at, beside, direction, length, meet, portion, to_opening};
+use crate::ink::Point;
+use crate::plan::{HalfLine, Plan};
+use crate::text::Type;
+use crate::told::{Half, Kind as Finish, Told};
+use crate::words::Words;
+
+/// How much of the shoulder and of the centre is drawn beyond the neckline, mm.
+const BEYOND_MM: f64 = 60.0;
+
+const TITLE: Type = Type::bold(4.2);
+const NOTE: Type = Type::plain(2.8);
+const SMALL: Type = Type::plain(2.6);
+
+/// Front and back.
+pub(crate) fn templates(told: &Told, plan: &Plan, words: &Words<'_>) -> [Drawing; 2] {
+    [Side::Front, Side::Back].map(|side| Sketch::new(told, plan, words, side).draw())
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Side {
+    Front,
+    Back,
+}
+
+struct Sketch<'a> {
+    told: &'a Told,
+    plan: &'a Plan,
+    words: &'a Words<'a>,
+    side: Side,
+    half: &'a Half,
+    line: &'a HalfLine,
+}
+
+impl<'a> Sketch<'a> {
+    const fn new(told: &'a Told, plan: &'a Plan, words: &'a Words<'a>, side: Side) -> Self {
+        let (half, line) = match side {
+            Side::Front => (&told.front, &plan.front),
+            Side::Back => (&told.back, &plan.back),
+        };
+        Self { told, plan, words, side, half, line }
+    }
+
+    fn draw(&self) -> Drawing {
+        let (name, key) = match self.side {
+            Side::Front => ("neckline-front", "template.front"),
+            Side::Back => ("neckline-back", "template.back"),
+        };
+        let mut d = Drawing::new(name, self.words.t(key));
+        self.tapes(&mut d);
+        self.edges(&mut d);
+        self.stitch_line(&mut d);
+        self.clips(&mut d);
+        self.marks(&mut d);
+        self.notes(&mut d);
+        d
+    }
+
+    fn allowance(&self) -> f64 {
+        self.told.neckline_allowance
+    }
+
+    /// Where the raw centre edge lies: past the centre line by a centre seam's allowance.
+    const fn raw_centre(&self) -> f64 {
+        match self.half.centre_allowance {
+            None => 0.0,
+            Some(allowance) => -allowance,
+        }
+    }
+
+    fn neck(&self) -> Point {
+        self.line.seam_line.last().copied().unwrap_or_default()
+    }
+
+    /// A point of the raw shoulder edge.
+    fn raw_shoulder(&self) -> Point {
+        add(self.neck(), to_opening(self.line.shoulder_direction), self.half.shoulder_allowance)
+    }
+
+    /// The cut edge from the raw centre edge to the raw shoulder edge.
+    fn cut_edge(&self) -> Vec<Point> {
+        let mut points = self.line.cut_edge.clone();
+        if let [first, second, ..] = points[..]
+            && let Some(start) = meet(first, direction(first, second), [self.raw_centre(), 0.0], [0.0, 1.0])
+        {
+            points.retain(|p| p[0] > start[0] + 1e-6);
+            points.insert(0, start);
+        }
+        let raw = self.raw_shoulder();
+        let inward = self.line.shoulder_direction;
+        if let [.., before, last] = points[..]
+            && let Some(end) = meet(last, direction(before, last), raw, inward)
+        {
+            let below = |p: &Point| (p[1] - raw[1]) * inward[0] - (p[0] - raw[0]) * inward[1] > 1e-6;
+            points.retain(below);
+            points.push(end);
+        }
+        points
+    }
+
+    fn edges(&self, d: &mut Drawing) {
+        let cut = self.cut_edge();
+        let (Some(start), Some(end)) = (cut.first().copied(), cut.last().copied()) else { return };
+        let along = self.line.shoulder_direction;
+        let centre_foot = [self.raw_centre(), start[1] + BEYOND_MM];
+        let seam = self.line.seam_line.clone();
+        let seam_start = seam.first().copied().unwrap_or_default();
+        match self.half.centre_allowance {
+            None => d.line(Kind::Fold, vec![start, centre_foot]),
+            Some(_) => {
+                d.line(Kind::Cut, vec![start, centre_foot]);
+                d.line(Kind::Sew, vec![seam_start, [0.0, centre_foot[1]]]);
+            }
+        }
+        d.line(Kind::Cut, vec![end, add(end, along, BEYOND_MM)]);
+        if self.half.shoulder_allowance > 0.0 {
+            d.line(Kind::Sew, vec![self.neck(), add(self.neck(), along, BEYOND_MM)]);
+        }
+        d.line(Kind::Sew, seam);
+        d.line(Kind::Cut, cut);
+    }
+
+    /// The seam line's place that lies a length from centre back, where it is on this half.
+    fn on_seam_line(&self, from_centre_back: f64) -> Option<f64> {
+        let (back, front) = (self.plan.back.length, self.plan.front.length);
+        let s = match self.side {
+            Side::Back => from_centre_back,
+            Side::Front => back + front - from_centre_back,
+        };
+        let length = if self.side == Side::Back { back } else { front };
+        (s > -0.01 && s < length + 0.01).then_some(s.clamp(0.0, length))
+    }
+
+    fn tapes(&self, d: &mut Drawing) {
+        let width = self.told.tape_width;
+        for zone in &self.plan.stays.zones {
+            let label = self.words.fill("template.tape", &[("from", &self.words.length(zone.from_raw_edge))]);
+            if zone.part == "shoulders" && zone.name.is_none() {
+                let along = self.line.shoulder_direction;
+                let raw = self.raw_shoulder();
+                let start = meet(raw, along, self.neck(), to_opening(along)).unwrap_or(raw);
+                let inward = to_opening(along).map(|v| -v);
+                let near = add(start, inward, zone.from_raw_edge);
+                let far = add(near, inward, width);
+                d.area(vec![near, add(near, along, BEYOND_MM), add(far, along, BEYOND_MM), far]);
+                d.turned_label(add(add(far, along, 8.0), inward, 3.4), along, Anchor::Start, SMALL, label);
+                continue;
+            }
+            let Some((from, to)) = zone.place else { continue };
+            // Places on this half run from its centre outward, whichever way the zone runs.
+            let (Some(a), Some(b)) = (self.on_seam_line(from), self.on_seam_line(to)) else { continue };
+            let line = portion(&self.line.seam_line, a.min(b), a.max(b));
+            let near = self.allowance() - zone.from_raw_edge;
+            let mut area = beside(&line, near);
+            area.extend(beside(&line, near - width).into_iter().rev());
+            d.area(area);
+            if let Some((place, way)) = at(&line, 0.5 * (a - b).abs()) {
+                let inward = to_opening(way).map(|v| -v);
+                d.label(add(add(place, inward, width - near + 3.0), [1.0, 1.0], 1.0), Anchor::Start, SMALL, label);
+            }
+        }
+    }
+
+    /// A bound edge's strip is sewn below the seam line, which becomes the finished edge.
+    fn stitch_line(&self, d: &mut Drawing) {
+        if self.told.finish.kind == Finish::Bound {
+            d.line(Kind::Stitch, self.sewn_on().0.to_vec());
+        }
+    }
+
+    fn clips(&self, d: &mut Drawing) {
+        let clips = self.plan.clips.iter().flat_map(|clips| match self.side {
+            Side::Front => &clips.front,
+            Side::Back => &clips.back,
+        });
+        for [from, to] in clips {
+            d.line(Kind::Clip, vec![*from, *to]);
+        }
+    }
+
+    /// The line that the strip is sewn on, on this half and on the other.
+    fn sewn_on(&self) -> (&[Point], f64) {
+        let (front, back) = match self.plan.strip.as_ref().and_then(|strip| strip.stitch_line.as_ref()) {
+            Some(line) => (&line.front, &line.back),
+            None => (&self.plan.front.seam_line, &self.plan.back.seam_line),
+        };
+        match self.side {
+            Side::Front => (front, length(back)),
+            Side::Back => (back, length(front)),
+        }
+    }
+
+    /// The strip's marks, where they meet this half.
+    fn marks(&self, d: &mut Drawing) {
+        let (line, other) = self.sewn_on();
+        let own = length(line);
+        // A bound edge's marks stand on its stitch line, below the seam line.
+        let reach =
+            self.allowance() + if self.told.finish.kind == Finish::Bound { self.told.finish.width } else { 0.0 };
+        for mark in self.plan.strip.iter().flat_map(|strip| &strip.marks) {
+            let s = match self.side {
+                Side::Back => mark.on_seam_line,
+                Side::Front => own + other - mark.on_seam_line,
+            };
+            if s < -0.05 || s > own + 0.05 {
+                continue;
+            }
+            let Some((place, way)) = at(line, s) else { continue };
+            let out = to_opening(way);
+            d.line(Kind::Mark, vec![add(place, out, -2.0), add(place, out, reach + 3.0)]);
+            let name = self.words.t(&format!("mark.{}", mark.place));
+            let from = self.words.length(mark.on_seam_line);
+            let text = self.words.fill("mark.at", &[("place", &name), ("at", &from)]);
+            let foot = add(place, out, reach + 4.5);
+            // On a side the words run into the opening; elsewhere they stand over the mark.
+            if out[0] < -0.3 {
+                d.label([foot[0], foot[1] + 1.0], Anchor::End, SMALL, text);
+            } else {
+                d.turned_label([foot[0] + 0.9, foot[1]], UPWARD, Anchor::Start, SMALL, text);
+            }
+        }
+    }
+
+    fn notes(&self, d: &mut Drawing) {
+        let foot = self.line.seam_line.first().map_or(0.0, |p| p[1]);
+        let centre = match self.half.centre_allowance {
+            None => "template.on_fold",
+            Some(_) => "template.at_seam",
+        };
+        let mut y = foot + 24.0;
+        let title = d.title.clone();
+        let mut say = |d: &mut Drawing, letters: Type, text: &str| {
+            for line in letters.wrap(text, 85.0) {
+                d.label([6.0, y], Anchor::Start, letters, line);
+                y += letters.leading() + 0.4;
+            }
+        };
+        say(d, TITLE, &title);
+        say(d, NOTE, &self.words.t(centre));
+        say(d, NOTE, &self.words.t("template.lines"));
+        if self.told.finish.kind == Finish::Bound {
+            say(d, NOTE, &self.words.t("template.trim"));
+        }
+        if self.plan.stays.zones.iter().any(|zone| zone.name.is_none()) {
+            say(d, NOTE, &self.words.t("template.grey"));
+        }
+    }
+}

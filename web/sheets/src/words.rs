@@ -1,0 +1,79 @@
+//! Words from the page's catalogue, with figures set into them.
+
+use lieflat::length::{LengthUnit, format_length};
+
+use crate::options::{Options, Unit};
+use crate::plan::Figure;
+
+/// The catalogue with the unit that lengths are written in.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Words<'a> {
+    options: &'a Options,
+}
+
+impl<'a> Words<'a> {
+    pub(crate) const fn new(options: &'a Options) -> Self {
+        Self { options }
+    }
+
+    /// The words at `sheets.pdf.KEY`; the key itself where the catalogue lacks it, so that the lack is seen.
+    pub(crate) fn t(&self, key: &str) -> String {
+        let full = format!("sheets.pdf.{key}");
+        self.options.words.get(&full).cloned().unwrap_or(full)
+    }
+
+    /// The words at `sheets.pdf.KEY`, each `{name}` replaced by its value.
+    pub(crate) fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
+        values.iter().fold(self.t(key), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
+    }
+
+    /// The catalogue's words for a code of the core's, where it has them.
+    pub(crate) fn code(&self, group: &str, code: &str) -> Option<&'a str> {
+        self.options.words.get(&format!("codes.{group}.{code}")).map(String::as_str)
+    }
+
+    /// A length with its unit, held together.
+    pub(crate) fn length(&self, mm: f64) -> String {
+        let unit = self.unit();
+        format!("{}\u{a0}{}", self.decimal(format_length(mm, unit)).replace(' ', "\u{a0}"), unit.symbol())
+    }
+
+    /// A percentage to one decimal.
+    pub(crate) fn percent(&self, value: f64) -> String {
+        format!("{}\u{a0}%", self.decimal(short(value)))
+    }
+
+    /// A number to one decimal.
+    pub(crate) fn number(&self, value: f64) -> String {
+        self.decimal(short(value))
+    }
+
+    /// An angle to one decimal.
+    pub(crate) fn degrees(&self, value: f64) -> String {
+        format!("{}°", self.decimal(short(value)))
+    }
+
+    /// The range of a figure.
+    pub(crate) fn range(&self, figure: &Figure) -> String {
+        let (low, high) = (self.length(figure.low), self.length(figure.high));
+        self.fill("range", &[("low", &low), ("high", &high)])
+    }
+
+    const fn unit(&self) -> LengthUnit {
+        match self.options.unit {
+            Unit::Mm => LengthUnit::Millimetre,
+            Unit::Cm => LengthUnit::Centimetre,
+            Unit::In => LengthUnit::Inch,
+        }
+    }
+
+    fn decimal(&self, number: String) -> String {
+        number.replace('.', &self.t("decimal"))
+    }
+}
+
+fn short(value: f64) -> String {
+    let text = format!("{value:.1}");
+    let text = text.strip_suffix(".0").map(str::to_owned).unwrap_or(text);
+    if text == "-0" { "0".to_owned() } else { text }
+}
