@@ -128,7 +128,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     if (dom.clipValue !== scene.clip) dom.clip.setAttribute('d', (dom.clipValue = scene.clip));
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
     dom.stale.hidden = !given.stale;
-    key.show({ plan: given.plan, words });
+    if (!session.active) key.show({ plan: given.plan, words });
     for (const name of ['fit_neckline', 'fit_below']) dom.buttons[name].hidden = !scene.boxes.below;
     setText(dom.buttons.fit_below, words.t(given.plan.strip ? 'drawing.fit_strip' : 'drawing.fit_pieces'));
     clearTimeout(later);
@@ -146,6 +146,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
   function describe() {
     if (!given?.plan) return;
+    // Words beside the drawing wait for a pause: while a finger moves, a frame is the drawing's own.
+    key.show({ plan: given.plan, words });
     const whole = given.view === 'whole';
     setText(dom.summary, summaryText({ ...given, whole, words, unit }));
     const title = given.brief?.title;
@@ -155,7 +157,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
   function paintView() {
     if (!scene || !size.width) return;
     const matrix = `matrix(${view.k} 0 0 ${view.k} ${Math.round(view.x * 100) / 100} ${Math.round(view.y * 100) / 100})`;
-    dom.world.setAttribute('transform', matrix);
+    // Set anew it would have all that is in it laid out anew.
+    if (dom.matrix !== matrix) dom.world.setAttribute('transform', (dom.matrix = matrix));
     if (dom.zoomValue !== view.k) {
       dom.zoomValue = view.k;
       // The patterns keep their size on the screen, as text and lines do.
@@ -229,16 +232,17 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
 const keyPrefix = (prefix) => `${prefix}-key`;
 
+// Labels are moved by their transform and by whole px: text that only moves need not be laid out anew.
 function labelShapes(placed, tall) {
   const items = [];
   for (const { label, text, x, y, anchor, width } of placed) {
-    const [px, py] = [Math.round(x * 10) / 10, Math.round(y * 10) / 10];
+    const transform = `translate(${Math.round(x)} ${Math.round(y)})`;
     if (label.chip) {
-      const wide = Math.max(18 * tall, width);
-      items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: px - wide / 2, y: py - 4 - 8 * tall, width: wide, height: 16 * tall, rx: 3 });
+      const wide = Math.max(18 * tall, Math.round(width));
+      items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: -wide / 2, y: -4 - 8 * tall, width: wide, height: 16 * tall, rx: 3, transform });
     }
     items.push({
-      key: label.key, tag: 'text', class: `draw-text ${label.chip ? 'draw-chip-text' : label.class ?? ''}`, x: px, y: py, 'text-anchor': anchor, text,
+      key: label.key, tag: 'text', class: `draw-text ${label.chip ? 'draw-chip-text' : label.class ?? ''}`, transform, 'text-anchor': anchor, text,
     });
   }
   return items;
@@ -296,6 +300,7 @@ function buildCanvas(canvas, prefix) {
   defs.append(clipPath, ...tiles, ...patterns(keyPrefix(prefix)));
   const world = svgElement('g', { class: 'draw-world' });
   const layers = Object.fromEntries(LAYERS.map((layer) => [layer, svgElement('g', { class: `draw-layer-${layer}` })]));
+  layers.ribbon.setAttribute('clip-path', `url(#${prefix}-clip)`);
   const outline = svgElement('g', { class: 'draw-layer-outline' });
   world.append(...Object.values(layers), outline);
   const overlay = svgElement('g', { class: 'draw-overlay', 'aria-hidden': 'true' });

@@ -88,15 +88,10 @@ function spansAndMarks(scene) {
   plan.strip.spans.forEach((span, i) => {
     const [from, to] = [plan.strip.marks[i].on_seam_line_mm, plan.strip.marks[i + 1].on_seam_line_mm];
     const along = between(sewn, from, to);
-    for (const side of whole ? [1, -1] : [1]) {
-      shapes.ribbon.push({
-        key: `ribbon-${i}-${side}`, tag: 'path', class: 'draw-ribbon', d: pathText(along), 'stroke-width': width * 2,
-        stroke: `url(#${prefix}-span-${lookOf(i)})`, 'clip-path': `url(#${prefix}-clip)`,
-        transform: side < 0 ? 'scale(-1 1)' : null,
-      });
-    }
+    const d = bothSides(along, whole);
+    shapes.ribbon.push({ key: `ribbon-${i}`, tag: 'path', class: 'draw-ribbon', d, 'stroke-width': width * 2, stroke: `url(#${prefix}-span-${lookOf(i)})` });
     shapes.strain.push({
-      key: `strain-${i}`, tag: 'path', class: `draw-strain draw-${span.outcome}`, d: bothSides(along, whole),
+      key: `strain-${i}`, tag: 'path', class: `draw-strain draw-${span.outcome}`, d,
       'stroke-width': thickness(span.seam_edge_most_percent, plan.strip.comfort_percent),
     });
     chips(scene, i, placeAt(sewn, (from + to) / 2), inward);
@@ -104,10 +99,12 @@ function spansAndMarks(scene) {
   markTicks(scene, inward);
 }
 
-// The strip's own side of the seam line, right half: inside the opening for a band, the garment otherwise.
+// The strip's own side of the line it is sewn on: inside the opening for a band, outside it for a tape.
 function clipPath(run, inward) {
-  const opening = `${pathText([...run.points, [0, run.points[run.points.length - 1][1]]])}L0 ${run.points[0][1]}Z`;
-  return inward ? opening : `M0 -3000H3000V3000H0Z${opening}`;
+  const last = run.points[run.points.length - 1];
+  const left = run.points.map(([x, y]) => [-x, y]).reverse();
+  const opening = `${pathText([[0, run.points[0][1]], ...run.points, [0, last[1]], ...left])}Z`;
+  return inward ? opening : `M-3000 -3000H3000V3000H-3000Z${opening}`;
 }
 
 function outwardOf({ along: [dx, dy] }) {
@@ -140,12 +137,12 @@ export const outcomeSign = (outcome) => ({ lies_flat: '✓', stands_away: '△',
 function markTicks(scene, inward) {
   const { plan, sewn, shapes, whole, labels, say } = scene;
   const names = markNames(plan.strip, say);
+  let d = '';
   plan.strip.marks.forEach((mark, i) => {
     const place = placeAt(sewn, mark.on_seam_line_mm);
     const [nx, ny] = outwardOf(place);
     const [x, y] = place.point;
-    const line = [[x + nx * TICK, y + ny * TICK], [x - nx * TICK, y - ny * TICK]];
-    shapes.marks.push({ key: `mark-${i}`, tag: 'path', class: 'draw-mark', d: bothSides(line, whole) });
+    d += bothSides([[x + nx * TICK, y + ny * TICK], [x - nx * TICK, y - ny * TICK]], whole);
     if (mark.place === 'centre_back' || mark.place === 'centre_front') return;
     const sign = inward ? 1 : -1;
     if (mark.place === 'neck_point') return neckLabel(scene, place.point, widthOf(scene));
@@ -155,6 +152,7 @@ function markTicks(scene, inward) {
         [nx * 20 * sign, ny * 24 * sign + 4, 'middle'], [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start']],
     });
   });
+  shapes.marks.push({ key: 'marks', tag: 'path', class: 'draw-mark', d });
 }
 
 // Beyond what is drawn inside the opening, or else outside it.

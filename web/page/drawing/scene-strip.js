@@ -99,15 +99,15 @@ function spanOn(scene, lay, span, i) {
   const { marks, comfort_percent: comfort } = plan.strip;
   const [a, b] = [lay.place(marks[i].on_strip_mm), lay.place(marks[i + 1].on_strip_mm)];
   const [y0, y1] = lay.body.map((y) => lay.top + y);
-  for (const side of whole ? [1, -1] : [1]) {
-    const [x0, x1] = [Math.min(a * side, b * side), Math.max(a * side, b * side)];
-    shapes.strip.push(
-      { key: `body-${i}-${side}`, tag: 'rect', class: 'draw-body', x: x0, y: y0, width: x1 - x0, height: Math.max(0, y1 - y0), fill: `url(#${prefix}-span-${lookOf(i)})` },
-      { key: `seam-strain-${i}-${side}`, tag: 'path', class: `draw-strain draw-${span.outcome}`, d: pathText([[x0, y0], [x1, y0]]), 'stroke-width': thickness(span.seam_edge_most_percent, comfort) },
-      { key: `free-strain-${i}-${side}`, tag: 'path', class: `draw-strain-free draw-${span.outcome}`, d: pathText([[x0, y1], [x1, y1]]), 'stroke-width': thickness(span.free_edge_most_percent, comfort) },
-    );
-    spanLabels(scene, span, i, side, [(x0 + x1) / 2, (y0 + y1) / 2, lay.top + lay.width]);
-  }
+  const each = (draw) => (whole ? draw(1) + draw(-1) : draw(1));
+  const level = (y) => each((side) => pathText([[a * side, y], [b * side, y]]));
+  const key = (name) => `${name}-${i}`;
+  shapes.strip.push(
+    { key: key('body'), tag: 'path', class: 'draw-body', fill: `url(#${prefix}-span-${lookOf(i)})`, d: each((side) => `${pathText([[a * side, y0], [b * side, y0], [b * side, y1], [a * side, y1]])}Z`) },
+    { key: key('seam-strain'), tag: 'path', class: `draw-strain draw-${span.outcome}`, d: level(y0), 'stroke-width': thickness(span.seam_edge_most_percent, comfort) },
+    { key: key('free-strain'), tag: 'path', class: `draw-strain-free draw-${span.outcome}`, d: level(y1), 'stroke-width': thickness(span.free_edge_most_percent, comfort) },
+  );
+  for (const side of whole ? [1, -1] : [1]) spanLabels(scene, span, i, side, [((a + b) / 2) * side, (y0 + y1) / 2, lay.top + lay.width]);
 }
 
 function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
@@ -125,10 +125,10 @@ function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
 function markTicks(scene, lay) {
   const { plan, shapes, labels, whole, say } = scene;
   const names = markNames(plan.strip, say);
+  const ticks = { named: '', between: '' };
   plan.strip.marks.forEach((mark, i) => {
     const x = lay.place(mark.on_strip_mm);
-    const line = sidesOf(whole, x).map((side) => pathText([[x * side, lay.top - 3], [x * side, lay.top + lay.width + 3]])).join('');
-    shapes.strip.push({ key: `strip-mark-${i}`, tag: 'path', class: mark.place === 'between' ? 'draw-mark draw-mark-between' : 'draw-mark', d: line });
+    ticks[mark.place === 'between' ? 'between' : 'named'] += sidesOf(whole, x).map((side) => pathText([[x * side, lay.top - 3], [x * side, lay.top + lay.width + 3]])).join('');
     for (const side of sidesOf(whole, x)) {
       labels.push({
         key: `strip-mark-${i}-${side}`, at: [x * side, lay.top], text: names[i].short, class: 'draw-strong', weight: mark.place === 'between' ? 9 : 10,
@@ -136,6 +136,8 @@ function markTicks(scene, lay) {
       });
     }
   });
+  shapes.strip.push({ key: 'strip-marks', tag: 'path', class: 'draw-mark', d: ticks.named });
+  if (ticks.between) shapes.strip.push({ key: 'strip-marks-between', tag: 'path', class: 'draw-mark draw-mark-between', d: ticks.between });
 }
 
 // What lies past the relaxed length at each end: the join, the mitre's slope, the lap, or the run past the point.

@@ -9,7 +9,8 @@ import { stripScene } from './scene-strip.js';
 export const LAYERS = ['ribbon', 'strain', 'facing', 'lines', 'stays', 'clips', 'marks', 'strip', 'errors'];
 
 // Room for the lines of text between the neckline and what lies beneath it: px where all is shown, and its bounds in mm.
-const GAP = { px: 82, least: 45, most: 170 };
+const GAP = { px: 74, least: 40, most: 160 };
+const STEP = 20; // mm
 
 /**
  * @param {{ brief: object, plan: object, whole: boolean, errors?: object[], words: object, unit: string, prefix: string,
@@ -35,7 +36,8 @@ export function buildScene(given) {
   };
   necklineScene(scene);
   const below = box();
-  const top = scene.boxes.neckline.y1 + gap(scene);
+  // In whole steps, so that what lies beneath stays where it is while a handle moves a little.
+  const top = Math.ceil((scene.boxes.neckline.y1 + gap(scene)) / STEP) * STEP;
   if (plan.strip) stripScene(scene, below, top);
   if (plan.facing) facingScene(scene, below, top);
   scene.boxes.below = below.empty ? null : below;
