@@ -11,6 +11,8 @@ const PANELS: u32 = 8;
 const TRIM_ACCURACY: f64 = 1e-10;
 /// Turning below which two arcs are taken to meet smoothly. Radians.
 const SMOOTH: f64 = 1e-6;
+/// Places of a moved line that are nearer each other than this are one, mm: more than [`SMOOTH`] times any distance.
+const SAME_PLACE_MM: f64 = 1e-3;
 /// Half-turn at the centre from which the line has a point there. Radians, 12 degrees: our judgement.
 const POINT: f64 = 0.21;
 
@@ -176,7 +178,9 @@ impl Line {
     }
 
     fn check_crossing(&self) -> Result<(), MoveError> {
-        let at: Vec<Point> = self.nodes.iter().map(|n| n.at).collect();
+        // Arcs that meet all but smoothly end a hair apart or past each other once moved: one place, no crossing.
+        let mut at: Vec<Point> = self.nodes.iter().map(|n| n.at).collect();
+        at.dedup_by(|next, kept| next.distance(*kept) < SAME_PLACE_MM);
         let segments: Vec<(Point, Point)> = at.iter().copied().zip(at.iter().copied().skip(1)).collect();
         for (i, &(a, b)) in segments.iter().enumerate() {
             if let Some(&(p, q)) = segments.iter().skip(i + 2).find(|&&(p, q)| cross(a, b, p, q)) {
