@@ -20,6 +20,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
   const kept = new Map();
   const drawnLines = keyed(lines);
   const toolbar = buildToolbar();
+  let areas = [];
   let selected = null; // { half, i }
   let parsed = { text: {}, outline: {} };
 
@@ -239,10 +240,12 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     if (!host.shown()) return;
     checkSelection();
     const list = wanted();
+    areas = [];
     for (const item of list) {
       let entry = kept.get(item.key);
       if (!entry) kept.set(item.key, (entry = make(item.key, item.half, item.i, item.which)));
       const [x, y] = stage(item.half, item.at);
+      areas.push({ x0: x - 11, x1: x + 11, y0: y - 11, y1: y + 11 });
       entry.node.style.transform = `translate(${Math.round(x * 10) / 10}px, ${Math.round(y * 10) / 10}px)`;
       const label = item.which ? say(`point.handle_${item.which}`, { point: say(`point.name_${item.half}`, { number: item.i + 1, count: outlineOf(item.half).points.length }) }) : describe(item.half, item.i);
       if (entry.label !== label) entry.node.setAttribute('aria-label', (entry.label = label));
@@ -328,7 +331,6 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
 
   return {
     paint,
-    areas: () => (host.shown() ? wanted().map(({ half, at }) => { const [x, y] = stage(half, at); return { x0: x - 11, x1: x + 11, y0: y - 11, y1: y + 11 }; }) : []),
-    get count() { return kept.size; },
+    areas: () => areas,
   };
 }

@@ -30,7 +30,7 @@ export function buildScene(given) {
     labels: [],
     clip: '',
     boxes: { all: box(), neckline: box(), below: null },
-    say: (key, values) => given.words.t(`drawing.${key}`, values),
+    say: sayer(given.words),
     length: (mm) => given.words.length(mm, given.unit, { suffix: true }),
     percent: (n, digits = 0) => given.words.number(n, { digits }),
   };
@@ -44,6 +44,19 @@ export function buildScene(given) {
   scene.boxes.all.join(scene.boxes.neckline);
   scene.boxes.all.join(below);
   return scene;
+}
+
+const fixed = new WeakMap();
+
+// Words without a figure in them are looked up once for each catalogue: a drag asks for the same forty each frame.
+function sayer(words) {
+  if (!fixed.has(words)) fixed.set(words, new Map());
+  const known = fixed.get(words);
+  return (key, values) => {
+    if (values) return words.t(`drawing.${key}`, values);
+    if (!known.has(key)) known.set(key, words.t(`drawing.${key}`));
+    return known.get(key);
+  };
 }
 
 function gap({ plan, whole, boxes, room, textScale }) {

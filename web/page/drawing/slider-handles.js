@@ -16,6 +16,7 @@ const GLYPHS = { x: '↔', y: '↕', free: '⤡' };
  */
 export function sliderHandles(halves, host) {
   const kept = new Map();
+  let areas = [];
   let held = null; // the handle under a finger as it was at the start, and where it stood
 
   function handles() {
@@ -140,10 +141,12 @@ export function sliderHandles(halves, host) {
 
   function paint() {
     const list = handles();
+    areas = [];
     for (const handle of list) {
       let entry = kept.get(handle.id);
       if (!entry) kept.set(handle.id, (entry = make(handle)));
       const [x, y] = stagePlace(handle);
+      areas.push({ x0: x - 13, x1: x + 13, y0: y - 13, y1: y + 13 });
       change(entry, {
         'aria-label': nameOf(handle), 'aria-valuemin': handle.min, 'aria-valuemax': handle.max, 'aria-valuenow': handle.value,
         'aria-valuetext': valueText(handle), 'aria-orientation': handle.axis === 'y' ? 'vertical' : 'horizontal',
@@ -162,8 +165,7 @@ export function sliderHandles(halves, host) {
   return {
     paint,
     /** Areas on the stage that text should leave free. */
-    areas: () => handles().map((handle) => { const [x, y] = stagePlace(handle); return { x0: x - 13, x1: x + 13, y0: y - 13, y1: y + 13 }; }),
-    get count() { return kept.size; },
+    areas: () => areas,
   };
 }
 
