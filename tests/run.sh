@@ -37,6 +37,7 @@ report() {
 wasm_clippy() {
   cargo clippy --target "$wasm_target" -p lieflat -- -D warnings
   cargo clippy --target "$wasm_target" -p lieflat-web --all-targets -- -D warnings
+  cargo clippy --target "$wasm_target" -p lieflat-sheets -- -D warnings
 }
 
 docs() {

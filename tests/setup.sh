@@ -23,6 +23,20 @@ need_browser() {
   apt_install chromium chromium-driver
 }
 
+# What draws, measures and checks the printed sheets.
+need_sheet_tools() {
+  local command missing=()
+  for command in pdftoppm pdfinfo pdftotext; do
+    command -v "$command" >/dev/null || missing=(poppler-utils)
+  done
+  command -v qpdf >/dev/null || missing+=(qpdf)
+  ((${#missing[@]})) || return 0
+  need_command apt-get 'install poppler-utils and qpdf by other means'
+  apt_install "${missing[@]}" && return
+  as_root apt-get update -qq
+  apt_install "${missing[@]}"
+}
+
 # A pared-down Rust comes without these two.
 need_rust_component() {
   local component=$1 command=$2
@@ -35,6 +49,7 @@ need_wasm_target
 need_rust_component rustfmt fmt
 need_rust_component clippy clippy
 need_browser
+need_sheet_tools
 need_command python3 'install Python 3'
 need_npm_packages
 need_bindgen

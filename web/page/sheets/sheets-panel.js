@@ -1,0 +1,219 @@
+// The panel that makes sheets for the sewing table: which, on what paper, as PDF or as SVG.
+
+import { button, freshId, make } from '../keep/dom.js';
+import { makePdf, makeSvgs } from './sheets.js';
+
+/** Regions whose shops sell US Letter. */
+const LETTER_REGIONS = new Set(['US', 'CA', 'MX', 'CL', 'CO', 'CR', 'DO', 'GT', 'NI', 'PA', 'PH', 'PR', 'SV', 'VE']);
+const LONGEST_NAME = 40;
+
+/** The sheets that a finish has. @param {object} brief */
+const sheetsOf = (brief) => ['card', 'facing' in brief.finish ? 'facing' : 'strip', 'template'];
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ state: object, reckoner: object, words: object }} page
+ */
+export function createSheetsPanel(container, page) {
+  const panel = new SheetsPanel(container, page);
+  panel.build();
+  return {
+    refresh: (words) => {
+      panel.words = words;
+      panel.build();
+    },
+    destroy: () => panel.destroy(),
+  };
+}
+
+/** The paper a person most likely has: by the unit, else by where the browser says they are. */
+export function usualPaper(unit, languages = navigator.languages) {
+  if (unit === 'in') return 'letter';
+  const region = languages.map((tag) => new Intl.Locale(tag).region).find(Boolean);
+  return LETTER_REGIONS.has(region) ? 'letter' : 'a4';
+}
+
+/** A title as part of a file's name: plain letters and digits, or nothing. */
+export function fileStem(title = '') {
+  const plain = title.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase().replace(/[^a-z0-9]+/g, '-');
+  return plain.slice(0, LONGEST_NAME).replace(/^-+|-+$/g, '');
+}
+
+/** A letter that is seen, or its code point: `😀 (U+1F600)`, `U+202E`. */
+export function quotedLetter(letter) {
+  const code = `U+${letter.codePointAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
+  return /[\p{C}\p{Z}\p{M}]/u.test(letter) ? code : `${letter} (${code})`;
+}
+
+class SheetsPanel {
+  #stop = new AbortController();
+  #wanted = { card: true, strip: true, facing: true, template: true };
+  #paper;
+  #strip = 'auto';
+  #busy = false;
+  #addresses = [];
+
+  constructor(container, { state, reckoner, words }) {
+    Object.assign(this, { container, state, reckoner, words });
+    for (const event of ['plan', 'settings']) {
+      state.addEventListener(event, () => this.follow(), { signal: this.#stop.signal });
+    }
+  }
+
+  destroy() {
+    this.#stop.abort();
+    this.forget();
+    this.container.replaceChildren();
+  }
+
+  t(key, values) {
+    return this.words.t(`sheets.panel.${key}`, values);
+  }
+
+  build() {
+    this.paper = this.select('paper', ['a4', 'letter'], (paper) => (this.#paper = paper));
+    this.form = this.select('strip_form', ['auto', 'whole', 'half'], (form) => (this.#strip = form), 'strip_');
+    this.boxes = make('fieldset', { class: 'choice' }, make('legend', { text: this.t('wanted') }));
+    for (const sheet of Object.keys(this.#wanted)) this.boxes.append(this.box(sheet));
+    this.status = make('p', { class: 'status', role: 'status' });
+    this.problem = make('p', { class: 'error', role: 'alert' });
+    this.files = make('ul', { class: 'files', hidden: true });
+    this.buttons = [
+      button(this.t('make_pdf'), () => this.make(() => this.pdf())),
+      button(this.t('make_svg'), () => this.make(() => this.svgs())),
+    ];
+    this.container.classList.add('keep');
+    this.container.replaceChildren(
+      make('h2', { text: this.t('heading') }),
+      make('p', { class: 'hint', text: this.t('lead') }),
+      this.paper.field,
+      this.boxes,
+      this.form.field,
+      make('p', { class: 'actions' }, ...this.buttons),
+      this.status,
+      this.problem,
+      this.files,
+    );
+    this.follow();
+  }
+
+  select(key, options, take, prefix = '') {
+    const id = freshId('sheets');
+    const choices = options.map((option) => make('option', { value: option, text: this.t(prefix + option) }));
+    const input = make('select', { id, on: { change: () => take(input.value) } }, ...choices);
+    return { input, field: make('div', { class: 'field' }, make('label', { for: id, text: this.t(key) }), input) };
+  }
+
+  box(sheet) {
+    const id = freshId('sheets');
+    const input = make('input', { type: 'checkbox', id, 'data-sheet': sheet, on: { change: () => (this.#wanted[sheet] = input.checked) } });
+    input.checked = this.#wanted[sheet];
+    return make('div', { class: 'option' }, input, make('label', { for: id, text: this.t(sheet) }));
+  }
+
+  /** Shows what this finish has, and the paper as long as nobody chose one. */
+  follow() {
+    this.paper.input.value = this.#paper ?? usualPaper(this.state.unit);
+    this.form.input.value = this.#strip;
+    const has = sheetsOf(this.state.brief);
+    for (const input of this.boxes.querySelectorAll('input')) input.parentElement.hidden = !has.includes(input.dataset.sheet);
+    this.form.field.hidden = !has.includes('strip');
+    // Files and words of an older plan would mislead.
+    this.say('');
+    this.list([]);
+  }
+
+  /** One job at a time. The buttons keep the focus meanwhile, so they are not disabled. */
+  async make(job) {
+    if (this.#busy) return;
+    this.#busy = true;
+    this.buttons.forEach((one) => one.setAttribute('aria-disabled', 'true'));
+    this.container.setAttribute('aria-busy', 'true');
+    this.list([]);
+    this.say(this.t('busy'));
+    try {
+      await job();
+    } catch (error) {
+      this.say('', this.t(String(error) === 'nothing_to_print' ? 'none_wanted' : 'failed'));
+    } finally {
+      this.#busy = false;
+      this.buttons.forEach((one) => one.removeAttribute('aria-disabled'));
+      this.container.removeAttribute('aria-busy');
+    }
+  }
+
+  /** The brief with its full plan; says why where there is none. */
+  planned() {
+    const { brief, errors } = this.state;
+    const wrong = errors.length ? { errors } : this.reckoner.plan(brief);
+    if (wrong.plan) return { brief, plan: wrong.plan };
+    this.say('', this.t('in_error', { count: this.words.number(wrong.errors.length) }));
+    return undefined;
+  }
+
+  async options(brief) {
+    const has = sheetsOf(brief);
+    const date = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'long' }).format(new Date());
+    const { briefLink } = await import('../keep/codec.js');
+    return {
+      paper: this.paper.input.value,
+      unit: this.state.unit,
+      language: this.words.language,
+      date,
+      link: briefLink(brief, location.href),
+      sheets: has.filter((sheet) => this.#wanted[sheet]),
+      strip: this.#strip,
+    };
+  }
+
+  async pdf() {
+    const found = this.planned();
+    if (!found) return;
+    const { brief, plan } = found;
+    const { bytes, pages, replaced } = await makePdf(brief, plan, await this.options(brief));
+    const name = this.fileName(brief, 'pdf');
+    this.list([{ name, type: 'application/pdf', content: bytes }]);
+    this.files.querySelector('a').click();
+    const letters = replaced.map(quotedLetter).join(', ');
+    const note = letters ? ` ${this.t('replaced', { letters })}` : '';
+    this.say(this.t('done_pdf', { file: name, pages: this.words.number(pages) }) + note);
+  }
+
+  async svgs() {
+    const found = this.planned();
+    if (!found) return;
+    const { brief, plan } = found;
+    const pieces = await makeSvgs(brief, plan, await this.options(brief));
+    if (!pieces.length) throw 'nothing_to_print';
+    const files = pieces.map(({ name, svg }) => ({ name: this.fileName(brief, `${name}.svg`), type: 'image/svg+xml', content: svg }));
+    this.list(files);
+    this.say(this.t('done_svg', { count: this.words.number(files.length) }));
+  }
+
+  fileName(brief, ending) {
+    const stem = fileStem(brief.title);
+    return `${['lieflat', stem].filter(Boolean).join('-')}${ending === 'pdf' ? '.' : '-'}${ending}`;
+  }
+
+  /** Links to files just made, in place of those made before. A browser saves one file a click, so each has its link. */
+  list(files) {
+    this.forget();
+    const links = files.map(({ name, type, content }) => {
+      const address = URL.createObjectURL(new Blob([content], { type }));
+      this.#addresses.push(address);
+      return make('li', {}, make('a', { href: address, download: name, text: name }));
+    });
+    this.files.replaceChildren(...links);
+    this.files.hidden = links.length === 0;
+  }
+
+  forget() {
+    this.#addresses.forEach((address) => URL.revokeObjectURL(address));
+    this.#addresses = [];
+  }
+
+  say(status, problem = '') {
+    this.status.textContent = status;
+    this.problem.textContent = problem;
+  }
+}
