@@ -3,7 +3,7 @@
 use pdf_writer::{Finish, Name, Pdf, Rect, Ref, TextStr};
 
 use crate::drawing::{Drawing, Kind};
-use crate::ink::{BOLD_FONT, PLAIN_FONT, Page, Pen, Point};
+use crate::ink::{BOLD_FONT, PLAIN_FONT, Page, Pen, Point, TERSE};
 use crate::letters::quoted;
 use crate::metrics::Face;
 use crate::options::Options;
@@ -152,7 +152,7 @@ impl<'a> Book<'a> {
     }
 
     fn write(&self, pages: Vec<Page>) -> Vec<u8> {
-        let mut pdf = Pdf::new();
+        let mut pdf = Pdf::with_settings(TERSE);
         let mut next = 1;
         let mut id = || {
             next += 1;

@@ -76,6 +76,16 @@ pub(crate) fn beside(line: &[Point], side: f64) -> Vec<Point> {
     moved.collect()
 }
 
+/// Values in rising order. A handful at most, so that the library's sorting need not be downloaded.
+pub(crate) fn sorted<T: PartialOrd>(values: impl Iterator<Item = T>) -> Vec<T> {
+    let mut sorted: Vec<T> = Vec::new();
+    for value in values {
+        let place = sorted.iter().position(|other| *other > value).unwrap_or(sorted.len());
+        sorted.insert(place, value);
+    }
+    sorted
+}
+
 /// Where the line through `a` along `u` meets the line through `b` along `v`.
 pub(crate) fn meet(a: Point, u: Point, b: Point, v: Point) -> Option<Point> {
     let cross = u[0] * v[1] - u[1] * v[0];

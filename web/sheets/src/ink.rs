@@ -1,7 +1,7 @@
 //! A page of paper and the pens for it: millimetres from the upper left corner, y down, as in the drawings.
 
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
-use pdf_writer::{Content, Name, Str};
+use pdf_writer::{Content, Name, Settings, Str};
 
 use crate::letters::{NO_BREAK, REPLACED, encode};
 use crate::metrics::Face;
@@ -13,6 +13,9 @@ pub(crate) type Point = [f64; 2];
 /// The names the fonts go by in every page's resources.
 pub(crate) const PLAIN_FONT: Name<'static> = Name(b"P");
 pub(crate) const BOLD_FONT: Name<'static> = Name(b"B");
+
+/// The file is for printers, not for reading.
+pub(crate) const TERSE: Settings = Settings { pretty: false };
 
 /// How a line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,7 +49,7 @@ pub(crate) struct Page {
 
 impl Page {
     pub(crate) fn new(size: Point) -> Self {
-        let mut content = Content::new();
+        let mut content = Content::with_settings(TERSE);
         content.set_line_cap(LineCapStyle::ButtCap).set_line_join(LineJoinStyle::MiterJoin);
         Self { content, size, origin: [0.0, 0.0] }
     }

@@ -1,7 +1,5 @@
 //! Text as the sheets can print it: WinAnsi codes, and which letters are not among them.
 
-use std::collections::BTreeSet;
-
 /// Stands in encoded text for a letter that cannot be printed; drawn as a boxed question mark. WinAnsi has no
 /// letter at this code.
 pub(crate) const REPLACED: u8 = 0x7f;
@@ -20,9 +18,16 @@ pub(crate) fn encode(text: &str) -> Vec<u8> {
     text.chars().filter_map(code).collect()
 }
 
-/// The letters of a text that cannot be printed.
-pub(crate) fn replaced(text: &str) -> BTreeSet<char> {
-    text.chars().filter(|letter| code(*letter) == Some(REPLACED)).collect()
+/// The letters of texts that cannot be printed: each once, in order.
+pub(crate) fn replaced<'a>(texts: impl Iterator<Item = &'a str>) -> Vec<char> {
+    let mut found = Vec::new();
+    for letter in texts.flat_map(str::chars).filter(|letter| code(*letter) == Some(REPLACED)) {
+        let place = found.partition_point(|other| *other < letter);
+        if found.get(place) != Some(&letter) {
+            found.insert(place, letter);
+        }
+    }
+    found
 }
 
 /// A letter's code point as people quote it, since the letter itself cannot be printed: `U+1F600`.
@@ -56,7 +61,7 @@ mod tests {
     #[test]
     fn spanish_is_printed_whole() {
         let text = "¿Línea de costura? ¡Señal: piquete, muñeca, güe, ½ €, “×”!";
-        assert!(replaced(text).is_empty(), "nothing is replaced");
+        assert!(replaced([text].into_iter()).is_empty(), "nothing is replaced");
         assert_eq!(encode("ñ€×"), [0xf1, 0x80, 0xd7], "WinAnsi's codes");
     }
 
@@ -64,7 +69,7 @@ mod tests {
     fn what_cannot_be_printed_is_replaced_and_said() {
         let text = "a\u{202e}b\u{0}ж😀";
         assert_eq!(encode(text), [b'a', REPLACED, b'b', REPLACED, REPLACED, REPLACED], "each is marked");
-        let said: Vec<String> = replaced(text).into_iter().map(quoted).collect();
+        let said: Vec<String> = replaced([text, text].into_iter()).into_iter().map(quoted).collect();
         assert_eq!(said, ["U+0000", "U+0436", "U+202E", "U+1F600"], "each is said");
         assert_eq!(encode("soft\u{ad}ly"), b"softly", "a soft hyphen is no letter");
     }

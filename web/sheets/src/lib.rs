@@ -31,8 +31,6 @@ mod told;
 pub mod wasm;
 mod words;
 
-use std::collections::BTreeSet;
-
 use lieflat::Brief;
 
 pub use options::{Options, Paper, Sheet, StripForm, Unit};
@@ -102,14 +100,14 @@ fn read(brief: &Brief, plan: &lieflat::Plan) -> (Told, Plan) {
 }
 
 fn make_pdf(told: &Told, plan: &Plan, options: &Options) -> Result<Made, NothingToPrint> {
-    let replaced: Vec<char> = unprintable(told, options).into_iter().collect();
+    let replaced = unprintable(told, options);
     let words = Words::new(options);
     let mut book = Book::new(told, options, &replaced);
     for sheet in wanted(options) {
         if sheet == Sheet::Card {
             card::card(&mut book, told, plan, options);
         }
-        for drawing in drawings(told, plan, &words, options, sheet) {
+        for drawing in drawings(told, plan, &words, options, options.strip, sheet) {
             tile::tile(&mut book, &drawing, options.paper);
         }
     }
@@ -121,9 +119,9 @@ fn make_pdf(told: &Told, plan: &Plan, options: &Options) -> Result<Made, Nothing
 }
 
 fn make_svgs(told: &Told, plan: &Plan, options: &Options) -> Vec<Piece> {
-    let options = &Options { strip: StripForm::Whole, ..options.clone() };
     let words = Words::new(options);
-    let all = wanted(options).into_iter().flat_map(|sheet| drawings(told, plan, &words, options, sheet));
+    let all =
+        wanted(options).into_iter().flat_map(|sheet| drawings(told, plan, &words, options, StripForm::Whole, sheet));
     all.map(|drawing| Piece { name: drawing.name, svg: svg::svg(&drawing, &options.language), title: drawing.title })
         .collect()
 }
@@ -134,17 +132,24 @@ fn wanted(options: &Options) -> Vec<Sheet> {
     order.into_iter().filter(|sheet| options.sheets.contains(sheet)).collect()
 }
 
-fn drawings(told: &Told, plan: &Plan, words: &Words<'_>, options: &Options, sheet: Sheet) -> Vec<Drawing> {
+fn drawings(
+    told: &Told,
+    plan: &Plan,
+    words: &Words<'_>,
+    options: &Options,
+    form: StripForm,
+    sheet: Sheet,
+) -> Vec<Drawing> {
     match sheet {
         Sheet::Card => Vec::new(),
-        Sheet::Strip => strip::strip(told, plan, words, options.strip, options.paper).into_iter().collect(),
+        Sheet::Strip => strip::strip(told, plan, words, form, options.paper).into_iter().collect(),
         Sheet::Facing => facing::pieces(told, plan, words),
         Sheet::Template => template::templates(told, plan, words).into(),
     }
 }
 
 /// Letters of what people wrote that cannot be printed.
-fn unprintable(told: &Told, options: &Options) -> BTreeSet<char> {
+fn unprintable(told: &Told, options: &Options) -> Vec<char> {
     let texts = told.own_texts().chain(options.link.as_deref()).chain([options.date.as_str()]);
-    texts.flat_map(letters::replaced).collect()
+    letters::replaced(texts)
 }

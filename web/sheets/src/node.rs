@@ -21,6 +21,11 @@ impl<'a> Node<'a> {
         Self(self.0.and_then(|value| value.get(name)))
     }
 
+    /// The value at a dotted path of names.
+    pub(crate) fn path(self, names: &str) -> Self {
+        names.split('.').fold(self, Self::at)
+    }
+
     pub(crate) fn is_there(self) -> bool {
         matches!(self.0, Some(value) if !value.is_null())
     }

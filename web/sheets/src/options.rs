@@ -1,7 +1,5 @@
 //! What a person may choose about the sheets, and the words they are written in.
 
-use std::collections::BTreeMap;
-
 use serde_json::Value;
 
 use crate::node::Node;
@@ -15,8 +13,8 @@ pub struct Options {
     pub unit: Unit,
     /// The language of the words, as a language tag: `en`, `es`.
     pub language: String,
-    /// The words, by their dotted key in the page's catalogue. Only keys under `sheets.pdf` and `codes` are used.
-    pub words: BTreeMap<String, String>,
+    /// The page's catalogue in this language. Only what is under `sheets.pdf` and `codes` is used.
+    pub words: Value,
     /// The date as it is to be printed; the sheets ask no clock.
     pub date: String,
     /// The link that opens this brief again, printed as text and as a code.
@@ -86,21 +84,18 @@ pub enum StripForm {
 impl Options {
     /// Reads options from JSON with the fields of this struct, choices by the names given at their types.
     ///
-    /// `words` may be nested, as the catalogue's files are, or already have dotted keys. `date`, `link` and
-    /// `strip` may be left out.
+    /// `date`, `link` and `strip` may be left out.
     ///
     /// # Errors
     /// The name of the first field that is missing or is none of its choices.
     pub fn read(options: &Value) -> Result<Self, &'static str> {
         let node = Node::new(options);
         let text = |name| node.at(name).text();
-        let mut words = BTreeMap::new();
-        flatten(options.get("words").ok_or("words")?, String::new(), &mut words);
         Ok(Self {
             paper: chosen(text("paper"), &[("a4", Paper::A4), ("letter", Paper::Letter)]).ok_or("paper")?,
             unit: chosen(text("unit"), &[("mm", Unit::Mm), ("cm", Unit::Cm), ("in", Unit::In)]).ok_or("unit")?,
             language: text("language").ok_or("language")?.to_owned(),
-            words,
+            words: options.get("words").ok_or("words")?.clone(),
             date: text("date").unwrap_or_default().to_owned(),
             link: text("link").map(str::to_owned),
             sheets: node.at("sheets").items().map(sheet).collect::<Option<_>>().ok_or("sheets")?,
@@ -121,18 +116,4 @@ fn strip_form(text: &str) -> Option<StripForm> {
 
 fn chosen<T: Copy>(text: Option<&str>, choices: &[(&str, T)]) -> Option<T> {
     choices.iter().find(|(name, _)| Some(*name) == text).map(|(_, value)| *value)
-}
-
-fn flatten(value: &Value, key: String, words: &mut BTreeMap<String, String>) {
-    match value {
-        Value::String(text) => {
-            words.insert(key, text.clone());
-        }
-        Value::Object(inner) => {
-            for (name, value) in inner {
-                flatten(value, if key.is_empty() { name.clone() } else { format!("{key}.{name}") }, words);
-            }
-        }
-        _ => {}
-    }
 }

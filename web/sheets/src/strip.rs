@@ -4,6 +4,7 @@
 //! to what can be cut goes into the allowances at the ends and edges.
 
 use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
+use crate::geometry::sorted;
 use crate::options::{Paper, StripForm};
 use crate::plan::{Ends, Plan, Strip};
 use crate::text::Type;
@@ -165,30 +166,25 @@ impl<'a> Sketch<'a> {
     /// The title and the arrow, each in one of the longest gaps between marks where it fits, else below the strip.
     fn notes(&self, d: &mut Drawing) {
         let gaps = self.gaps();
-        let below = self.arrow(d, gaps.get(1).copied(), self.width + 6.0);
-        self.title_block(d, gaps.first().copied(), below);
+        let longest = longest(gaps.iter().copied());
+        let next = longest.and_then(|taken| self::longest(gaps.iter().copied().filter(|gap| *gap != taken)));
+        let below = self.arrow(d, next, self.width + 6.0);
+        self.title_block(d, longest, below);
     }
 
     /// The room between neighbouring lines along the strip that is widest.
     fn lane(&self) -> (f64, f64) {
-        let mut edges: Vec<f64> = self.along.iter().map(|(y, ..)| *y).chain([0.0, self.width]).collect();
-        edges.sort_by(f64::total_cmp);
-        let lanes = edges.iter().copied().zip(edges.iter().copied().skip(1));
-        lanes.max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0))).unwrap_or((0.0, self.width))
+        let edges = sorted(self.along.iter().map(|(y, ..)| *y).chain([0.0, self.width]));
+        longest(neighbours(&edges)).unwrap_or((0.0, self.width))
     }
 
-    /// The stretches between neighbouring marks, longest first.
+    /// The stretches between neighbouring marks.
     fn gaps(&self) -> Vec<(f64, f64)> {
         let marks = self.strip.marks.iter().flat_map(|mark| self.places(mark.on_strip));
-        let mut places: Vec<f64> = marks.chain([0.0, self.end()]).collect();
-        if self.half {
-            // Past the arrows that show the fold.
-            places.iter_mut().filter(|x| **x < FOLD_ARROW_MM).for_each(|x| *x = FOLD_ARROW_MM);
-        }
-        places.sort_by(f64::total_cmp);
-        let mut gaps: Vec<_> = places.iter().copied().zip(places.iter().copied().skip(1)).collect();
-        gaps.sort_by(|a, b| (b.1 - b.0).total_cmp(&(a.1 - a.0)));
-        gaps
+        // Past the arrows that show the fold.
+        let least = if self.half { FOLD_ARROW_MM } else { 0.0 };
+        let places = sorted(marks.chain([0.0, self.end()]).map(|x| x.max(least)));
+        neighbours(&places).collect()
     }
 
     fn title_notes(&self) -> Vec<(Type, String)> {
@@ -245,6 +241,15 @@ impl<'a> Sketch<'a> {
             }
         }
     }
+}
+
+fn neighbours(values: &[f64]) -> impl Iterator<Item = (f64, f64)> + '_ {
+    values.iter().copied().zip(values.iter().copied().skip(1))
+}
+
+/// The first of the longest.
+fn longest(gaps: impl Iterator<Item = (f64, f64)>) -> Option<(f64, f64)> {
+    gaps.reduce(|best, gap| if gap.1 - gap.0 > best.1 - best.0 { gap } else { best })
 }
 
 /// The lines along a strip, and where a mitre's seam runs across it.

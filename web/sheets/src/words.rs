@@ -2,6 +2,7 @@
 
 use lieflat::length::{LengthUnit, format_length};
 
+use crate::node::Node;
 use crate::options::{Options, Unit};
 use crate::plan::Figure;
 
@@ -18,8 +19,8 @@ impl<'a> Words<'a> {
 
     /// The words at `sheets.pdf.KEY`; the key itself where the catalogue lacks it, so that the lack is seen.
     pub(crate) fn t(&self, key: &str) -> String {
-        let full = format!("sheets.pdf.{key}");
-        self.options.words.get(&full).cloned().unwrap_or(full)
+        let found = self.find("sheets").at("pdf").path(key).text();
+        found.map_or_else(|| format!("sheets.pdf.{key}"), str::to_owned)
     }
 
     /// The words at `sheets.pdf.KEY`, each `{name}` replaced by its value.
@@ -29,7 +30,7 @@ impl<'a> Words<'a> {
 
     /// The catalogue's words for a code of the core's, where it has them.
     pub(crate) fn code(&self, group: &str, code: &str) -> Option<&'a str> {
-        self.options.words.get(&format!("codes.{group}.{code}")).map(String::as_str)
+        self.find("codes").at(group).at(code).text()
     }
 
     /// A length with its unit, held together.
@@ -57,6 +58,10 @@ impl<'a> Words<'a> {
     pub(crate) fn range(&self, figure: &Figure) -> String {
         let (low, high) = (self.length(figure.low), self.length(figure.high));
         self.fill("range", &[("low", &low), ("high", &high)])
+    }
+
+    fn find(&self, name: &str) -> Node<'a> {
+        Node::new(&self.options.words).at(name)
     }
 
     const fn unit(&self) -> LengthUnit {

@@ -1,0 +1,36 @@
+// How long a whole PDF takes in Chromium's WebAssembly: node tests/browser/sheets-bench.mjs (after `bash web/build.sh`)
+// Printed for a person to read. No test depends on it, for a busy machine would fail it.
+
+import { briefOf, planOf } from './drawing-site.mjs';
+import { startSite } from './sheets-site.mjs';
+
+const ROUNDS = 30;
+const BRIEFS = ['band-round', 'tape-v', 'facing-scoop', 'bound-scoop'];
+const sheets = ['card', 'strip', 'facing', 'template'];
+
+async function times([brief, plan, options, rounds]) {
+  const clock = async () => {
+    const start = performance.now();
+    const made = await window.host.makePdf(brief, plan, options);
+    return { ms: performance.now() - start, pages: made.pages, bytes: made.bytes.length };
+  };
+  const first = await clock();
+  const more = [];
+  for (let i = 0; i < rounds; i += 1) more.push((await clock()).ms);
+  more.sort((a, b) => a - b);
+  return { ...first, middle: more[rounds >> 1], worst: more.at(-1) };
+}
+
+const site = await startSite();
+console.log('whole PDF, ms: first with the module fetched, then the middle and the worst of', ROUNDS);
+for (const name of BRIEFS) {
+  const brief = await briefOf(name);
+  const plan = await planOf(brief);
+  const visit = await site.open(brief);
+  const options = { paper: 'a4', unit: 'mm', language: 'es', date: '2026-11-25', link: `https://example.org/#brief=1${'aB3'.repeat(200)}`, sheets };
+  const { ms, middle, worst, pages, bytes } = await visit.page.evaluate(times, [brief, plan.plan ?? plan, options, ROUNDS]);
+  const figures = [ms, middle, worst].map((one) => one.toFixed(1).padStart(7)).join('');
+  console.log(`${name.padEnd(14)}${figures}   ${pages} pages, ${bytes} bytes`);
+  await visit.close();
+}
+await site.close();
