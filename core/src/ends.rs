@@ -72,21 +72,23 @@ impl Joint {
             alpha,
             join,
         };
+        // Ends are as much wider or narrower as the strip is sewn.
+        let sewn = |width_mm: f64| given.sewn_width(width_mm);
         match &brief.finish {
-            Finish::Band(band) if band.point == PointFinish::Mitre => mitre(band.width_mm, given.allowance),
+            Finish::Band(band) if band.point == PointFinish::Mitre => mitre(sewn(band.width_mm), given.allowance),
             // A bound edge's strip is sewn a width from its raw edge.
-            Finish::Bound(bound) => mitre(bound.width_mm, bound.width_mm),
+            Finish::Bound(bound) => mitre(sewn(bound.width_mm), sewn(bound.width_mm)),
             Finish::Band(band) => {
                 let sine = lap_sine(angle);
-                let ends = Ends::Lap { lap_width_mm: band.width_mm / sine };
-                Self { ends, extra: given.allowance / sine + lap_past(band.width_mm, angle), alpha, join }
+                let ends = Ends::Lap { lap_width_mm: sewn(band.width_mm) / sine };
+                Self { ends, extra: given.allowance / sine + lap_past(sewn(band.width_mm), angle), alpha, join }
             }
             Finish::Tape(tape) => {
                 let centre = match which.of(&brief.neckline).centre {
                     Centre::Seam { allowance_mm } => allowance_mm,
                     Centre::Fold => join,
                 };
-                let overhang_mm = tape.width_mm / angle.tan() + centre / angle.sin();
+                let overhang_mm = sewn(tape.width_mm) / angle.tan() + centre / angle.sin();
                 Self { ends: Ends::Overhang { overhang_mm }, extra: overhang_mm, alpha, join: centre }
             }
             Finish::Facing(_) => Self { ends: Ends::Ring, extra: join, alpha, join },

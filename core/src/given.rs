@@ -143,6 +143,11 @@ impl<'a> Given<'a> {
         Ok((arcs, off))
     }
 
+    /// A strip's finished width as it is sewn, for the range, mm.
+    pub(crate) fn sewn_width(&self, finished: f64) -> f64 {
+        (finished + self.width_off).max(0.5)
+    }
+
     /// The cut edge and the seam line of a half.
     pub(crate) fn lines(&self, which: Which) -> Result<(Line, Line), BriefErrors> {
         let (arcs, off) = self.known(which)?;

@@ -68,7 +68,7 @@ impl StripGiven {
         let own_ratio = ratio.map(|p| p / 100.0);
         let learned = if own_ratio.is_some() { None } else { Learned::new(given.brief, usual) };
         let hold = learned.map_or(usual, |learned| (learned.hold + given.learned_off * learned.deviation).max(0.0));
-        Some(Self { side, width: (width + given.width_off).max(0.5), hold, comfort, turn, own_ratio, learned })
+        Some(Self { side, width: given.sewn_width(width), hold, comfort, turn, own_ratio, learned })
     }
 
     /// f: the free edge's element over the seam line's, where the curvature is k.
