@@ -11,6 +11,9 @@ const PANELS: u32 = 8;
 const TRIM_ACCURACY: f64 = 1e-10;
 /// Turning below which two arcs are taken to meet smoothly. Radians.
 const SMOOTH: f64 = 1e-6;
+/// Turning up to which two arcs that overlap once moved run all but one way: the overlap, a thousandth of the
+/// distance, leaves them apart by under [`SAME_PLACE_MM`]. Radians.
+const SLIGHT: f64 = 1e-3;
 /// Places of a moved line that are nearer each other than this are one, mm: more than [`SMOOTH`] times any distance.
 const SAME_PLACE_MM: f64 = 1e-3;
 /// Half-turn at the centre from which the line has a point there. Radians, 12 degrees: our judgement.
@@ -310,7 +313,10 @@ fn join_corners(arcs: &[Arc], d: f64) -> Result<Vec<Piece>, MoveError> {
                     pieces.push(Piece::straight(a, tip));
                     pieces.push(Piece::straight(tip, b));
                 } else {
-                    let (t, u) = meet(last, &next, reach)?;
+                    let (t, u) = match meet(last, &next, reach) {
+                        Err(_) if turn.abs() < SLIGHT => cut_back(last, &next, reach)?,
+                        met => met?,
+                    };
                     last.to = t;
                     next.from = u;
                 }
@@ -338,6 +344,18 @@ fn meet(a: &Piece, b: &Piece, reach: f64) -> Result<(f64, f64), MoveError> {
     }
     let met = (b.at(u) - a.at(t)).hypot() < 1e-6;
     if met && (a.from..=1.0).contains(&t) && (0.0..1.0).contains(&u) {
+        return Ok((t, u));
+    }
+    let at = a.at(1.0);
+    Err((Problem::CrossesAt { x_mm: at.x, y_mm: at.y }, None))
+}
+
+/// Where two moved arcs that run all but one way overlap, each is cut back by its share of the overlap: they may pass
+/// beside each other by far less than can be seen, and so have no crossing to trim them to.
+fn cut_back(a: &Piece, b: &Piece, reach: f64) -> Result<(f64, f64), MoveError> {
+    let pace = |piece: &Piece, t: f64| piece.arc.speed(t) * (1.0 + piece.d * piece.arc.curvature(t));
+    let (t, u) = (1.0 - reach / pace(a, 1.0).max(1e-9), reach / pace(b, 0.0).max(1e-9));
+    if t >= a.from && u < 1.0 {
         return Ok((t, u));
     }
     let at = a.at(1.0);
