@@ -5,7 +5,7 @@
 //! which a facing shares with the garment. Allowances lie outside: at the neck toward the opening, at shoulder
 //! and centre as on the garment, at the outer edge as much as is turned under.
 
-use kurbo::Point;
+use kurbo::{ParamCurve, ParamCurveNearest, Point};
 
 use crate::brief::{Centre, Facing};
 use crate::clip::cut_at;
@@ -84,9 +84,10 @@ pub(crate) fn piece(
     [seam_edge, outer_edge]: [Figure; 2],
 ) -> FacingPiece {
     let neck = lines.raw_neck.points_without_loops();
-    let cut_outline = closed(neck, lines.raw_outer.points());
     let sewn_outline = closed(edges.seam_edge.points(), edges.outer_edge.points());
     let share = edges.seam_edge.length() / seam_length(ring, which);
+    let notches = notches(given, which, &edges.seam_edge, share, &neck);
+    let cut_outline = closed(neck, lines.raw_outer.points());
     let own_places = clips.iter().filter_map(|s| own_place(ring, which, *s));
     FacingPiece {
         seam_edge,
@@ -96,7 +97,7 @@ pub(crate) fn piece(
         on_fold: which.of(&given.brief.neckline).centre == Centre::Fold,
         understitch_line: lines.understitch.points(),
         topstitch_line: lines.topstitch.as_ref().map(Line::points).unwrap_or_default(),
-        notches: notches(given, which, &edges.seam_edge, share),
+        notches,
         clips: own_places.filter_map(|s| cut_at(&edges.seam_edge, s * share, given.allowance)).collect(),
         arrow: arrow(&sewn_outline),
         cut_outline,
@@ -126,7 +127,7 @@ fn closed(neck: Vec<[f64; 2]>, outer: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
 
 /// Notches halfway along the seam edge, one on the front and two on the back, and one at a fold; the same shares
 /// of the garment's seam line are their twins.
-fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64) -> Vec<Notch> {
+fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64, neck: &[[f64; 2]]) -> Vec<Notch> {
     let half = 0.5 * edge.length();
     let places = match which {
         Which::Front => vec![half],
@@ -138,6 +139,8 @@ fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64) -> Vec<Notc
         .filter_map(|s| {
             let (toward, direction) = edge.place(s)?;
             let at = toward - given.allowance * garment_side(direction);
+            // Beside a corner, and in the fold at a point, square to the seam edge is no place of the cut edge.
+            let at = nearest(neck, at).unwrap_or(at);
             Some(Notch {
                 at: [at.x, at.y],
                 toward: [toward.x, toward.y],
@@ -146,6 +149,14 @@ fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64) -> Vec<Notc
             })
         })
         .collect()
+}
+
+/// The place of a run of points nearest to a point.
+fn nearest(run: &[[f64; 2]], to: Point) -> Option<Point> {
+    let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
+    let chords = run.iter().zip(run.iter().skip(1)).map(|(a, b)| kurbo::Line::new(at(a), at(b)));
+    let places = chords.map(|chord| chord.eval(chord.nearest(to, 1e-9).t));
+    places.min_by(|a, b| a.distance_squared(to).total_cmp(&b.distance_squared(to)))
 }
 
 /// The stretch arrow: crosswise, along the longest level chord within the seams that is found.
