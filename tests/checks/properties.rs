@@ -1,9 +1,17 @@
 //! Properties that hold of every brief: no panic, finite figures, mirrored ends, monotone answers.
 #![allow(missing_docs, reason = "a test binary has no public items")]
 
-use lieflat::brief::{Drafted, Measured, Outline, ReadingsAt, Shape, ShapeKind, Stretch};
+use geo::{Contains, Distance, Euclidean, Validation};
+use lieflat::brief::{
+    AdultGroup, Band, Bound, Centre, ChildGroup, Direction, Drafted, Drawn, EdgePart, Facing, Finish, Half, HeadGirth,
+    Knit, Layers, Measured, Outline, PatternAsks, PointFinish, ReadingsAt, Rounding, Rules, Shape, ShapeKind, StayEdge,
+    Stitch, Stretch, Tape,
+};
+use lieflat::plan::{Mark, StripPlan};
+use lieflat::{Brief, Plan};
 use lieflat_tests::{band, brief, drafted, knit, plain};
 use proptest::prelude::*;
+use serde_json::{Value, json};
 
 fn any_number() -> impl Strategy<Value = f64> {
     prop_oneof![4 => 0.0..300.0, 1 => -50.0..2000.0, 1 => any::<f64>()]
@@ -77,11 +85,11 @@ proptest! {
 
     #[test]
     fn no_text_makes_the_reader_panic(text in ".{0,200}", at in 0_usize..2000, byte in any::<char>()) {
-        let _ = lieflat::Brief::from_json(&text);
+        let _ = Brief::from_json(&text);
         let mut example = serde_json::to_string(&lieflat::example::brief()).expect("it writes");
         let at = (0..=at % example.len()).rev().find(|i| example.is_char_boundary(*i)).unwrap_or(0);
         example.insert(at, byte);
-        let _ = lieflat::Brief::from_json(&example).and_then(|brief| lieflat::plan(&brief));
+        let _ = Brief::from_json(&example).and_then(|brief| lieflat::plan(&brief));
         let _ = lieflat::length::parse_length_mm(&text, lieflat::length::LengthUnit::Inch);
     }
 
@@ -119,5 +127,409 @@ proptest! {
         let plan = lieflat::plan(&brief(measured, half(), 0.0)).expect("it plans");
         prop_assert!((plan.seam_line.front.length_mm - length).abs() < 1e-6, "the length");
         prop_assert!((plan.seam_line.front.depth_mm - depth).abs() < 1e-3, "and the depth comes back");
+    }
+}
+
+fn shaped() -> impl Strategy<Value = Shape> {
+    prop_oneof![
+        (prop_oneof![Just(ShapeKind::Round), Just(ShapeKind::Scoop), Just(ShapeKind::Boat)], 30.0..80.0_f64)
+            .prop_map(|(kind, percent)| Shape { roundness_percent: Some(percent), ..plain(kind) }),
+        (-7.0..7.0_f64).prop_map(|percent| Shape { leg_hollow_percent: Some(percent), ..plain(ShapeKind::V) }),
+        (0.0..30.0_f64).prop_map(|radius| Shape { corner_radius_mm: Some(radius), ..plain(ShapeKind::Square) }),
+    ]
+}
+
+/// A half that a person might draft.
+fn sensible_half() -> impl Strategy<Value = Half> {
+    (60.0..140.0_f64, 40.0..180.0_f64, shaped(), 0.0..14.0_f64, 0.0..28.0_f64, prop::option::of(0.0..14.0_f64))
+        .prop_map(|(width, depth, shape, shoulder_allowance_mm, shoulder_slope_deg, seam)| Half {
+            centre: seam.map_or(Centre::Fold, |allowance_mm| Centre::Seam { allowance_mm }),
+            shoulder_allowance_mm,
+            shoulder_slope_deg,
+            ..drafted(width, depth, shape)
+        })
+}
+
+fn sensible_finish() -> impl Strategy<Value = Finish> {
+    let own = || prop::option::weighted(0.2, 75.0..100.0_f64);
+    let layers = prop_oneof![Just(Layers::Folded), Just(Layers::Single)];
+    let point = prop_oneof![Just(PointFinish::Mitre), Just(PointFinish::Lap)];
+    prop_oneof![
+        (5.0..30.0_f64, layers.clone(), point, 0.0..12.0_f64, own()).prop_map(
+            |(width_mm, layers, point, join_allowance_mm, ratio_percent)| Finish::Band(Band {
+                width_mm,
+                layers,
+                point,
+                join_allowance_mm,
+                ratio_percent
+            })
+        ),
+        (5.0..25.0_f64, 0.0..8.0_f64, 0.0..12.0_f64, own()).prop_map(
+            |(width_mm, turn_under_mm, join_allowance_mm, ratio_percent)| Finish::Tape(Tape {
+                width_mm,
+                turn_under_mm,
+                join_allowance_mm,
+                ratio_percent
+            })
+        ),
+        (4.0..14.0_f64, layers, 0.0..8.0_f64, 0.0..12.0_f64, own()).prop_map(
+            |(width_mm, layers, turn_under_mm, join_allowance_mm, ratio_percent)| Finish::Bound(Bound {
+                width_mm,
+                layers,
+                turn_under_mm,
+                join_allowance_mm,
+                ratio_percent
+            })
+        ),
+        (25.0..70.0_f64, 0.0..12.0_f64, prop::option::of(1.0..24.0_f64)).prop_map(
+            |(width_mm, edge_allowance_mm, topstitch_mm)| Finish::Facing(Facing {
+                width_mm,
+                understitch_mm: 1.6,
+                edge_allowance_mm,
+                topstitch_mm
+            })
+        ),
+    ]
+}
+
+/// A brief that a person might write; now and then one that cannot be sewn.
+fn sensible() -> impl Strategy<Value = Brief> {
+    let at = prop_oneof![Just(ReadingsAt::CutEdge), Just(ReadingsAt::SeamLine)];
+    (sensible_half(), sensible_half(), 0.0..14.0_f64, sensible_finish(), 15.0..120.0_f64, at).prop_map(
+        |(front, back, allowance, finish, stretch, at)| {
+            let mut brief = brief(front, back, allowance);
+            brief.neckline.readings_at = at;
+            brief.finish = finish;
+            brief.garment_knit = Knit { thickness_mm: Some(0.8), ..knit(stretch, 92.0) };
+            brief
+        },
+    )
+}
+
+fn strip(brief: &Brief) -> Option<StripPlan> {
+    lieflat::plan_without_ranges(brief).ok()?.strip
+}
+
+/// Every length of a brief's neckline and finish, c times as long.
+fn scaled(brief: &Brief, c: f64) -> Brief {
+    let mut large = brief.clone();
+    large.neckline.neckline_allowance_mm *= c;
+    for half in [&mut large.neckline.front, &mut large.neckline.back] {
+        half.shoulder_allowance_mm *= c;
+        if let Centre::Seam { allowance_mm } = &mut half.centre {
+            *allowance_mm *= c;
+        }
+        if let Outline::Drafted(draft) = &mut half.outline {
+            draft.half_width_mm *= c;
+            draft.depth_mm *= c;
+            draft.shape.corner_radius_mm = draft.shape.corner_radius_mm.map(|r| r * c);
+        }
+    }
+    match &mut large.finish {
+        Finish::Band(band) => {
+            band.width_mm *= c;
+            band.join_allowance_mm *= c;
+        }
+        Finish::Tape(tape) => {
+            tape.width_mm *= c;
+            tape.turn_under_mm *= c;
+            tape.join_allowance_mm *= c;
+        }
+        _ => {}
+    }
+    large.garment_knit.thickness_mm = large.garment_knit.thickness_mm.map(|t| t * c);
+    large.rules.mark_tolerance_mm *= c;
+    large
+}
+
+/// The same brief with much else in it that a person may say.
+fn full() -> impl Strategy<Value = Brief> {
+    let stretch = prop_oneof![
+        (10.0..150.0_f64, prop::option::of(40.0..100.0_f64))
+            .prop_map(|(stretch_percent, recovery_percent)| { Stretch::Percent { stretch_percent, recovery_percent } }),
+        (50.0..200.0_f64, 1.1..2.5_f64, prop::option::of(0.0..1.0_f64)).prop_map(|(rest_mm, by, back)| {
+            let stretched_mm = rest_mm * by;
+            let released_mm = back.map(|share| rest_mm + share * (stretched_mm - rest_mm));
+            Stretch::Readings { rest_mm, stretched_mm, released_mm }
+        }),
+    ];
+    let maybe = |most: f64| prop::option::of(0.0..most);
+    let knit = (stretch.clone(), prop::option::of(stretch.clone()), prop::option::of(stretch), maybe(3.0), maybe(20.0));
+    let knit = knit.prop_map(|(crosswise, lengthwise, diagonal, thickness_mm, elastane_percent)| Knit {
+        name: Some("Invented".to_owned()),
+        crosswise,
+        lengthwise,
+        diagonal,
+        thickness_mm,
+        elastane_percent,
+        learned: Vec::new(),
+    });
+    let way = || prop_oneof![Just(Direction::Crosswise), Just(Direction::Lengthwise), Just(Direction::Diagonal)];
+    let girth = prop_oneof![
+        (300.0..650.0_f64).prop_map(HeadGirth::OwnMm),
+        prop_oneof![Just(AdultGroup::Women), Just(AdultGroup::Men)].prop_map(HeadGirth::Adult),
+        (prop_oneof![Just(ChildGroup::Girls), Just(ChildGroup::Boys)], 0.0..60.0_f64)
+            .prop_map(|(group, age_months)| HeadGirth::Child { group, age_months }),
+    ];
+    let stitch = prop_oneof![
+        Just(Stitch::Straight),
+        Just(Stitch::Overlock),
+        (0.1..10.0_f64, 0.2..10.0_f64).prop_map(|(width_mm, advance_mm)| Stitch::Zigzag { width_mm, advance_mm }),
+    ];
+    let part = prop_oneof![
+        Just(EdgePart::CentreFrontSeam),
+        Just(EdgePart::CentreBackSeam),
+        Just(EdgePart::Shoulder),
+        Just(EdgePart::Gathered),
+        Just(EdgePart::Other)
+    ];
+    let edge = (part, 20.0..400.0_f64, prop::option::of(1.0..3.0_f64), way(), ".{0,12}").prop_map(
+        |(part, length_mm, gathers, direction, name)| StayEdge {
+            name,
+            part,
+            length_mm,
+            gathered_from_mm: gathers.map(|by| by * length_mm),
+            direction,
+            allowance_mm: 8.0,
+            pieces: 2,
+        },
+    );
+    let asks = (maybe(100.0), maybe(100.0))
+        .prop_map(|(crosswise_percent, lengthwise_percent)| PatternAsks { crosswise_percent, lengthwise_percent });
+    let knits = (knit.clone(), prop::option::of(knit), way());
+    let rest = (girth, stitch, prop::collection::vec(edge, 0..4), prop::option::of(asks), any::<bool>());
+    (sensible(), knits, rest, prop::option::of(".{0,30}")).prop_map(
+        |(mut brief, (garment_knit, strip_knit, way), (girth, stitch, edges, asks, inch), title)| {
+            brief.title = title;
+            brief.garment_knit = garment_knit;
+            brief.strip_knit = strip_knit;
+            brief.strip_direction = way;
+            brief.head.girth = girth;
+            brief.stitch = stitch;
+            brief.stays.edges = edges;
+            brief.pattern_asks = asks;
+            brief.rounding = if inch { Rounding::EighthInch } else { Rounding::Millimetre };
+            brief
+        },
+    )
+}
+
+/// A brief as a person would write it, its numbers to 1/1000: the reader is exact for such, and may be off in the last
+/// of 17 digits for others.
+fn written(brief: &Brief) -> Brief {
+    fn round(value: &mut Value) {
+        match value {
+            Value::Object(fields) => fields.values_mut().for_each(round),
+            Value::Array(items) => items.iter_mut().for_each(round),
+            Value::Number(number) if number.is_f64() => {
+                *value = json!((number.as_f64().unwrap_or(0.0) * 1000.0).round() / 1000.0);
+            }
+            _ => {}
+        }
+    }
+    let mut json = serde_json::to_value(brief).expect("a brief writes");
+    round(&mut json);
+    serde_json::from_value(json).expect("a rounded brief reads")
+}
+
+/// Pointers to all values within a JSON value.
+fn pointers(value: &Value, at: &str, all: &mut Vec<String>) {
+    all.push(at.to_owned());
+    match value {
+        Value::Object(fields) => fields.iter().for_each(|(name, v)| pointers(v, &format!("{at}/{name}"), all)),
+        Value::Array(items) => items.iter().enumerate().for_each(|(i, v)| pointers(v, &format!("{at}/{i}"), all)),
+        _ => {}
+    }
+}
+
+fn any_json() -> impl Strategy<Value = Value> {
+    prop_oneof![
+        3 => any::<f64>().prop_map(|n| json!(n)),
+        2 => prop_oneof![Just(0.0), Just(-1.0), Just(1e308), Just(5e-324), Just(1e9)].prop_map(|n: f64| json!(n)),
+        1 => ".{0,20}".prop_map(|text| json!(text)),
+        1 => prop_oneof![Just(json!(null)), Just(json!({})), Just(json!([])), Just(json!(true))],
+    ]
+}
+
+/// How far an even spread over the marks' spans is off at a place of the strip that is known, mm.
+fn off_by_marks(marks: &[Mark], place: &Mark) -> f64 {
+    let mut spans = marks.iter().zip(marks.iter().skip(1));
+    let inside = spans.clone().find(|(_, b)| b.on_seam_line_mm >= place.on_seam_line_mm - 1e-9);
+    let (a, b) = inside.or_else(|| spans.next_back()).expect("two marks at least");
+    let share = (place.on_seam_line_mm - a.on_seam_line_mm) / (b.on_seam_line_mm - a.on_seam_line_mm).max(1e-12);
+    (a.on_strip_mm + share * (b.on_strip_mm - a.on_strip_mm) - place.on_strip_mm).abs()
+}
+
+/// A closed outline; points within a millionth of a mm of one another are one.
+fn polygon(points: &[[f64; 2]]) -> geo::Polygon {
+    let mut points: Vec<geo::Coord> = points.iter().map(|p| geo::coord! { x: p[0], y: p[1] }).collect();
+    points.dedup_by(|next, kept| (next.x - kept.x).hypot(next.y - kept.y) < 1e-6);
+    geo::Polygon::new(points.into(), Vec::new())
+}
+
+/// How much further than the tolerance a span that ends at the neck point may be off, mm: the marks between are sought
+/// on a grid of 64 steps, and the neck point stands up to half a step from its nearest place. There the even spread
+/// and the strip go on at ratios that differ by what the strip's ratio differs beside the neck point.
+fn beside_the_neck_point(dense: &[Mark]) -> f64 {
+    let step = dense.last().map_or(0.0, |m| m.on_seam_line_mm) / 64.0;
+    let ratios: Vec<f64> = dense
+        .iter()
+        .zip(dense.iter().skip(1))
+        .map(|(a, b)| (b.on_strip_mm - a.on_strip_mm) / (b.on_seam_line_mm - a.on_seam_line_mm).max(1e-12))
+        .collect();
+    let (least, most) = ratios.iter().fold((f64::MAX, f64::MIN), |(l, m), r| (l.min(*r), m.max(*r)));
+    0.5 * step * (most - least)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_neckline_c_times_as_large_takes_a_strip_c_times_as_long(brief in sensible(), c in 0.7..1.4_f64) {
+        prop_assume!(!matches!(brief.finish, Finish::Facing(_) | Finish::Bound(_)));
+        let large = scaled(&brief, c);
+        let (Some(own), Some(scaled)) = (strip(&brief), strip(&large)) else { return Ok(()) };
+        let alike = |a: f64, b: f64| (a * c - b).abs() <= 1e-6 * b.abs().max(1.0);
+        prop_assert!(alike(own.relaxed_length_mm, scaled.relaxed_length_mm), "relaxed length");
+        prop_assert!(alike(own.cut_length.exact_mm, scaled.cut_length.exact_mm), "cut length");
+        prop_assert!(alike(own.cut_width.exact_mm, scaled.cut_width.exact_mm), "cut width");
+        prop_assert_eq!(own.marks.len(), scaled.marks.len(), "as many marks");
+        for (a, b) in own.marks.iter().zip(&scaled.marks) {
+            prop_assert!(alike(a.on_strip_mm, b.on_strip_mm) && alike(a.on_seam_line_mm, b.on_seam_line_mm), "a mark");
+        }
+    }
+
+    #[test]
+    fn front_and_back_exchanged_make_the_same_round(mut brief in sensible()) {
+        let Ok(one) = lieflat::plan_without_ranges(&brief) else { return Ok(()) };
+        std::mem::swap(&mut brief.neckline.front, &mut brief.neckline.back);
+        let other = lieflat::plan_without_ranges(&brief).expect("the exchanged halves plan too");
+        let (one, other) = (one.seam_line, other.seam_line);
+        prop_assert!((one.whole_length_mm - other.whole_length_mm).abs() < 1e-9, "length");
+        prop_assert!((one.whole_turning_deg - other.whole_turning_deg).abs() < 1e-9, "turning");
+        prop_assert_eq!(one.front, other.back, "the halves are the same");
+    }
+
+    #[test]
+    fn a_told_path_turned_round_is_the_same_half(brief in sensible()) {
+        let Ok(told) = lieflat::told(&brief) else { return Ok(()) };
+        let path = kurbo::BezPath::from_svg(&told.front.path_mm).expect("a told path reads");
+        let drawn = |path: &kurbo::BezPath| {
+            let mut brief = brief.clone();
+            brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: path.to_svg() });
+            lieflat::plan_without_ranges(&brief).map(|plan| plan.seam_line.front.length_mm)
+        };
+        match (drawn(&path), drawn(&path.reverse_subpaths())) {
+            (Ok(there), Ok(back)) => prop_assert!((there - back).abs() < 1e-9, "{there} and {back}"),
+            (there, back) => prop_assert_eq!(there.is_err(), back.is_err(), "either both or neither plans"),
+        }
+    }
+
+    #[test]
+    fn a_round_neck_takes_less_strip_the_wider_it_is_and_more_the_larger_the_allowance(
+        size in 80.0..140.0_f64, width in 5.0..20.0_f64, allowance in 0.0..12.0_f64, more in 0.5..6.0_f64,
+        stretch in 20.0..120.0_f64,
+    ) {
+        let relaxed = |width, allowance| {
+            let half = || drafted(size, size, plain(ShapeKind::Round));
+            let mut brief = brief(half(), half(), allowance);
+            brief.finish = band(width);
+            brief.garment_knit = knit(stretch, 95.0);
+            strip(&brief).expect("a round neck plans").relaxed_length_mm
+        };
+        prop_assert!(relaxed(width + more, allowance) <= relaxed(width, allowance) + 1e-9, "wider is no longer");
+        prop_assert!(relaxed(width, allowance + more) > relaxed(width, allowance), "a larger opening takes more");
+    }
+
+    #[test]
+    fn a_band_becomes_a_tape_as_its_width_goes_to_nothing(size in 90.0..140.0_f64, depth in 80.0..160.0_f64) {
+        // The rule is linear in the width where no limit bites: L(0) = 2 L(w) - L(2 w). Equal holds, no turn of cloth.
+        let relaxed = |finish| {
+            let half = || drafted(size, depth, plain(ShapeKind::Round));
+            let mut brief = brief(half(), half(), 5.0);
+            brief.finish = finish;
+            brief.garment_knit = knit(50.0, 100.0);
+            brief.rules.tape_hold = brief.rules.hold_share * 0.5;
+            strip(&brief).expect("a round neck plans").relaxed_length_mm
+        };
+        let tape = Tape { width_mm: 3.0, turn_under_mm: 0.0, join_allowance_mm: 0.0, ratio_percent: None };
+        let gone = 2.0 * relaxed(band(4.0)) - relaxed(band(8.0));
+        prop_assert!((gone - relaxed(Finish::Tape(tape))).abs() < 1e-6, "the same strip");
+    }
+
+    #[test]
+    fn any_brief_round_trips_and_plans_the_same_twice(brief in full()) {
+        let brief = written(&brief);
+        let text = serde_json::to_string(&brief).expect("a brief writes");
+        let again = Brief::from_json(&text).expect("what was written reads");
+        prop_assert_eq!(&again, &brief, "the same brief");
+        prop_assert_eq!(lieflat::plan(&again), lieflat::plan(&brief), "and the same plan or problems");
+    }
+
+    #[test]
+    fn quick_plans_have_the_figures_of_whole_ones(brief in full()) {
+        match (lieflat::plan(&brief), lieflat::plan_without_ranges(&brief)) {
+            (Ok(whole), Ok(quick)) => {
+                prop_assert_eq!(&whole.seam_line, &quick.seam_line, "the seam line");
+                let figures = |plan: &Plan| plan.strip.as_ref().map(|s| (s.cut_length.exact_mm, s.marks.clone()));
+                prop_assert_eq!(figures(&whole), figures(&quick), "the strip");
+                prop_assert_eq!(&whole.stays, &quick.stays, "the stays");
+                prop_assert_eq!(&whole.opening, &quick.opening, "the opening");
+            }
+            (whole, quick) => prop_assert_eq!(whole.err(), quick.err(), "the same problems"),
+        }
+    }
+
+    #[test]
+    fn no_change_to_a_briefs_json_makes_the_core_panic(
+        brief in full(), changes in prop::collection::vec((any::<prop::sample::Index>(), any_json()), 1..4),
+    ) {
+        let mut json = serde_json::to_value(&brief).expect("a brief writes");
+        for (index, value) in changes {
+            let mut all: Vec<String> = Vec::new();
+            pointers(&json, "", &mut all);
+            if let Some(place) = json.pointer_mut(index.get(all.as_slice()).as_str()) {
+                *place = value;
+            }
+        }
+        match Brief::from_json(&json.to_string()).and_then(|brief| lieflat::plan(&brief)) {
+            Ok(plan) => prop_assert!(plan.working.iter().all(|step| step.result.is_finite()), "a finite working"),
+            Err(errors) => prop_assert!(!errors.errors.is_empty(), "a refusal says why"),
+        }
+    }
+
+    #[test]
+    fn marks_go_on_and_keep_even_spans_within_the_tolerance(brief in sensible(), tolerance in 1.0..8.0_f64) {
+        let tolerant = Brief { rules: Rules { mark_tolerance_mm: tolerance, ..brief.rules }, ..brief.clone() };
+        let dense = Brief { rules: Rules { mark_tolerance_mm: 0.5, ..brief.rules }, ..brief };
+        let (Some(strip), Some(dense)) = (strip(&tolerant), strip(&dense)) else { return Ok(()) };
+        for (a, b) in strip.marks.iter().zip(strip.marks.iter().skip(1)) {
+            prop_assert!(a.on_strip_mm < b.on_strip_mm && a.on_seam_line_mm < b.on_seam_line_mm, "{a:?}, {b:?}");
+        }
+        prop_assert!(dense.marks.len() >= strip.marks.len(), "a smaller tolerance takes no fewer marks");
+        for place in &dense.marks {
+            let off = off_by_marks(&strip.marks, place);
+            prop_assert!(off <= tolerance + beside_the_neck_point(&dense.marks) + 1e-6, "off by {off} at {place:?}");
+        }
+    }
+
+    #[test]
+    fn facing_pieces_are_closed_simple_and_hold_what_is_sewn(brief in sensible()) {
+        prop_assume!(matches!(brief.finish, Finish::Facing(_)));
+        let Ok(plan) = lieflat::plan_without_ranges(&brief) else { return Ok(()) };
+        let facing = plan.facing.expect("a facing");
+        for piece in [&facing.front, &facing.back] {
+            let (cut, sewn) = (polygon(&piece.cut_outline), polygon(&piece.sewn_outline));
+            prop_assert!(cut.is_valid(), "the cut outline crosses itself: {:?}", cut.check_validation());
+            prop_assert!(sewn.is_valid(), "the sewn outline crosses itself: {:?}", sewn.check_validation());
+            // Both edges are drawn by chords that stand off by up to 0.1 mm.
+            for at in sewn.exterior().points() {
+                prop_assert!(cut.contains(&at) || Euclidean.distance(&at, cut.exterior()) < 0.1, "{at:?} is outside");
+            }
+            for notch in &piece.notches {
+                let off = Euclidean.distance(&geo::Point::from((notch.at[0], notch.at[1])), cut.exterior());
+                prop_assert!(off < 0.1, "a notch is {off} from the cut edge");
+            }
+        }
     }
 }

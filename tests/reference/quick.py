@@ -59,7 +59,9 @@ class Piece:
     def factor(self, t):
         """1 + d k, which must stay positive."""
         v = self.velocity(t)
-        return 1 + self.d * self.turn_rate(t) / np.hypot(v[..., 0], v[..., 1])
+        speed = np.hypot(v[..., 0], v[..., 1])
+        # A handle of no length has no curvature to speak of.
+        return np.where(speed > 1e-6, 1 + self.d * self.turn_rate(t) / speed, 1.0)
 
     def speed(self, t):
         v = self.velocity(t)
@@ -113,8 +115,13 @@ def corners(pieces, d):
                 reach = abs(d) * math.tan(abs(angle) / 2)
                 lengths = [np.hypot(*last.velocity(1.0)), np.hypot(*piece.velocity(0.0))]
                 guess = [1 - reach / lengths[0], reach / lengths[1]]
-                met, _, found, _ = fsolve(lambda x: last.at(x[0]) - piece.at(x[1]), guess, full_output=True, xtol=1e-13)
-                if found != 1 or not (last.start <= met[0] <= 1 and 0 <= met[1] < 1):
+                apart = lambda x: last.at(x[0]) - piece.at(x[1])  # noqa: E731
+                met = fsolve(apart, guess, full_output=True, xtol=1e-14)[0]
+                met_well = np.abs(apart(met)).max() < 1e-8 and last.start <= met[0] <= 1 and 0 <= met[1] < 1
+                if not met_well and abs(angle) < 1e-3:
+                    # All but one way: they pass beside each other; each gives its share of the overlap.
+                    met, met_well = [1 - reach / last.speed(1.0), reach / piece.speed(0.0)], True
+                if not met_well:
                     raise Impossible("the sides of a corner do not meet")
                 last.end, piece.start = met
         joined.append(piece)
@@ -147,7 +154,7 @@ def reversed_pieces(pieces):
 def moved(known, d, centre, shoulder, slope):
     neck = known[-1][3]
     bare = [Piece(curve, d) for curve in known]
-    if any((piece.factor(np.linspace(0, 1, 515)[1:-1]) <= 0).any() for piece in bare):
+    if any((piece.factor(np.linspace(0, 1, 513)) <= 0).any() for piece in bare):
         raise Impossible("a cusp")
     pieces = cut(corners(bare, d), lambda p: p[0] - centre)
     inward = (-math.sin(slope), math.cos(slope))
@@ -239,6 +246,16 @@ class Ring:
         at_corners = np.diff(self.theta)[np.diff(self.s) <= 1e-9]
         # A fold that the line does not cross level is a corner of the whole; half of it is in each half.
         self.corners = np.abs(at_corners).sum() + abs(front.start_turn) + abs(back.start_turn)
+
+    def sudden(self, steps):
+        """Turning that a grid of so many steps sees as corners: corners, and bends of over 0.1 radians in one step."""
+        grid = np.linspace(0, self.length, steps + 1)
+        at = np.searchsorted(grid, self.s[1:][np.diff(self.s) <= 1e-9], side="right") - 1
+        jumps = np.zeros(steps)
+        np.add.at(jumps, np.clip(at, 0, steps - 1), np.abs(np.diff(self.theta)[np.diff(self.s) <= 1e-9]))
+        bends = np.abs(np.diff(np.interp(grid, self.s, self.theta)))
+        at_folds = self.corners - jumps.sum()
+        return at_folds + np.maximum(jumps, np.where(bends > 0.1, bends, 0)).sum()
 
     def turned(self, s):
         """Turning from centre back, mirrored beyond both centres."""
