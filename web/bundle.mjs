@@ -83,8 +83,9 @@ async function bundle(addresses) {
   const names = new Set();
   const entryPoints = addresses.map((address) => {
     const name = address.replace(/^page\//, '').replace(/\.(?:js|css)$/, '').replaceAll('/', '-');
-    if (names.has(name)) throw new Error(`two entries would be called ${name}`);
-    names.add(name);
+    const full = name + path.extname(address);
+    if (names.has(full)) throw new Error(`two entries would be called ${full}`);
+    names.add(full);
     return { in: source(address), out: name };
   });
   const { metafile } = await esbuild.build({
@@ -154,8 +155,9 @@ function rewritten(page, html, { outputs, named }) {
   const relative = (file) => path.posix.relative(up, file);
   const early = new Set();
   const text = html.replace(/\b(src|href)="([^"]+)"/g, (whole, attribute, name) => {
-    const file = named.get(path.posix.join(up, name));
-    if (!file) return whole;
+    const address = path.posix.join(up, name);
+    const file = named.get(address);
+    if (!file || stable.includes(address)) return whole;
     if (file.endsWith('.js')) closure(outputs, [file]).forEach((one) => one !== file && early.add(one));
     return `${attribute}="${relative(file)}"`;
   });
@@ -182,7 +184,7 @@ async function main() {
   }
 
   const asked = [...new Set(pages.flatMap((page) => askedBy(page, html.get(page))))];
-  const addresses = [...asked, ...stable].filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
+  const addresses = [...new Set([...asked, ...stable])].filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
   const result = outputsOf(await bundle(addresses), addresses);
   for (const address of stable) {
     const file = result.named.get(address);

@@ -1,5 +1,7 @@
 // Elements in few words. Text is only ever set as text.
 
+import { tab } from './scraps.js';
+
 /**
  * @param {string} tag
  * @param {Record<string, unknown>} [options] - `text`, `class`, `on` (event name to listener);
@@ -61,14 +63,32 @@ export function textField({ label, unit, hint, value = '', type = 'text', inputm
 /** A choice among a few, as radio buttons. `options`: [value, text] pairs. */
 export function choice({ legend, options, value, onChange }) {
   const name = freshId('kept-choice');
-  const group = make('fieldset', { class: 'choice' }, make('legend', { text: legend }));
-  for (const [option, text] of options) {
-    const id = freshId('kept-option');
-    const input = make('input', { type: 'radio', id, name, value: option, on: { change: () => onChange?.(option) } });
+  const picks = options.map(([option, text]) => {
+    const input = make('input', { type: 'radio', name, value: option, on: { change: () => onChange?.(option) } });
     input.checked = option === value;
-    group.append(make('div', { class: 'option' }, input, make('label', { for: id, text })));
-  }
+    return make('label', { class: 'pick' }, input, make('span', { text }));
+  });
+  const group = make('fieldset', { class: 'picks' }, make('legend', { text: legend }), make('div', { class: 'options' }, ...picks));
   return { group, value: () => group.querySelector('input:checked')?.value };
+}
+
+/**
+ * Fills a panel's container: its heading folds the rest away, and stays as the person left it.
+ * @param {HTMLElement} container
+ * @param {{ key: string, title: string, onOpen?: () => void }} what
+ * @param {...(Node | null)} children
+ */
+export function fold(container, { key, title, onOpen }, ...children) {
+  const before = container.querySelector(':scope > details');
+  const open = before ? before.open : tab.get(`open.${key}`) === true;
+  const details = make('details', { open }, make('summary', {}, make('h2', { text: title })), make('div', { class: 'folded' }, ...children));
+  details.addEventListener('toggle', () => {
+    tab.set(`open.${key}`, details.open);
+    if (details.open) onOpen?.();
+  });
+  container.classList.add('card', 'keep');
+  container.replaceChildren(details);
+  return details;
 }
 
 /** Hands a text to the person as a file. */

@@ -1,12 +1,12 @@
 // The panel of what is kept: briefs, knits, unfinished work, and all of it as a file.
 
-import { button, download, freshId, make, textField } from './dom.js';
+import { button, download, fold, freshId, make, textField } from './dom.js';
 import { canonical, unionOfRecords } from './merge.js';
 import { sessionOf } from './session.js';
 
 const SEARCH_FROM = 6;
 
-const fold = (text) => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
+const plain = (text) => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
 
 /**
  * @param {HTMLElement} container
@@ -69,9 +69,9 @@ class KeepPanel {
     this.work = make('div', { class: 'work' });
     this.lists = { briefs: make('div'), knits: make('div'), drafts: make('div') };
     this.nameField = textField({ label: this.t('name'), value: this.suggestedName(), on: { input: () => (this.nameTyped = true) } });
-    this.container.classList.add('keep');
-    this.container.replaceChildren(
-      make('h2', { text: this.t('heading') }),
+    fold(
+      this.container,
+      { key: 'keep', title: this.t('heading') },
       make('p', { class: 'hint', text: this.t('intro') }),
       this.trouble,
       this.nameField.field,
@@ -126,7 +126,7 @@ class KeepPanel {
       : [button(this.t('keep'), keep(true))];
     // Redrawing the button that was just pressed must not throw the keyboard back to the page's top.
     const hadFocus = this.work.contains(document.activeElement);
-    this.work.replaceChildren(make('p', { class: 'hint', text: state }), make('p', { class: 'actions' }, ...buttons));
+    this.work.replaceChildren(make('p', { class: 'hint', text: state }), make('p', { class: 'buttons' }, ...buttons));
     if (hadFocus) buttons[0].focus();
   }
 
@@ -164,9 +164,9 @@ class KeepPanel {
   }
 
   found(kind) {
-    const wanted = fold(this.search[kind]).split(/\s+/).filter(Boolean);
+    const wanted = plain(this.search[kind]).split(/\s+/).filter(Boolean);
     return this.store.list(kind).filter((entry) => {
-      const text = fold(`${entry.name} ${entry.brief?.title ?? ''} ${entry.brief?.garment_knit?.name ?? ''} ${entry.knit?.name ?? ''}`);
+      const text = plain(`${entry.name} ${entry.brief?.title ?? ''} ${entry.brief?.garment_knit?.name ?? ''} ${entry.knit?.name ?? ''}`);
       return wanted.every((word) => text.includes(word));
     });
   }
@@ -329,7 +329,7 @@ class KeepPanel {
       { class: 'knit-keeper' },
       make('h3', { text: this.t('heading_keep_knit') }),
       field.field,
-      make('p', { class: 'actions' }, button(this.t('keep_garment_knit'), keep('garment_knit')), button(this.t('keep_strip_knit'), keep('strip_knit'))),
+      make('p', { class: 'buttons' }, button(this.t('keep_garment_knit'), keep('garment_knit')), button(this.t('keep_strip_knit'), keep('strip_knit'))),
     );
   }
 
@@ -378,7 +378,7 @@ class KeepPanel {
       make('span', { class: 'entry-when', text: this.when(draft.changed) }),
       make(
         'span',
-        { class: 'actions' },
+        { class: 'buttons' },
         this.action('continue', named, () => this.open('drafts', draft.id)),
         this.action('delete', named, () => this.remove('drafts', draft)),
       ),
@@ -395,7 +395,7 @@ class KeepPanel {
       { class: 'kept-file' },
       make('h3', { text: this.t('heading_file') }),
       make('p', { class: 'hint', text: this.t('file_hint') }),
-      make('p', { class: 'actions' }, button(this.t('export'), () => this.giveOut())),
+      make('p', { class: 'buttons' }, button(this.t('export'), () => this.giveOut())),
       make('div', { class: 'field' }, make('label', { for: id, text: this.t('import') }), input),
     );
   }

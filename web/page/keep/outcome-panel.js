@@ -2,7 +2,7 @@
 // from what this knit really did. The core does the reckoning: this only writes
 // the record into the brief's knit, and into the kept knit of the same name.
 
-import { button, choice, make, textField } from './dom.js';
+import { button, choice, fold, make, textField } from './dom.js';
 import { unionOfRecords } from './merge.js';
 import { sessionOf } from './session.js';
 
@@ -76,14 +76,14 @@ class OutcomePanel {
       group,
       this.by.field,
       this.sewn.field,
-      make('p', { class: 'actions' }, button(this.t('record'), () => this.record())),
+      make('p', { class: 'buttons' }, button(this.t('record'), () => this.record())),
     );
     this.noStrip = make('p', { class: 'hint', text: this.t('no_strip'), hidden: true });
     this.learned = make('p');
     this.list = make('ul', { class: 'entries' });
-    this.container.classList.add('keep');
-    this.container.replaceChildren(
-      make('h2', { text: this.t('heading') }),
+    fold(
+      this.container,
+      { key: 'outcome', title: this.t('heading') },
       make('p', { class: 'hint', text: this.t('intro') }),
       this.noStrip,
       this.form,
@@ -114,7 +114,7 @@ class OutcomePanel {
     const learned = strip?.learned;
     if (!learned) return this.t('none');
     return this.words.count('outcome.learned', learned.records, {
-      hold: this.percent(learned.hold_percent),
+      hold: this.percent(strip.hold_percent),
       low: this.percent(learned.low_percent),
       high: this.percent(learned.high_percent),
       usual: this.percent(learned.usual_percent),

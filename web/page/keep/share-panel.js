@@ -1,7 +1,7 @@
 // The panel that hands the brief on: as a link, and as a snippet for a page of one's own.
 
 import { briefLink, encodeBrief } from './codec.js';
-import { button, choice, freshId, make } from './dom.js';
+import { button, choice, fold, freshId, make } from './dom.js';
 
 /** Longer links still open; they make a poor code to scan and are cut by some mail programs. */
 const LONG_LINK = 1200;
@@ -76,7 +76,7 @@ class SharePanel {
   build() {
     const linkId = freshId('share-link');
     const snippetId = freshId('share-snippet');
-    this.link = make('input', { id: linkId, type: 'url', readonly: true, spellcheck: 'false' });
+    this.link = make('input', { id: linkId, type: 'text', class: 'wide', readonly: true, spellcheck: 'false' });
     this.snippet = make('textarea', { id: snippetId, rows: 5, readonly: true, spellcheck: 'false' });
     this.note = make('p', { class: 'hint' });
     this.status = make('p', { class: 'status', role: 'status' });
@@ -85,17 +85,17 @@ class SharePanel {
       {},
       make('div', { class: 'field' }, make('label', { for: linkId, text: this.t('link') }), this.link),
       this.note,
-      make('p', { class: 'actions' }, this.copyButton('copy_link', this.link), this.shareButton()),
+      make('p', { class: 'buttons' }, this.copyButton('copy_link', this.link), this.shareButton()),
       make('h3', { text: this.t('embed_heading') }),
       make('p', { class: 'hint', text: this.t('embed_hint') }),
       this.formChoice(),
       make('div', { class: 'field' }, make('label', { for: snippetId, text: this.t('snippet') }), this.snippet),
-      make('p', { class: 'actions' }, this.copyButton('copy_snippet', this.snippet)),
+      make('p', { class: 'buttons' }, this.copyButton('copy_snippet', this.snippet)),
     );
     this.blocked = make('p', { class: 'warning', text: this.t('errors_first'), hidden: true });
-    this.container.classList.add('keep');
-    this.container.replaceChildren(
-      make('h2', { text: this.t('heading') }),
+    fold(
+      this.container,
+      { key: 'share', title: this.t('heading') },
       make('p', { class: 'hint', text: this.t('intro') }),
       this.blocked,
       this.usable,

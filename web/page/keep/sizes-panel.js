@@ -1,7 +1,7 @@
 // The panel of all sizes: one neckline over a pattern's sizes, every cut figure for each.
 
 import { toCsv } from './csv.js';
-import { button, choice, download, freshId, make, textField } from './dom.js';
+import { button, choice, download, fold, freshId, make, textField } from './dom.js';
 import { keptText } from './scraps.js';
 import { MOST_EITHER_WAY, cutFigures, firstSizes, readingsOf, sizeSet, stepsOf } from './size-set.js';
 
@@ -95,9 +95,9 @@ class SizesPanel {
     this.result = make('div', { class: 'sizes-result' });
     this.status = make('p', { class: 'status', role: 'status' });
     this.fields = new Map();
-    this.container.classList.add('keep');
-    this.container.replaceChildren(
-      make('h2', { text: this.t('heading') }),
+    this.details = fold(
+      this.container,
+      { key: 'sizes', title: this.t('heading'), onOpen: () => this.reckon() },
       make('p', { class: 'hint', text: this.t('intro') }),
       this.counts(),
       group,
@@ -106,7 +106,7 @@ class SizesPanel {
       this.result,
       make(
         'p',
-        { class: 'actions' },
+        { class: 'buttons' },
         button(this.t('copy'), () => this.copy()),
         button(this.t('download'), () => this.download()),
         button(this.t('print'), () => this.print()),
@@ -130,7 +130,7 @@ class SizesPanel {
       });
       return make('div', { class: 'field' }, make('label', { for: id, text: this.t(way) }), select);
     };
-    return make('div', { class: 'fields' }, count('smaller'), count('larger'));
+    return make('div', { class: 'row' }, count('smaller'), count('larger'));
   }
 
   /** A field for a length that may be left empty. */
@@ -162,7 +162,7 @@ class SizesPanel {
     const halves = ['front', 'back'].map((half) =>
       make(
         'fieldset',
-        { class: 'fields' },
+        { class: 'row' },
         make('legend', { text: this.t(`grows_${half}`) }),
         ...readingsOf(brief.neckline[half]).map((name) => this.lengthField(this.t(`reading.${name}`), `growth.${half}.${name}`, growth[half], name)),
       ),
@@ -181,7 +181,7 @@ class SizesPanel {
         this.keep();
       });
       const rest = byGrowth ? [this.backSelect(step)] : this.readingFields(step);
-      return make('fieldset', { class: 'fields size' }, make('legend', { text: this.nameOf(step) }), name.field, ...rest);
+      return make('fieldset', { class: 'row size' }, make('legend', { text: this.nameOf(step) }), name.field, ...rest);
     });
     return make('details', { class: 'size-rows', open: !byGrowth }, make('summary', { text: this.t(byGrowth ? 'each_blend' : 'each_readings') }), ...rows);
   }
@@ -211,6 +211,8 @@ class SizesPanel {
 
   reckon() {
     clearTimeout(this.#timer);
+    // Folded away, the table asks for no work.
+    if (!this.details.open) return;
     this.fields.forEach((one) => one.input.getAttribute('aria-invalid') || one.setError(''));
     const steps = stepsOf(this.sizes);
     const made = this.reckoner.sizes(this.state.brief, sizeSet(this.sizes, this.state.brief, (step) => this.nameOf(step)));
@@ -271,7 +273,7 @@ class SizesPanel {
       make('tbody', {}, ...body),
     );
     // A wide table scrolls in its own place, by keyboard too.
-    this.result.replaceChildren(make('div', { class: 'scrolls', tabindex: '0', role: 'region', 'aria-labelledby': id }, this.table));
+    this.result.replaceChildren(make('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-labelledby': id }, this.table));
   }
 
   outcomeOf({ plan }) {
