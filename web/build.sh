@@ -20,20 +20,26 @@ install_tools() {
 # wasm-opt reads from the file which features rustc let itself use, all of them
 # years old in Chromium, Firefox and Safari, and keeps to those. Told to use all
 # that it knows (-all), it could pick some that a browser lacks.
+#
+# --low-memory-unused: nothing lies in the first kilobyte, where rustc puts the
+# stack. --traps-never-happen: a trap would be a panic, and the core has none.
 build_package() {
-  local crate=$1 name=${1//-/_}
-  cargo build --release --target "$wasm_target" --target-dir target -p "$crate"
-  "$bindgen" --target web --no-typescript --out-dir "$pkg" \
-    "target/$wasm_target/release/$name.wasm"
+  local crate=$1 name=$2 built=${1//-/_}
+  shift 2
+  cargo build --release --target "$wasm_target" --target-dir target -p "$crate" "$@"
+  "$bindgen" --target web --no-typescript --out-dir "$pkg" --out-name "$name" \
+    "target/$wasm_target/release/$built.wasm"
   local wasm=$pkg/${name}_bg.wasm
-  "$npm_folder/node_modules/.bin/wasm-opt" -Oz --strip-debug --strip-producers \
-    "$wasm" -o "$wasm"
+  "$npm_folder/node_modules/.bin/wasm-opt" -Oz --low-memory-unused --traps-never-happen \
+    --strip-debug --strip-producers "$wasm" -o "$wasm"
 }
 
 build_packages() {
   rm -rf "$pkg"
-  build_package lieflat-web
-  if [[ -f web/sheets/Cargo.toml ]]; then build_package lieflat-sheets; fi
+  build_package lieflat-web lieflat_web
+  # Fetched when they are asked for: the working and all sizes; the sheets.
+  build_package lieflat-web lieflat_whole --features whole
+  build_package lieflat-sheets lieflat_sheets
 }
 
 install_tools

@@ -20,7 +20,7 @@ use crate::working::{Changes, Rule, Working};
 
 /// The seam line's figures, by halves (front first) and whole.
 pub(crate) fn seam_line(given: &Given<'_>, lines: [&Line; 2], ring: &Ring, plan: &SeamLine, working: &mut Working) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     for (name, line, half) in [("front", lines[0], &plan.front), ("back", lines[1], &plan.back)] {
@@ -70,7 +70,7 @@ fn half_line(given: &Given<'_>, figure: &str, line: &Line, half: &HalfLine, work
 
 /// Both knits' figures.
 pub(crate) fn knits(given: &Given<'_>, working: &mut Working) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     let brief = given.brief;
@@ -439,7 +439,8 @@ pub(crate) fn facing(
         let moved = if name.ends_with("seam_edge") { plan.favour_mm } else { facing.width_mm };
         let (d, theta) = (known + moved, line.turning());
         // The known line, and what the trims at shoulder and centre take off Steiner's sum.
-        let half = if name.contains("front") { crate::given::Which::Front } else { crate::given::Which::Back };
+        let half =
+            if name.starts_with("facing.front") { crate::given::Which::Front } else { crate::given::Which::Back };
         let length = given.known(half).map_or(0.0, |(arcs, off)| Line::as_known(&arcs, off.slope).length());
         let inputs = [
             ("L", length, Mm),
@@ -471,7 +472,7 @@ pub(crate) fn facing(
 
 /// The clips' figures.
 pub(crate) fn clips(given: &Given<'_>, plan: &ClipPlan, theta: f64, working: &mut Working) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     let inputs = [("a", given.allowance, Mm), ("theta", theta, Ratio)];
@@ -492,7 +493,7 @@ pub(crate) fn opening(
     strip: Option<&StripPlan>,
     working: &mut Working,
 ) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     let brief = given.brief;

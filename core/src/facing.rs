@@ -185,6 +185,6 @@ fn chords_at(outline: &[[f64; 2]], y: f64) -> Vec<(f64, f64)> {
         .filter(|(a, b)| (a.y > y) != (b.y > y))
         .map(|(a, b)| a.lerp(b, (y - a.y) / (b.y - a.y)).x)
         .collect();
-    met.sort_by(f64::total_cmp);
+    met.sort_unstable_by(f64::total_cmp);
     met.chunks_exact(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?))).collect()
 }

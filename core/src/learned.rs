@@ -102,7 +102,7 @@ pub(crate) fn holds(brief: &Brief) -> Vec<f64> {
     let Some(finish) = SewnFinish::of(&brief.finish) else { return Vec::new() };
     let records = strip_knit(brief).learned.iter().filter(|record| record.finish == finish);
     let mut holds: Vec<f64> = records.map(SewnRecord::hold).collect();
-    holds.sort_by(f64::total_cmp);
+    holds.sort_unstable_by(f64::total_cmp);
     holds
 }
 

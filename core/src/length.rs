@@ -140,8 +140,8 @@ pub fn format_length(mm: f64, unit: LengthUnit) -> String {
         return "—".to_owned();
     }
     match unit {
-        LengthUnit::Millimetre => trim_zeros(format!("{mm:.1}")),
-        LengthUnit::Centimetre => trim_zeros(format!("{:.2}", mm / 10.0)),
+        LengthUnit::Millimetre => decimal(mm, 1),
+        LengthUnit::Centimetre => decimal(mm / 10.0, 2),
         LengthUnit::Inch => format_inches(mm / MM_PER_INCH),
     }
 }
@@ -206,12 +206,20 @@ fn parse_decimal(text: &str) -> Result<f64, LengthError> {
     text.replace(',', ".").parse().map_err(|_| LengthError::NotANumber)
 }
 
-fn trim_zeros(text: String) -> String {
-    if !text.contains('.') {
-        return text;
+/// Writes a value to so many decimals at most, ends of nothing but zeros left out. By whole numbers: the page carries
+/// no code for exact decimals.
+fn decimal(value: f64, decimals: u32) -> String {
+    let parts = 10_u64.pow(decimals);
+    // Lengths on a brief are bounded far below what a u64 holds, and `as` saturates.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let all = (value.abs() * parts as f64).round() as u64;
+    let sign = if value < 0.0 && all > 0 { "-" } else { "" };
+    let (whole, rest) = (all / parts, all % parts);
+    if rest == 0 {
+        return format!("{sign}{whole}");
     }
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    let digits = format!("{:0width$}", rest, width = decimals as usize);
+    format!("{sign}{whole}.{}", digits.trim_end_matches('0'))
 }
 
 /// Writes inches to the nearest sixteenth, reduced: `15 3/8`.

@@ -228,7 +228,7 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result
         quartering_error_mm: (even - at).abs(),
         cures,
     };
-    if !given.quick {
+    if !working.is_off() {
         let reckoned = explain::Reckoned { given, edge: &lines.ring, ring: &ring, strip: &strip, joints: &joints };
         reckoned.strip(&plan, &edges, [&length_changes, &width_changes], working);
     }
@@ -329,7 +329,7 @@ fn facing_plan(
         understitch_distance_mm: facing.understitch_mm,
         topstitch_length_mm: topstitch.map(|halves| 2.0 * halves.iter().sum::<f64>()),
     };
-    if !given.quick {
+    if !working.is_off() {
         explain::facing(given, facing, &plan, [&front, &back], understitch, topstitch, &changes, working);
     }
     Ok(plan)

@@ -64,7 +64,7 @@ impl Ring {
     /// divided by its length, not the curvature of a point; corners become finite and the turning in all
     /// is kept exactly. The line goes on mirrored beyond both centres. Our modelling choice.
     pub(crate) fn shared_curvature(&self, width: f64) -> Vec<f64> {
-        let half = (0.5 * SHARING_WIDTHS * width).clamp(0.5 * self.step(), 0.5 * self.length);
+        let half = (0.5 * SHARING_WIDTHS * width).max(0.5 * self.step()).min(0.5 * self.length);
         let reach = half / self.step();
         (0..=STEPS)
             .map(|i| (self.theta_at(i as f64 + reach) - self.theta_at(i as f64 - reach)) / (2.0 * half))

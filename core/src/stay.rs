@@ -65,7 +65,7 @@ pub(crate) fn stays(
     let mut kept = candidates(given, ring);
     let mut given_up = Vec::new();
     // Least benefit first: stretch held back times length.
-    kept.sort_by(|a, b| b.benefit().total_cmp(&a.benefit()));
+    kept.sort_unstable_by(|a, b| b.benefit().total_cmp(&a.benefit()));
     let mut girth = seam_girth(given, ring, &kept);
     while girth.mm() < needed
         && let Some(least) = kept.pop()
@@ -315,7 +315,7 @@ impl Candidate {
     }
 
     fn explain(&self, given: &Given<'_>, ring: &Ring, zone: &StayZone, i: usize, working: &mut Working) {
-        if working.off {
+        if working.is_off() {
             return;
         }
         use crate::error::Unit::{Mm, Ratio};
@@ -344,7 +344,7 @@ impl Candidate {
 }
 
 fn explain_stretch(given: &Given<'_>, means: &MeanStretch, i: usize, working: &mut Working) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     use crate::error::Unit::{Percent, Ratio};
@@ -362,7 +362,7 @@ fn explain_stretch(given: &Given<'_>, means: &MeanStretch, i: usize, working: &m
 }
 
 fn explain_place(given: &Given<'_>, allowance: f64, zone: &StayZone, i: usize, working: &mut Working) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     use crate::error::Unit::Mm;
@@ -373,7 +373,7 @@ fn explain_place(given: &Given<'_>, allowance: f64, zone: &StayZone, i: usize, w
 }
 
 fn explain_tape(sides: f64, from: f64, to: f64, zone: &StayZone, i: usize, working: &mut Working) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     use crate::error::Unit::{Count, Mm};
@@ -383,7 +383,7 @@ fn explain_tape(sides: f64, from: f64, to: f64, zone: &StayZone, i: usize, worki
 }
 
 fn explain_named(given: &Given<'_>, edge: &StayEdge, zone: &StayZone, i: usize, working: &mut Working) {
-    if working.off {
+    if working.is_off() {
         return;
     }
     use crate::error::Unit::{Mm, Percent, Ratio};

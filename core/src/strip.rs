@@ -109,7 +109,7 @@ impl StripGiven {
         let f = self.free(k);
         let (least, most) = (f.max(1.0) / (1.0 + self.comfort), f.clamp(0.0, 1.0));
         if least <= most {
-            ruled.clamp(least, most)
+            ruled.max(least).min(most)
         } else if f < 1.0 {
             least
         } else {

@@ -327,6 +327,11 @@ pub(crate) struct Working {
 }
 
 impl Working {
+    /// Whether no working is wanted, or none is compiled in.
+    pub(crate) const fn is_off(&self) -> bool {
+        !cfg!(feature = "working") || self.off
+    }
+
     /// Adds one figure.
     pub(crate) fn add(
         &mut self,
@@ -336,7 +341,7 @@ impl Working {
         result: (f64, Unit),
         source: Source,
     ) {
-        if self.off {
+        if self.is_off() {
             return;
         }
         let inputs = inputs.iter().map(|&(symbol, value, unit)| Input { symbol: symbol.into(), value, unit });
@@ -361,7 +366,7 @@ impl Working {
 
     /// Adds how a cut figure is rounded and how its range comes about: what each reading changes, low and high.
     pub(crate) fn cut_figure(&mut self, figure: &str, of: &Figure, changes: &Changes, step: f64) {
-        if self.off {
+        if self.is_off() {
             return;
         }
         let exact = ("exact", of.exact_mm, Unit::Mm);

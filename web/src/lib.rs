@@ -1,62 +1,125 @@
-//! The page's behaviour: text becomes a brief, the core makes a plan of it, and the plan is shown.
+//! The door between a page and the core: briefs in, plans out, lengths to and from text. No behaviour, no words.
 //!
-//! Nothing here reckons a length. Data flows one way: `form` reads the form, `lieflat::plan` works
-//! the brief out, `show` and `drawing` turn the plan into markup, `page` puts it in place.
+//! What cannot be planned or read comes back as a value and is never thrown. Values cross as plain objects:
+//! measured against JSON text, that is 12 kB lighter, gzipped.
 #![forbid(unsafe_code)]
 
-mod dom;
-mod drawing;
-mod form;
-mod markup;
-mod page;
-mod show;
-mod words;
-
-use lieflat::Brief;
+use lieflat::length::{LengthError, LengthUnit, format_length, parse_length_mm, parse_number};
+#[cfg(feature = "whole")]
+use lieflat::sizes::{SizeSet, size_briefs};
+use lieflat::{Brief, BriefErrors};
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::*;
 
-/// Starts the page: the form is watched from here on, and the worked example is planned at once.
-///
-/// # Errors
-/// A text where this is no browser page, or where the page lacks its form.
+/// Plans a brief, a plain object of the schema `lieflat.brief`: `{ plan }`, or `{ errors }` with everything wrong.
 #[wasm_bindgen]
-pub fn start() -> Result<(), JsValue> {
-    page::Page::start().ok_or_else(|| JsValue::from_str("Lieflat's form was not found on this page."))
+#[must_use]
+pub fn plan(brief: JsValue) -> JsValue {
+    answer(brief, |brief| Ok(planned(brief)))
 }
 
-/// Plans a brief given as a plain JavaScript object of the schema `lieflat.brief`.
-///
-/// # Errors
-/// An object `{ errors: [{ field, message, … }] }` that lists everything wrong with the brief.
+/// The same without ranges, for a line that is being dragged.
 #[wasm_bindgen]
-pub fn plan(brief: JsValue) -> Result<JsValue, JsValue> {
-    let brief: Brief = serde_wasm_bindgen::from_value(brief).map_err(|error| unreadable(&error.to_string()))?;
-    match lieflat::plan(&brief) {
-        Ok(plan) => to_js(&plan),
-        Err(errors) => Err(to_js(&errors)?),
+#[must_use]
+pub fn plan_quick(brief: JsValue) -> JsValue {
+    answer(brief, |brief| lieflat::plan_without_ranges(brief).map(Answer::Plan))
+}
+
+/// Both halves as readings, as a draft and as a path: `{ told: { front, back } }`, or `{ errors }`.
+#[wasm_bindgen]
+#[must_use]
+pub fn told(brief: JsValue) -> JsValue {
+    answer(brief, |brief| lieflat::told(brief).map(Answer::Told))
+}
+
+/// A plan for each size of a table: `{ sizes: [{ plan } or { errors }] }`, or `{ errors }` with everything wrong in
+/// the table.
+#[cfg(feature = "whole")]
+#[wasm_bindgen]
+#[must_use]
+pub fn sizes(base: JsValue, table: JsValue) -> JsValue {
+    match serde_wasm_bindgen::from_value::<SizeSet>(table) {
+        Ok(table) => answer(base, |base| {
+            size_briefs(base, &table).map(|briefs| Answer::Sizes(briefs.iter().map(planned).collect()))
+        }),
+        Err(error) => unreadable(&error),
     }
 }
 
-/// What is thrown where the value is not a brief at all: the same form as the core's errors.
-#[derive(Serialize)]
-struct Unreadable<'a> {
-    errors: [UnreadableError<'a>; 1],
+/// A length's millimetres, or the code of what is wrong with the text. `unit` is `mm`, `cm` or `in`.
+#[wasm_bindgen]
+#[must_use]
+pub fn parse_length(text: &str, unit: &str) -> JsValue {
+    number_or_code(parse_length_mm(text, unit_of(unit)))
+}
+
+/// A plain number's value, or the code of what is wrong with the text.
+#[wasm_bindgen(js_name = parse_number)]
+#[must_use]
+pub fn read_number(text: &str) -> JsValue {
+    number_or_code(parse_number(text))
+}
+
+/// A length in a unit, the unit left out.
+#[wasm_bindgen(js_name = format_length)]
+#[must_use]
+pub fn write_length(mm: f64, unit: &str) -> String {
+    format_length(mm, unit_of(unit))
 }
 
 #[derive(Serialize)]
-struct UnreadableError<'a> {
-    field: &'a str,
-    problem: &'a str,
-    message: &'a str,
+#[serde(rename_all = "snake_case")]
+// A plan is made to be sent at once and never kept: boxing it would save nothing.
+#[allow(clippy::large_enum_variant)]
+enum Answer {
+    Plan(lieflat::Plan),
+    Told(lieflat::Told),
+    #[cfg(feature = "whole")]
+    Sizes(Vec<Answer>),
+    Errors(Vec<lieflat::BriefError>),
 }
 
-fn unreadable(message: &str) -> JsValue {
-    let errors = [UnreadableError { field: "", problem: "unreadable", message }];
-    to_js(&Unreadable { errors }).unwrap_or_else(|error| error)
+/// What is no brief at all is refused in the same form as a brief that cannot be planned.
+#[derive(Serialize)]
+struct NoBrief {
+    errors: [Unreadable; 1],
 }
 
-fn to_js(value: &impl Serialize) -> Result<JsValue, JsValue> {
-    value.serialize(&Serializer::json_compatible()).map_err(JsValue::from)
+#[derive(Serialize)]
+struct Unreadable {
+    field: &'static str,
+    value: String,
+    problem: &'static str,
+}
+
+fn answer(brief: JsValue, work: impl FnOnce(&Brief) -> Result<Answer, BriefErrors>) -> JsValue {
+    match serde_wasm_bindgen::from_value::<Brief>(brief) {
+        Ok(brief) => to_js(&work(&brief).unwrap_or_else(|errors| Answer::Errors(errors.errors))),
+        Err(error) => unreadable(&error),
+    }
+}
+
+fn planned(brief: &Brief) -> Answer {
+    lieflat::plan(brief).map_or_else(|errors| Answer::Errors(errors.errors), Answer::Plan)
+}
+
+fn unreadable(error: &serde_wasm_bindgen::Error) -> JsValue {
+    to_js(&NoBrief { errors: [Unreadable { field: "", value: error.to_string(), problem: "unreadable" }] })
+}
+
+fn number_or_code(read: Result<f64, LengthError>) -> JsValue {
+    read.map_or_else(|error| to_js(&error), JsValue::from_f64)
+}
+
+fn unit_of(symbol: &str) -> LengthUnit {
+    match symbol {
+        "in" => LengthUnit::Inch,
+        "cm" => LengthUnit::Centimetre,
+        _ => LengthUnit::Millimetre,
+    }
+}
+
+fn to_js(value: &impl Serialize) -> JsValue {
+    value.serialize(&Serializer::json_compatible()).unwrap_or(JsValue::NULL)
 }

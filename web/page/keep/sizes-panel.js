@@ -209,19 +209,22 @@ class SizesPanel {
 
   // ---- the table
 
-  reckon() {
+  async reckon() {
     clearTimeout(this.#timer);
     // Folded away, the table asks for no work.
     if (!this.details.open) return;
     this.fields.forEach((one) => one.input.getAttribute('aria-invalid') || one.setError(''));
     const steps = stepsOf(this.sizes);
-    const made = this.reckoner.sizes(this.state.brief, sizeSet(this.sizes, this.state.brief, (step) => this.nameOf(step)));
-    if (!made.briefs) {
+    const brief = this.state.brief;
+    const made = await this.reckoner.sizes(this.state.brief, sizeSet(this.sizes, this.state.brief, (step) => this.nameOf(step)));
+    // What was typed meanwhile is reckoned in its own turn.
+    if (this.state.brief !== brief) return;
+    if (!made.sizes) {
       this.refuse(made.errors);
       return;
     }
     this.rows = steps.map((step, i) => {
-      const answer = this.reckoner.plan(made.briefs[i]);
+      const answer = made.sizes[i];
       const back = this.sizes.mode === 'growth' ? (this.sizes.backs[step] ?? step) : step;
       return { name: this.nameOf(step), back: back === step ? '' : this.nameOf(back), plan: answer.plan, figures: answer.plan ? cutFigures(answer.plan) : null };
     });

@@ -1,0 +1,160 @@
+// The rest of the plan as cards: marks, stays, clips, the order of sewing, the head, the knit, the seam line, what was taken for granted.
+
+import { fill, h, table } from './dom.js';
+import { finishOf } from './ticket.js';
+import { steps } from './steps.js';
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ plan: object, brief: object, words: import('./words.js').Words, unit: string }} what
+ */
+export function showAnswers(container, what) {
+  const cards = [order, marks, stays, clips, spans, head, knits, seamLine, granted];
+  const open = new Set([...container.querySelectorAll('details[open]')].map(({ id }) => id));
+  fill(container, cards.map((make) => make(what)));
+  for (const id of open) container.querySelector(`#${id}`)?.setAttribute('open', '');
+}
+
+const card = (id, title, ...children) => h('section', { class: 'card', id: `card-${id}`, 'aria-labelledby': `card-${id}-title` },
+  h('h3', { id: `card-${id}-title`, text: title }), children);
+
+const list = (items, tag = 'ul', props = {}) => h(tag, props, items.map((item) => h('li', {}, item)));
+
+function order(what) {
+  const { words } = what;
+  return card('order', words.t('steps.heading'), list(steps(what).map(({ text, cautions }) => [
+    h('p', { text }),
+    cautions.map((caution) => h('p', { class: 'caution' }, h('strong', { text: words.t('steps.caution') }), ' ', caution)),
+  ]), 'ol', { class: 'order' }));
+}
+
+function marks({ plan: { strip }, words, unit }) {
+  if (!strip) return null;
+  const size = (mm) => words.length(mm, unit);
+  const rows = strip.marks.map((mark) => [words.t(`place.${mark.place}`), size(mark.on_strip_mm), size(mark.on_seam_line_mm)]);
+  return card('marks', words.t('marks.heading'),
+    h('p', { text: words.t('marks.lead') }),
+    table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam'].map((name) => words.t(`marks.${name}`)), rows),
+    h('p', { text: words.t('marks.quartering', { error: size(strip.quartering_error_mm) }) }),
+    endsText(strip.ends, words, unit));
+}
+
+function endsText(ends, words, unit) {
+  const [kind, data] = typeof ends === 'string' ? [ends, {}] : Object.entries(ends)[0];
+  const size = (mm) => (mm === undefined ? undefined : words.length(mm, unit));
+  return h('p', { text: words.t(`ends.${kind}`, {
+    angle: data.angle_deg === undefined ? undefined : `${words.number(data.angle_deg, { digits: 1 })}°`,
+    shorter: size(data.free_edge_shorter_mm), lap: size(data.lap_width_mm), over: size(data.overhang_mm) }) });
+}
+
+function stays({ plan, words, unit }) {
+  const { zones, given_up: givenUp, stable, total_tape_mm: total } = plan.stays;
+  const size = (mm) => words.length(mm, unit);
+  const zone = (one) => {
+    const where = one.name || words.t(`part.${one.part}`);
+    const tape = one.tape_each_mm === undefined
+      ? words.t('stays.length_of_seam')
+      : words.t('stays.pieces', { count: words.number(one.pieces), length: size(one.tape_each_mm) });
+    const lines = [
+      h('strong', { text: where }), h('br'), words.t('stays.zone', { tape, edge: size(one.from_raw_edge_mm) }), ' ',
+      words.t(`stays.reason.${one.reason}`, { stretch: words.percent(one.stretch_percent) }),
+    ];
+    if (one.gathering_ratio) lines.push(' ', words.t('stays.gathered', { ratio: words.number(one.gathering_ratio, { digits: 2 }) }));
+    if (one.snips) lines.push(' ', words.count('stays.snips', one.snips));
+    else if (one.snip_or_bias) lines.push(' ', words.t('stays.snip'));
+    return lines;
+  };
+  return card('stays', words.t('stays.heading'),
+    zones.length ? list(zones.map(zone), 'ul', { class: 'spaced' }) : h('p', { text: words.t('stays.none') }),
+    total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
+    givenUp.length > 0 && h('p', { text: words.t('stays.given_up', { parts: givenUp.map((one) => words.t(`part.${one.part ?? one}`)).join(words.t('list.and')) }) }),
+    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: stable.map(({ name }) => name).join(words.t('list.and')) }) }));
+}
+
+function clips({ plan, words, unit }) {
+  if (!plan.clips) return null;
+  const { opens_mm: opens, knit_gives_mm: gives, places_mm: places, count } = plan.clips;
+  const size = (mm) => words.length(mm, unit);
+  return card('clips', words.t('clips.heading'),
+    h('p', { class: 'sum', text: count ? words.count('clips.count', count) : words.t('clips.none') }),
+    h('p', { text: words.t('clips.opens', { opens: size(opens), gives: size(gives) }) }),
+    places.length > 0 && h('p', { text: words.t('clips.places', { places: places.map(size).join(words.t('list.semicolon')) }) }));
+}
+
+function spans({ plan: { strip }, words, unit }) {
+  if (!strip) return null;
+  const size = (mm) => words.length(mm, unit);
+  const rows = strip.spans.map((span) => [
+    words.t('spans.from_to', { from: words.t(`place.${span.from}`), to: words.t(`place.${span.to}`) }),
+    size(span.seam_line_mm), size(span.strip_mm),
+    `${words.number(span.free_edge_least_percent, { digits: 1 })}–${words.percent(span.free_edge_most_percent)}`,
+    words.t(`outcome.${span.outcome}`),
+  ]);
+  const heads = ['span', 'seam_line', 'strip', 'free_edge', 'does'].map((name) => words.t(`spans.${name}`));
+  return h('details', { class: 'card', id: 'card-spans' }, h('summary', { text: words.t('spans.heading') }),
+    h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('spans.heading') }, table(words.t('spans.caption'), heads, rows)));
+}
+
+function head({ plan: { opening }, words, unit }) {
+  const size = (mm) => words.length(mm, unit);
+  const rows = [
+    [words.t('head.girth'), size(opening.head_girth_mm)],
+    [words.t('head.margin'), size(opening.margin_mm)],
+    [words.t('head.seam_line'), size(opening.seam_line_girth_mm)],
+    opening.strip_girth_mm !== undefined && [words.t('head.strip'), size(opening.strip_girth_mm)],
+    [words.t('head.smallest'), size(opening.smallest_girth_mm)],
+    [words.t(opening.passes ? 'head.spare' : 'head.short'), size(Math.abs(opening.spare_mm))],
+  ].filter(Boolean);
+  return card('head', words.t('head.heading'),
+    table(words.t('head.caption'), [words.t('table.what'), words.t('table.figure')], rows),
+    h('p', { class: 'source', text: words.t('head.source', { source: source(opening.head_source, words) }) }),
+    h('p', { class: 'source', text: words.t('head.stitch', { extension: words.percent(opening.stitch_extension_percent), source: source(opening.stitch_source, words) }) }));
+}
+
+/** What a source code stands for. */
+export const source = (code, words) => (words.has(`codes.source.${code}`) ? words.t(`codes.source.${code}`) : code);
+
+function knits({ plan, brief, words }) {
+  const { garment_knit: garment, strip_knit: strip, suitability } = plan;
+  const row = (name, get) => [words.t(`knits.${name}`), get(garment), get(strip)];
+  const rows = [
+    row('crosswise', (knit) => words.percent(knit.crosswise_percent)),
+    row('lengthwise', (knit) => words.percent(knit.lengthwise_percent)),
+    row('diagonal', (knit) => words.percent(knit.diagonal_percent)),
+    row('recovery', (knit) => words.percent(knit.recovery_percent)),
+    row('growth', (knit) => (knit.growth_percent === undefined ? words.t('knits.not_read') : words.percent(knit.growth_percent))),
+  ];
+  const asked = suitability.map((one) => words.t(one.suits ? 'knits.suits' : 'knits.falls_short', {
+    way: words.t(`way_of_stretch.${one.direction}`), asked: words.percent(one.asked_percent), has: words.percent(one.has_percent) }));
+  if (garment.class) rows.unshift(row('class', (knit) => words.t(`codes.class.${knit.class}`)));
+  const notes = (plan.fibre_notes ?? []).map((code) => words.t(`codes.fibre.${code}`));
+  return card('knit', words.t('knits.heading'),
+    asked.map((text, index) => h('p', { class: `verdict ${suitability[index].suits ? 'good' : 'bad'}`, text })),
+    suitability.some((one) => !one.suits && one.suits_turned) && h('p', { text: words.t('knits.suits_turned') }),
+    table(words.t('knits.caption'), [words.t('table.what'), words.t('knits.garment'), words.t(finishOf(brief) === 'facing' ? 'knits.facing' : 'knits.strip')], rows),
+    h('p', { text: words.t(`knits.verdict.${strip.recovery}`) }),
+    strip.turns_on_the_other_grain && h('p', { text: words.t('knits.either_grain') }),
+    notes.map((text) => h('p', { class: 'source', text })));
+}
+
+function seamLine({ plan: { seam_line: line }, words, unit }) {
+  const size = (mm) => words.length(mm, unit);
+  const turn = (deg) => `${words.number(deg, { digits: 1 })}°`;
+  const row = (name, get) => [words.t(`line.${name}`), get(line.front), get(line.back)];
+  const rows = [
+    row('cut_edge', (half) => size(half.cut_edge_length_mm)),
+    row('seam_line', (half) => size(half.length_mm)),
+    row('half_width', (half) => size(half.half_width_mm)),
+    row('depth', (half) => size(half.depth_mm)),
+    row('turning', (half) => turn(half.turning_deg)),
+    row('radius', (half) => (half.tightest_radius_mm === undefined ? words.t('line.straight') : size(half.tightest_radius_mm))),
+  ];
+  return card('line', words.t('line.heading'),
+    h('p', { class: 'sum', text: words.t('line.whole', { length: size(line.whole_length_mm), turning: turn(line.whole_turning_deg) }) }),
+    table(words.t('line.caption'), [words.t('table.what'), words.t('half.front'), words.t('half.back')], rows));
+}
+
+function granted({ plan, words }) {
+  if (!plan.assumptions.length) return null;
+  return card('granted', words.t('granted.heading'), list(plan.assumptions.map(({ code }) => words.t(`codes.assumption.${code}`))));
+}

@@ -1,0 +1,199 @@
+// Every field of the form as data: what kind of entry it is, where its value stands in a brief, and when it is asked.
+// A sheet is the form's values by key; it keeps what belongs to choices not made now, so that nothing typed is lost.
+
+/**
+ * @typedef {object} Field
+ * @property {string} key in a sheet; its element's id has dashes for dots
+ * @property {string} words where its label, hint and options stand in the catalogue
+ * @property {'length' | 'number' | 'share' | 'choice' | 'check' | 'text'} kind a share is a fraction, shown as percent
+ * @property {string[]} paths where its value, or what is wrong with it, stands in a brief
+ * @property {string} [unit] a number's unit: percent, deg, months, points, ratio or count
+ * @property {boolean} [optional] may be left empty
+ * @property {string[]} [options] of a choice
+ * @property {'cards' | 'list'} [look] of a choice
+ * @property {(sheet: object) => boolean} [when] whether it is asked
+ * @property {string} [half] front or back
+ */
+
+const SHAPES = ['round', 'scoop', 'v', 'square', 'boat'];
+const CURVED = ['round', 'scoop', 'boat'];
+export const FINISHES = ['band', 'bound', 'tape', 'facing'];
+
+const entry = (kind, key, words, paths, rest = {}) => ({ kind, key, words: `field.${words}`, paths: [paths].flat(), ...rest });
+const length = (...args) => entry('length', ...args);
+const number = (key, words, unit, paths, rest) => entry('number', key, words, paths, { unit, ...rest });
+const share = (...args) => entry('share', ...args);
+const choice = (key, words, options, paths, rest) => entry('choice', key, words, paths, { options, look: 'list', ...rest });
+const is = (key, ...values) => (sheet) => values.includes(sheet[key]);
+const all = (...tests) => (sheet) => tests.every((test) => test(sheet));
+
+function halfFields(half) {
+  const at = `neckline.${half}`;
+  const key = (name) => `${half}.${name}`;
+  const told = (name) => [`${at}.outline.measured.${name}`, `${at}.outline.drafted.${name}`];
+  const way = (...ways) => is(key('way'), ...ways);
+  const byNumbers = way('measured', 'drafted');
+  const optionalWhenMeasured = { optional: is(key('way'), 'measured') };
+  return [
+    choice(key('way'), 'way', ['measured', 'drafted', 'drawn'], `${at}.outline`, { look: 'cards', pictures: 'way' }),
+    choice(key('shape'), 'shape', SHAPES, told('shape.kind'), { look: 'cards', pictures: 'shape', when: byNumbers }),
+    length(key('half_length'), 'half_length', `${at}.outline.measured.half_length_mm`, { when: way('measured') }),
+    length(key('depth'), 'depth', told('depth_mm'), { when: byNumbers, ...optionalWhenMeasured }),
+    length(key('half_width'), 'half_width', told('half_width_mm'), { when: byNumbers, ...optionalWhenMeasured }),
+    entry('text', key('path'), 'path', `${at}.outline.drawn.path_mm`, { when: way('drawn') }),
+    length(key('corner_radius'), 'corner_radius', told('shape.corner_radius_mm'), { optional: true, when: all(byNumbers, is(key('shape'), 'square')) }),
+    number(key('roundness'), 'roundness', 'percent', told('shape.roundness_percent'), { optional: true, when: all(byNumbers, is(key('shape'), ...CURVED)) }),
+    number(key('leg_hollow'), 'leg_hollow', 'percent', told('shape.leg_hollow_percent'), { optional: true, when: all(byNumbers, is(key('shape'), 'v')) }),
+    choice(key('centre'), 'centre', ['fold', 'seam'], `${at}.centre`),
+    length(key('centre_allowance'), 'centre_allowance', `${at}.centre.seam.allowance_mm`, { when: is(key('centre'), 'seam') }),
+    length(key('shoulder_allowance'), 'shoulder_allowance', `${at}.shoulder_allowance_mm`),
+    number(key('shoulder_slope'), 'shoulder_slope', 'deg', `${at}.shoulder_slope_deg`),
+  ].map((field) => ({ ...field, half }));
+}
+
+function stretchFields(knit, way, whenKnit) {
+  const at = `${knit}_knit.${way}`;
+  const key = (name) => `${knit}.${way}.${name}`;
+  const hows = way === 'crosswise' ? ['readings', 'percent'] : ['unread', 'readings', 'percent'];
+  const asked = (how) => all(whenKnit, is(key('how'), how));
+  return [
+    choice(key('how'), `how_${way}`, hows, at, { when: whenKnit, look: way === 'crosswise' ? 'cards' : 'list' }),
+    length(key('rest'), 'rest', `${at}.readings.rest_mm`, { when: asked('readings') }),
+    length(key('stretched'), 'stretched', `${at}.readings.stretched_mm`, { when: asked('readings') }),
+    length(key('released'), 'released', `${at}.readings.released_mm`, { optional: true, when: asked('readings') }),
+    number(key('stretch'), 'stretch', 'percent', `${at}.percent.stretch_percent`, { when: asked('percent') }),
+    number(key('recovery'), 'recovery', 'percent', `${at}.percent.recovery_percent`, { optional: true, when: asked('percent') }),
+  ].map((field) => ({ ...field, way }));
+}
+
+function knitFields(knit) {
+  const when = knit === 'strip' ? is('strip.other', 'other') : () => true;
+  const at = `${knit}_knit`;
+  return [
+    entry('text', `${knit}.name`, 'knit_name', `${at}.name`, { optional: true, when }),
+    ...['crosswise', 'lengthwise', 'diagonal'].flatMap((way) => stretchFields(knit, way, when)),
+    length(`${knit}.thickness`, 'thickness', `${at}.thickness_mm`, { optional: true, when }),
+    number(`${knit}.elastane`, 'elastane', 'percent', `${at}.elastane_percent`, { optional: true, when }),
+  ].map((field) => ({ ...field, knit }));
+}
+
+function finishFields() {
+  const of = (finish) => (kind, name, words, rest = {}) => {
+    const { unit, ...others } = rest;
+    const path = `finish.${finish}.${name}${kind === 'length' ? '_mm' : kind === 'number' ? '_percent' : ''}`;
+    return entry(kind, `${finish}.${name}`, words, path, { when: is('finish', finish), unit, ...others });
+  };
+  const [band, bound, tape, facing] = FINISHES.map(of);
+  const ratio = { optional: true, unit: 'percent' };
+  return [
+    choice('finish', 'finish', FINISHES, 'finish', { look: 'cards', pictures: 'finish' }),
+    band('length', 'width', 'band_width'),
+    band('choice', 'layers', 'band_layers', { options: ['folded', 'single'], look: 'list' }),
+    band('choice', 'point', 'point', { options: ['mitre', 'lap'], look: 'list' }),
+    band('length', 'join_allowance', 'join_allowance'),
+    band('number', 'ratio', 'ratio', ratio),
+    bound('length', 'width', 'bound_width'),
+    bound('choice', 'layers', 'bound_layers', { options: ['single', 'folded'], look: 'list' }),
+    bound('length', 'turn_under', 'turn_under'),
+    bound('length', 'join_allowance', 'join_allowance'),
+    bound('number', 'ratio', 'ratio', ratio),
+    tape('length', 'width', 'tape_width'),
+    tape('length', 'turn_under', 'turn_under'),
+    tape('length', 'join_allowance', 'join_allowance'),
+    tape('number', 'ratio', 'ratio', ratio),
+    facing('length', 'width', 'facing_width'),
+    facing('length', 'understitch', 'understitch'),
+    facing('length', 'topstitch', 'topstitch', { optional: true }),
+    facing('length', 'edge_allowance', 'edge_allowance'),
+  ];
+}
+
+export const EDGE_PARTS = ['centre_front_seam', 'centre_back_seam', 'shoulder', 'gathered', 'other'];
+export const DIRECTIONS = ['crosswise', 'lengthwise', 'diagonal'];
+
+/** The fields of one edge a person names, to be stayed. */
+export function edgeFields(index) {
+  const at = `stays.edges[${index}]`;
+  const key = (name) => `edge${index}.${name}`;
+  return [
+    entry('text', key('name'), 'edge_name', `${at}.name`),
+    choice(key('part'), 'edge_part', EDGE_PARTS, `${at}.part`),
+    length(key('length'), 'edge_length', `${at}.length_mm`),
+    length(key('gathered_from'), 'gathered_from', `${at}.gathered_from_mm`, { when: is(key('part'), 'gathered') }),
+    choice(key('direction'), 'edge_direction', DIRECTIONS, `${at}.direction`),
+    length(key('allowance'), 'edge_allowance_of', `${at}.allowance_mm`),
+    number(key('pieces'), 'edge_pieces', 'count', `${at}.pieces`),
+  ].map((field) => ({ ...field, edge: index }));
+}
+
+const TOLERANCES = [
+  length('tolerances.reading', 'tol_reading', 'tolerances.reading_mm'),
+  number('tolerances.stretch', 'tol_stretch', 'points', 'tolerances.stretch_points'),
+  number('tolerances.recovery', 'tol_recovery', 'points', 'tolerances.recovery_points'),
+  length('tolerances.allowance', 'tol_allowance', 'tolerances.allowance_mm'),
+  length('tolerances.width', 'tol_width', 'tolerances.width_mm'),
+  number('tolerances.roundness', 'tol_roundness', 'points', 'tolerances.roundness_points'),
+];
+
+const RULES = [
+  share('rules.hold_share', 'hold_share', 'rules.hold_share'),
+  share('rules.comfort_share', 'comfort_share', 'rules.comfort_share'),
+  share('rules.tape_hold', 'tape_hold', 'rules.tape_hold'),
+  share('rules.pull_share', 'pull_share', 'rules.pull_share'),
+  length('rules.mark_tolerance', 'mark_tolerance', 'rules.mark_tolerance_mm'),
+  length('rules.clip_opening', 'clip_opening', 'rules.clip_opening_mm'),
+  number('rules.turn_per_thickness', 'turn_per_thickness', 'ratio', 'rules.turn_per_thickness'),
+];
+
+const OTHERS = [
+  entry('text', 'title', 'title', 'title', { optional: true }),
+  choice('readings_at', 'readings_at', ['cut_edge', 'seam_line'], 'neckline.readings_at'),
+  length('neckline_allowance', 'neckline_allowance', 'neckline.neckline_allowance_mm'),
+  choice('strip.other', 'strip_knit', ['same', 'other'], 'strip_knit'),
+  choice('strip_direction', 'strip_direction', DIRECTIONS, 'strip_direction'),
+  choice('stitch', 'stitch', ['overlock', 'zigzag', 'straight'], 'stitch'),
+  length('zigzag.width', 'zigzag_width', 'stitch.zigzag.width_mm', { when: is('stitch', 'zigzag') }),
+  length('zigzag.advance', 'zigzag_advance', 'stitch.zigzag.advance_mm', { when: is('stitch', 'zigzag') }),
+  choice('head', 'head', ['own', 'women', 'men', 'girls', 'boys'], 'head.girth'),
+  length('head.own', 'head_girth', 'head.girth.own_mm', { when: is('head', 'own') }),
+  number('head.age', 'head_age', 'months', 'head.girth.child.age_months', { when: is('head', 'girls', 'boys') }),
+  length('head.margin', 'head_margin', 'head.margin_mm'),
+  length('stays.tape_width', 'stay_tape_width', 'stays.tape_width_mm'),
+  length('stays.catch', 'stay_catch', 'stays.catch_mm'),
+  entry('check', 'stays.shoulders', 'stay_shoulders', 'stays.shoulders'),
+  length('stays.shoulder_length', 'shoulder_length', 'stays.shoulder_length_mm', { optional: true, when: is('stays.shoulders', true) }),
+  number('asks.crosswise', 'asks_crosswise', 'percent', 'pattern_asks.crosswise_percent', { optional: true }),
+  number('asks.lengthwise', 'asks_lengthwise', 'percent', 'pattern_asks.lengthwise_percent', { optional: true }),
+  choice('rounding', 'rounding', ['millimetre', 'eighth_inch'], 'rounding'),
+];
+
+/** @type {Field[]} */
+export const FIELDS = [...OTHERS, ...halfFields('front'), ...halfFields('back'), ...knitFields('garment'),
+  ...knitFields('strip'), ...finishFields(), ...TOLERANCES, ...RULES];
+
+/** Every field of a sheet, the named edges' among them. @returns {Field[]} */
+export function fieldsOf(sheet) {
+  const edges = Array.from({ length: sheet.edges }, (_, index) => edgeFields(index));
+  return [...FIELDS, ...edges.flat()];
+}
+
+/** Whether a field is asked in a sheet. */
+export const isAsked = (field, sheet) => field.when?.(sheet) ?? true;
+
+/** Whether a field may be empty in a sheet. */
+export const isOptional = (field, sheet) =>
+  (typeof field.optional === 'function' ? field.optional(sheet) : Boolean(field.optional));
+
+/** The id of a field's element. */
+export const idOf = (key) => key.replaceAll('.', '-').replaceAll('_', '-');
+
+/** The field a path in a brief belongs to: its own, or the nearest above it. @returns {Field | undefined} */
+export function fieldAt(path, sheet) {
+  const asked = fieldsOf(sheet).filter((field) => isAsked(field, sheet));
+  const owns = (candidate) => candidate !== '' && asked.find((field) => field.paths.includes(candidate));
+  for (let at = path; at; at = at.replace(/[.[]?[^.[]*$/, '')) {
+    const field = owns(at) || asked.find((one) => one.paths.some((own) => own.startsWith(`${at}.`)) && at !== path);
+    if (field) return field;
+  }
+  return undefined;
+}

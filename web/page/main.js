@@ -1,0 +1,214 @@
+// Starts the page and hands each change on: form and drawing to the state, state to the ticket, the answers and the rest.
+
+import { showAnswers } from './answers.js';
+import { createClassView } from './class-view.js';
+import { createCompare } from './compare.js';
+import { showCures } from './cures.js';
+import { byId, fill, h } from './dom.js';
+import { createDrawing } from './drawing/drawing.js';
+import { createForm } from './form.js';
+import { say } from './live.js';
+import { showNotices } from './notices.js';
+import { mountPanels } from './panels.js';
+import { loadReckoner } from './reckoner.js';
+import { createRuler } from './ruler.js';
+import { recall, remember } from './settings.js';
+import { createState } from './state.js';
+import { putStaticWords } from './static-words.js';
+import { headline, showTicket, verdicts } from './ticket.js';
+import { showToolbar } from './toolbar.js';
+import { LANGUAGES, loadWords } from './words.js';
+import { showWorking } from './working.js';
+
+const UNITS = ['mm', 'cm', 'in'];
+
+function firstLanguage() {
+  const wanted = [recall('language'), ...navigator.languages.map((tag) => tag.split('-')[0])];
+  return wanted.find((language) => language in LANGUAGES) ?? 'en';
+}
+
+/** The page at work: what it holds and how it is shown. */
+class Page {
+  #view = 'whole';
+  #panels = { refresh() {} };
+
+  constructor(reckoner, words) {
+    this.reckoner = reckoner;
+    this.words = words;
+    const example = reckoner.example();
+    this.exampleTitle = example.title;
+    const unit = recall('unit');
+    this.state = createState(example, { reckoner, unit: UNITS.includes(unit) ? unit : 'mm', language: words.language });
+    const current = () => this.words;
+    this.ruler = createRuler({ words: current, unit: () => this.state.unit, onUse: (knit, readings) => this.#useReadings(knit, readings) });
+    this.drawing = createDrawing(byId('drawing'), { words, unit: this.state.unit, onEdit: (edit) => this.#edited(edit) });
+    this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
+    this.compare = createCompare(byId('compare'), { state: this.state, reckoner, words: current, onChange: () => this.#showStageTools() });
+    this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, onToggle: () => this.drawing.fit() });
+    this.state.addEventListener('plan', () => this.#showPlan());
+    this.state.addEventListener('change', () => this.#showToolbar());
+    this.state.addEventListener('settings', () => this.#settings());
+    this.form.addEventListener('problems', () => this.#showNotices());
+    byId('start-own').addEventListener('click', () => this.form.startOwn());
+    byId('working').addEventListener('toggle', () => this.#showWorking());
+    addEventListener('keydown', (event) => this.#key(event));
+    this.#watchTicket();
+  }
+
+  showAll() {
+    putStaticWords(this.words);
+    this.#showToolbar();
+    this.#showStageTools();
+    this.#showPlan();
+  }
+
+  async mountPanels() {
+    this.#panels = await mountPanels({ state: this.state, reckoner: this.reckoner, words: () => this.words });
+  }
+
+  get #isExample() { return this.state.brief.title === this.exampleTitle; }
+
+  get #what() {
+    const { plan, brief, unit, quick } = this.state;
+    return { plan, brief, words: this.words, unit, quick, sheet: this.form.sheet };
+  }
+
+  #showPlan() {
+    this.#showNotices();
+    const { plan, stale, quick } = this.state;
+    if (!plan) return;
+    // While a line is dragged only what the eye follows is redrawn; the rest waits for the commit.
+    if (!stale) showTicket(byId('ticket'), this.#what);
+    this.#showDrawing();
+    if (quick) return;
+    showCures(byId('cures'), this.#what, (values, label) => this.form.change(values, label));
+    showAnswers(byId('cards'), this.#what);
+    this.#showWorking();
+    this.#showBar();
+    this.#speak();
+  }
+
+  #showDrawing() {
+    const { brief, plan, stale } = this.state;
+    this.drawing.show({ brief, plan, stale: stale || this.form.isBehind, view: this.#view, errors: this.state.errors });
+  }
+
+  async #showWorking() {
+    const { plan, brief } = this.state;
+    if (!byId('working').open || !plan) return;
+    const lines = byId('working-lines');
+    if (!lines.hasChildNodes()) fill(lines, h('p', { class: 'hint', text: this.words.t('working.fetching') }));
+    try {
+      const steps = await this.reckoner.working(brief);
+      // Another plan may have come meanwhile, and its working is on its way.
+      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words });
+    } catch {
+      fill(lines, h('p', { class: 'warning', text: this.words.t('working.not_fetched') }));
+    }
+  }
+
+  #showNotices() {
+    showNotices({ form: this.form, state: this.state, words: this.words, isExample: this.#isExample });
+  }
+
+  #showToolbar() {
+    showToolbar(byId('tools'), { state: this.state, words: this.words, onLanguage: (language) => this.#speakLanguage(language), onClassView: () => this.classView.open() });
+  }
+
+  #showStageTools() {
+    const t = (key) => this.words.t(key);
+    const other = this.#view === 'whole' ? 'half' : 'whole';
+    const button = (id, text, act) => h('button', { type: 'button', id, onclick: act, text });
+    const focused = document.activeElement?.id;
+    fill(byId('stage-tools'),
+      button('view', t(`drawing_view.${other}`), () => {
+        this.#view = other;
+        this.#showDrawing();
+        this.#showStageTools();
+      }),
+      button('pin', t(this.compare.isPinned ? 'compare.pin_again' : 'compare.pin'), () => this.compare.pin()));
+    if (focused && byId('stage-tools').querySelector(`#${focused}`)) byId(focused).focus();
+  }
+
+  #rulerButton(knit) {
+    return h('button', { type: 'button', class: 'quiet', 'data-ruler': knit, onclick: () => this.ruler.open(knit), text: this.words.t('ruler.open') });
+  }
+
+  #useReadings(knit, { rest, stretched, released }) {
+    const at = (name) => `${knit}.crosswise.${name}`;
+    this.form.change({ [at('how')]: 'readings', [at('rest')]: rest, [at('stretched')]: stretched, [at('released')]: released }, this.words.t('ruler.heading'));
+    this.form.focus(at('stretched'));
+  }
+
+  #edited({ phase, brief, label }) {
+    this.state.set(brief, { label, transient: phase === 'drag' });
+  }
+
+  #speak() {
+    if (this.form.isFresh) return;
+    const wrong = this.form.problems.length;
+    if (wrong) {
+      say(this.words.count('errors.heading', wrong));
+      return;
+    }
+    const { lies, head } = verdicts(this.state.plan, this.words, this.state.unit);
+    say([headline(this.state.plan, this.words, this.state.unit), lies, head].filter(Boolean).join(' '));
+  }
+
+  #showBar() {
+    const { plan, unit } = this.state;
+    const lies = plan.strip ? this.words.t(`outcome.${plan.strip.outcome}`) : '';
+    fill(byId('bar'), h('strong', { text: headline(plan, this.words, unit) }), lies && h('span', { text: lies }));
+  }
+
+  #watchTicket() {
+    const watcher = new IntersectionObserver(([{ isIntersecting }]) => { byId('bar').hidden = isIntersecting; });
+    watcher.observe(byId('ticket'));
+  }
+
+  #key(event) {
+    const isUndo = (event.ctrlKey || event.metaKey) && !event.altKey && event.key.toLowerCase() === 'z';
+    if (!isUndo || event.target.matches('input[type=text], textarea')) return;
+    event.preventDefault();
+    if (event.shiftKey) this.state.redo();
+    else this.state.undo();
+  }
+
+  async #speakLanguage(language) {
+    this.words = await loadWords(language);
+    remember('language', language);
+    this.state.language = language;
+  }
+
+  #settings() {
+    remember('unit', this.state.unit);
+    putStaticWords(this.words);
+    this.drawing.setWords(this.words);
+    this.drawing.setUnit(this.state.unit);
+    this.form.refresh(this.words);
+    this.#showToolbar();
+    this.#showStageTools();
+    this.#showPlan();
+    this.compare.refresh();
+    this.classView.refresh();
+    this.#panels.refresh(this.words);
+  }
+}
+
+async function start() {
+  try {
+    const [reckoner, words] = await Promise.all([loadReckoner(), loadWords(firstLanguage())]);
+    const page = new Page(reckoner, words);
+    page.showAll();
+    document.documentElement.classList.add('is-ready');
+    // A link that carries a brief is read at once; otherwise the first plan is painted before the rest is fetched.
+    const whenIdle = globalThis.requestIdleCallback ?? ((act) => setTimeout(act, 200));
+    if (location.hash.length > 1) await page.mountPanels();
+    else whenIdle(() => page.mountPanels());
+  } catch (error) {
+    console.error(error);
+    byId('failed').hidden = false;
+  }
+}
+
+start();

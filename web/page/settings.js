@@ -1,0 +1,21 @@
+// What the page remembers of a person on this device: unit, language, the screen's scale. It does without where storing is refused.
+
+const PREFIX = 'lieflat.';
+
+/** @param {string} name @returns {string | null} */
+export function recall(name) {
+  try {
+    return localStorage.getItem(PREFIX + name);
+  } catch {
+    return null;
+  }
+}
+
+/** @param {string} name @param {string} value */
+export function remember(name, value) {
+  try {
+    localStorage.setItem(PREFIX + name, value);
+  } catch {
+    // A private window or a full store: the page works, it only forgets.
+  }
+}

@@ -1,0 +1,10 @@
+// Words that stand in index.html itself, so that it reads without a script, put in the person's language.
+
+/** @param {import('./words.js').Words} words */
+export function putStaticWords(words) {
+  document.documentElement.lang = words.language;
+  document.title = words.t('page.title');
+  document.querySelector('meta[name=description]').content = words.t('page.description');
+  for (const element of document.querySelectorAll('[data-t]')) element.textContent = words.t(element.dataset.t);
+  for (const element of document.querySelectorAll('[data-t-label]')) element.setAttribute('aria-label', words.t(element.dataset.tLabel));
+}
