@@ -1,5 +1,4 @@
-// What holds for the page whatever it shows. Run after `bash web/build.sh`:
-//   node --test tests/browser/*.test.mjs
+// The page as a person meets it, at phone and desk size. Run after `bash web/build.sh`.
 
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
@@ -10,144 +9,270 @@ import { dist, start } from './harness.mjs';
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
 const firstVisitBudget = 250_000;
+const axeFile = new URL('node_modules/axe-core/axe.min.js', import.meta.url);
+const frontLength = '#front-half-length';
 
 let site;
-
-before(async () => {
-  site = await start();
-});
-
+before(async () => { site = await start(); });
 after(() => site?.close());
 
+async function opened(options = desk, path = '') {
+  const visit = await site.open(path, options);
+  await visit.page.waitForSelector('html.is-ready');
+  return visit;
+}
+
+const cutFigure = (page) => page.locator('#cut-figure').innerText();
+
+/** Types and leaves the field, as a person does. */
+async function enter(page, selector, text) {
+  await page.fill(selector, text);
+  await page.locator(selector).blur();
+}
+
+function clean(visit) {
+  assert.deepEqual(visit.pageErrors.concat(visit.consoleErrors), [], 'nothing went wrong unseen');
+  return visit.close();
+}
+
 for (const [name, options] of Object.entries({ phone, desk })) {
-  test(`opens without an error and asks nobody else (${name})`, async () => {
-    const visit = await site.open('', options);
+  test(`opens on a worked example without an error and asks nobody else (${name})`, async () => {
+    const visit = await opened(options);
     assert.deepEqual(visit.foreignRequests(), [], 'requests elsewhere');
     assert.deepEqual(visit.failures, [], 'failed requests');
-    assert.deepEqual(visit.pageErrors, [], 'uncaught errors');
-    assert.deepEqual(visit.consoleErrors, [], 'console errors');
-    assert.notEqual(await visit.page.title(), '');
-    assert.ok(await visit.page.locator('h1').first().isVisible(), 'a heading is seen');
-    await visit.close();
+    assert.match(await cutFigure(visit.page), /^\d+\smm × \d+\smm$/);
+    assert.ok(await visit.page.locator('#example-note').isVisible(), 'the example is named as one');
+    assert.ok(await visit.page.locator('#drawing svg').count(), 'and drawn');
+    await clean(visit);
   });
 }
 
-test('loads its WebAssembly, served as what it is', async () => {
-  const visit = await site.open('', desk);
+test('loads its WebAssembly, served as what it is, within the first visit’s weight', async () => {
+  const visit = await opened(phone);
   const address = visit.requests.find((request) => request.endsWith('.wasm'));
   assert.ok(address, `a .wasm among ${visit.requests.join(' ')}`);
   const response = await visit.context.request.get(address);
   assert.equal(response.headers()['content-type'], 'application/wasm');
-  await visit.close();
-});
-
-test('weighs at most 250 kB, gzipped, on a first visit', async () => {
-  const visit = await site.open('', phone);
-  const paths = new Set(visit.requests.map((address) => new URL(address).pathname));
+  const { files } = JSON.parse(await readFile(`${dist.replace(/\/$/, '')}.files.json`, 'utf8'));
+  const first = files.filter((file) => file.first).map(({ name }) => name).concat('words/en.json');
   let weight = 0;
-  for (const path of paths) {
-    const bytes = await readFile(dist + (path === '/' ? 'index.html' : path.slice(1)));
-    weight += gzipSync(bytes, { level: 9 }).length;
+  for (const file of new Set(first)) weight += gzipSync(await readFile(dist + file), { level: 9 }).length;
+  assert.ok(weight > 0 && weight <= firstVisitBudget, `${weight} bytes`);
+  await visit.close();
+});
+
+test('a longer edge makes a longer band, and undo takes it back', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const first = await cutFigure(page);
+  await enter(page, frontLength, '162');
+  const longer = await cutFigure(page);
+  assert.ok(parseInt(longer, 10) > parseInt(first, 10), `${longer} is longer than ${first}`);
+  await page.click('#undo');
+  assert.equal(await cutFigure(page), first);
+  assert.equal(await page.inputValue(frontLength), '154');
+  await page.keyboard.press('Control+Shift+Z');
+  assert.equal(await cutFigure(page), longer);
+  await clean(visit);
+});
+
+test('each finish is planned, with its own fields and its own order of sewing', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const seen = new Set();
+  for (const finish of ['band', 'bound', 'tape', 'facing']) {
+    await page.check(`#finish-${finish}`, { force: true });
+    assert.ok(await page.locator(`#${finish}-width`).isVisible(), `${finish} asks its width`);
+    assert.equal(await page.locator('#older').isVisible(), false, `${finish} is planned`);
+    seen.add(await page.locator('#card-order').innerText());
   }
-  assert.ok(weight > 0, 'something was loaded');
-  assert.ok(weight <= firstVisitBudget, `${weight} bytes`);
-  await visit.close();
-});
-
-const frontLength = '#front-half-length';
-const settle = 600; // longer than the page's pause before it plans
-
-const cutFigure = (page) => page.locator('#cut-figure').innerText();
-
-async function type(page, selector, text) {
-  await page.fill(selector, text);
-  await page.waitForTimeout(settle);
-}
-
-test('opens on an example that is already worked out', async () => {
-  const visit = await site.open('', phone);
-  assert.match(await cutFigure(visit.page), /^\d+\smm × \d+\smm$/);
-  assert.match(await visit.page.locator('#bar').innerText(), /^Cut \d+\smm × \d+\smm/);
-  assert.ok(await visit.page.locator('#drawing svg[role=img] desc').count(), 'the drawing is told in words');
-  await visit.close();
-});
-
-test('a brief typed in changes the cut figure', async () => {
-  const visit = await site.open('', desk);
-  const before = await cutFigure(visit.page);
-  await type(visit.page, frontLength, '162');
-  const after = await cutFigure(visit.page);
-  assert.notEqual(after, before);
-  assert.ok(parseInt(after, 10) > parseInt(before, 10), `${after} is longer than ${before}`);
-  await visit.page.selectOption('#finish', 'facing');
-  await visit.page.waitForTimeout(settle);
-  assert.equal(await visit.page.locator('#band-width').isVisible(), false, 'a facing has no band');
-  assert.ok(await visit.page.locator('#facing-card table').isVisible(), 'its pieces are shown');
-  assert.deepEqual(visit.pageErrors.concat(visit.consoleErrors), []);
-  await visit.close();
+  assert.equal(seen.size, 4);
+  await clean(visit);
 });
 
 test('bad input is named by its field, and the last good plan stays, marked as older', async () => {
-  const visit = await site.open('', phone);
+  const visit = await opened(phone);
   const { page } = visit;
   const good = await cutFigure(page);
   for (const text of ['abc', '-5', '', 'NaN', '1000000000', '1e9']) {
-    await type(page, frontLength, text);
+    await enter(page, frontLength, text);
     const message = await page.locator(`${frontLength}-error`).innerText();
-    assert.match(message, /20 mm to 1500 mm/, `${JSON.stringify(text)} is told what is accepted: ${message}`);
+    assert.match(message, /20\smm to 1500\smm/, `${JSON.stringify(text)} is told what is accepted: ${message}`);
     assert.equal(await page.getAttribute(frontLength, 'aria-invalid'), 'true');
     assert.equal(await page.inputValue(frontLength), text, 'what was typed is kept');
     assert.ok(await page.locator('#older').isVisible(), 'the result is marked as older');
-    assert.ok(await page.locator(`#problems a[href="${frontLength}"]`).isVisible(), 'the summary links to it');
+    await page.click(`#problems a[href="${frontLength}"]`);
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'front-half-length', 'the summary leads there');
     assert.equal(await cutFigure(page), good, 'the last good plan stays');
   }
-  await type(page, frontLength, '154');
+  await enter(page, frontLength, '154');
   assert.equal(await page.locator('#older').isVisible(), false);
   assert.equal(await page.locator('#problems').isVisible(), false);
   assert.equal(await page.getAttribute(frontLength, 'aria-invalid'), null);
-  assert.equal(await cutFigure(page), good);
-  assert.deepEqual(visit.pageErrors.concat(visit.consoleErrors), []);
-  await visit.close();
+  await clean(visit);
 });
 
 test('inches are read however they are written, and switching units changes nothing', async () => {
-  const visit = await site.open('', desk);
+  const visit = await opened();
   const { page } = visit;
   const millimetres = await cutFigure(page);
-  await page.selectOption('#unit', 'in');
-  await page.waitForTimeout(settle);
+  await page.check('#unit-in', { force: true });
   assert.match(await cutFigure(page), /in × /);
-  await page.selectOption('#unit', 'mm');
-  await page.waitForTimeout(settle);
+  await page.check('#unit-mm', { force: true });
   assert.equal(await cutFigure(page), millimetres);
-
-  await page.selectOption('#unit', 'in');
-  await page.waitForTimeout(settle);
+  await page.check('#unit-in', { force: true });
   const seen = new Set();
   for (const text of ['5 7/8', '5⅞', '5.875', '5,875', '149.225 mm']) {
-    await type(page, frontLength, text);
+    await enter(page, frontLength, text);
     assert.equal(await page.locator('#older').isVisible(), false, `${text} is read`);
-    seen.add(await page.locator('#headline').innerText());
+    assert.equal(await page.inputValue(frontLength), text, `${text} stays as typed`);
+    seen.add(await page.locator('#ticket').innerText());
   }
   assert.equal(seen.size, 1, [...seen].join(' | '));
-
-  const head = new Set();
-  for (const text of ['15 3/8', '15⅜']) {
-    await type(page, '#head-girth', text);
-    assert.equal(await page.locator('#older').isVisible(), false, `${text} is read`);
-    head.add(await page.locator('#head-card').innerText());
-  }
-  assert.equal(head.size, 1);
-  assert.match([...head][0], /15 3\/8\sin/);
-  await visit.close();
+  await page.reload();
+  await page.waitForSelector('html.is-ready');
+  assert.ok(await page.isChecked('#unit-in'), 'the unit is remembered');
+  await clean(visit);
 });
 
-test('never scrolls sideways', async () => {
-  for (const width of [320, 390, 1280]) {
-    const visit = await site.open('', { viewport: { width, height: 800 } });
+test('a way of telling changes over without changing the neckline', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const first = parseInt(await cutFigure(page), 10);
+  for (const way of ['drafted', 'drawn', 'measured']) {
+    await page.check(`#front-way-${way}`, { force: true });
+    assert.equal(await page.locator('#older').isVisible(), false, `${way} is planned`);
+    assert.ok(Math.abs(parseInt(await cutFigure(page), 10) - first) <= 2, `${way} keeps the cut length`);
+  }
+  assert.match(await page.inputValue(frontLength), /^15[34]/);
+  await clean(visit);
+});
+
+test('from a cold page a band takes at most eight entries', async () => {
+  const visit = await opened(phone);
+  const { page } = visit;
+  let entries = 1;
+  await page.click('#start-own');
+  assert.equal(await page.locator('#ticket').isVisible(), false, 'no figure of the example is left to cut by');
+  assert.equal(await page.locator('#problems').isVisible(), false, 'what is merely needed is no error');
+  const readings = { 'front-half-length': '160', 'front-depth': '118', 'back-half-length': '110', 'back-half-width': '90',
+    'garment-crosswise-stretched': '155', 'garment-crosswise-released': '103', 'head-own': '570' };
+  for (const [id, text] of Object.entries(readings)) {
+    await enter(page, `#${id}`, text);
+    entries += 1;
+  }
+  assert.ok(entries <= 8, `${entries} entries`);
+  assert.match(await cutFigure(page), /^\d+\smm × \d+\smm$/);
+  assert.equal(await page.locator('#needed').isVisible(), false);
+  await clean(visit);
+});
+
+test('a band that does not lie flat offers what would cure it, and a button does so', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  await enter(page, '#band-width', '40');
+  assert.ok(await page.locator('#cures').isVisible(), 'cures are offered');
+  await page.click('[data-cure=narrower]');
+  assert.equal(await page.locator('#cures').isVisible(), false, 'the cure cures');
+  await page.click('#undo');
+  assert.equal(await page.inputValue('#band-width'), '40', 'and is undone in one step');
+  await clean(visit);
+});
+
+test('a pinned plan is compared with the changed one', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  await page.click('#pin');
+  await enter(page, '#band-width', '17');
+  const text = await page.locator('#compare').innerText();
+  assert.match(text, /15\smm → 17\smm/);
+  assert.match(text, /[+−-]\d/, 'with a signed difference');
+  await clean(visit);
+});
+
+test('the class view leads through the working by keyboard and back', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  await page.focus('#open-class-view');
+  await page.keyboard.press('Enter');
+  const line = page.locator('.class-working .line');
+  await line.locator('.formula').waitFor();
+  const first = await line.innerText();
+  await page.focus('.class-working .next');
+  await page.keyboard.press('Enter');
+  assert.notEqual(await line.innerText(), first);
+  await page.keyboard.press('Escape');
+  assert.equal(await page.locator('#class-working').isVisible(), false);
+  assert.equal(await page.evaluate(() => document.activeElement.id), 'open-class-view');
+  await clean(visit);
+});
+
+test('the ruler is set true before its readings are used', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  await page.click('[data-ruler=garment]');
+  const use = page.locator('dialog .primary');
+  assert.ok(await use.isDisabled(), 'not before it is true');
+  await page.locator('dialog details button').click();
+  await use.click();
+  assert.equal(await page.inputValue('#garment-crosswise-rest'), '50');
+  await clean(visit);
+});
+
+test('Spanish writes its own words and numbers, and is remembered', async () => {
+  const visit = await opened({ ...desk, locale: 'es-ES' });
+  const { page } = visit;
+  assert.equal(await page.getAttribute('html', 'lang'), 'es');
+  assert.match(await page.locator('#ticket').innerText(), /sobran \d+,\d/);
+  await page.selectOption('#language', 'en');
+  await page.waitForFunction(() => document.documentElement.lang === 'en');
+  await page.reload();
+  await page.waitForSelector('html.is-ready');
+  assert.equal(await page.getAttribute('html', 'lang'), 'en');
+  await clean(visit);
+});
+
+test('never scrolls sideways, at any width or at double text', async () => {
+  for (const [width, size] of [[320, '100%'], [390, '100%'], [640, '200%'], [1280, '100%']]) {
+    const visit = await opened({ viewport: { width, height: 800 } });
+    await visit.page.evaluate((text) => { document.documentElement.style.fontSize = text; }, size);
     await visit.page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+    await visit.page.waitForTimeout(200);
     const wide = await visit.page.evaluate(() => document.documentElement.scrollWidth);
-    assert.ok(wide <= width, `${wide} px wide in ${width} px`);
+    assert.ok(wide <= width, `${wide} px wide in ${width} px at ${size}`);
     await visit.close();
   }
 });
+
+/** States that axe looks at: a name, and how a person gets there. */
+const states = {
+  start: async () => {},
+  folds: (page) => page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true))),
+  error: (page) => enter(page, frontLength, 'abc'),
+  own: (page) => page.click('#start-own'),
+  facing: (page) => page.check('#finish-facing', { force: true }),
+  bound: (page) => page.check('#finish-bound', { force: true }),
+  tape: (page) => page.check('#finish-tape', { force: true }),
+  drafted: (page) => page.check('#front-way-drafted', { force: true }),
+  drawn: (page) => page.check('#front-way-drawn', { force: true }),
+  'class view': (page) => page.click('#open-class-view'),
+  compare: (page) => page.click('#pin'),
+  ruler: (page) => page.click('[data-ruler=garment]'),
+};
+
+for (const locale of ['en-GB', 'es-ES']) {
+  for (const colorScheme of ['light', 'dark']) {
+    test(`axe finds nothing in any state (${locale}, ${colorScheme})`, async () => {
+      for (const [name, reach] of Object.entries(states)) {
+        const visit = await opened({ ...desk, locale, colorScheme, reducedMotion: 'reduce' });
+        await visit.page.evaluate(await readFile(axeFile, 'utf8'));
+        await reach(visit.page);
+        await visit.page.waitForTimeout(400);
+        const found = await visit.page.evaluate(async () => (await globalThis.axe.run()).violations
+          .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')}`)));
+        assert.deepEqual(found, [], `${name}, ${locale}, ${colorScheme}`);
+        await visit.close();
+      }
+    });
+  }
+}

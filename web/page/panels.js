@@ -3,6 +3,7 @@
 import { byId } from './dom.js';
 
 const PANELS = {
+  'sheets-panel': () => import('./sheets/sheets-panel.js').then((module) => module.createSheetsPanel),
   'sizes-panel': () => import('./keep/sizes-panel.js').then((module) => module.createSizesPanel),
   'keep-panel': () => import('./keep/keep-panel.js').then((module) => module.createKeepPanel),
   'share-panel': () => import('./keep/share-panel.js').then((module) => module.createSharePanel),

@@ -22,7 +22,7 @@ export function line(step, words) {
   const inputs = step.inputs.map(({ symbol, value, unit }) => h('li', {},
     h('span', { class: 'symbol', text: worded(words, `codes.symbol.${symbol}`, symbol) }), ' = ', exact(value, unit, words)));
   return [
-    h('h4', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
+    h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
     h('p', { class: 'where' }, h('code', { text: step.figure })),
     h('p', { class: 'formula' }, h('code', { text: step.formula ?? step.rule })),
     h('ul', { class: 'inputs' }, inputs),

@@ -1,0 +1,76 @@
+// The catalogues: both languages whole, alike in keys and placeholders, and every key the page uses is there.
+
+import assert from 'node:assert/strict';
+import { readFile, readdir } from 'node:fs/promises';
+import { test } from 'node:test';
+
+const root = new URL('../../', import.meta.url);
+const read = async (language) => JSON.parse(await readFile(new URL(`www/words/${language}.json`, root), 'utf8'));
+const [en, es] = await Promise.all(['en', 'es'].map(read));
+
+function flat(words, before = '') {
+  return Object.entries(words).flatMap(([key, value]) => (typeof value === 'object' ? flat(value, `${before}${key}.`) : [[before + key, value]]));
+}
+
+const placeholders = (text) => [...text.matchAll(/\{\w+\}/g)].map(([name]) => name).sort().join(' ');
+
+test('both languages have the same keys and no empty words', () => {
+  const [a, b] = [en, es].map((words) => new Map(flat(words)));
+  assert.deepEqual([...a.keys()].filter((key) => !b.has(key)), [], 'missing in Spanish');
+  assert.deepEqual([...b.keys()].filter((key) => !a.has(key)), [], 'missing in English');
+  for (const [key, text] of [...a, ...b]) assert.notEqual(text.trim(), '', key);
+});
+
+test('both languages fill in the same placeholders', () => {
+  const other = new Map(flat(es));
+  const unlike = flat(en).filter(([key, text]) => placeholders(text) !== placeholders(other.get(key) ?? '')).map(([key]) => key);
+  assert.deepEqual(unlike, []);
+});
+
+test('every key written out in the page’s modules and markup is in the catalogue', async () => {
+  const known = new Set(flat(en).flatMap(([key]) => key.split('.').map((_, i, parts) => parts.slice(0, i + 1).join('.'))));
+  const folder = new URL('web/page/', root);
+  const files = (await readdir(folder)).filter((name) => name.endsWith('.js'));
+  const used = new Map();
+  for (const name of files) {
+    const text = await readFile(new URL(name, folder), 'utf8');
+    if (name === 'ruler.js') continue;
+    for (const [, key] of text.matchAll(/\b(?:t|count|has)\('([a-z_]+(?:\.[a-z_]+)+)'/g)) used.set(key, name);
+  }
+  const html = await readFile(new URL('www/index.html', root), 'utf8');
+  for (const [, key] of html.matchAll(/data-t(?:-label)?="([^"]+)"/g)) used.set(key, 'index.html');
+  assert.ok(used.size > 100, `${used.size} keys were found in use`);
+  assert.deepEqual([...used].filter(([key]) => !known.has(key)), []);
+});
+
+test('every field has a label and every choice its options', async () => {
+  const { FIELDS, edgeFields } = await import(new URL('web/page/fields.js', root));
+  const known = new Map(flat(en));
+  for (const field of [...FIELDS, ...edgeFields(0)]) {
+    assert.ok(known.has(`${field.words}.label`), field.words);
+    for (const option of field.options ?? []) assert.ok(known.has(`${field.words}.options.${option}`), `${field.words} ${option}`);
+  }
+});
+
+test('the page’s markup says in English what the catalogue says', async () => {
+  const html = await readFile(new URL('www/index.html', root), 'utf8');
+  const known = new Map(flat(en));
+  const said = [...html.matchAll(/data-t="([^"]+)"[^>]*>([^<]*)</g)];
+  assert.ok(said.length > 10);
+  for (const [, key, text] of said) assert.equal(text, known.get(key), key);
+});
+
+test('every code of the core has words', async () => {
+  const known = new Map(flat(en));
+  const codes = async (file, type) => {
+    const text = await readFile(new URL(`core/src/${file}`, root), 'utf8');
+    const body = new RegExp(`pub enum ${type} \\{([\\s\\S]*?)\\n\\}`).exec(text)[1];
+    return [...body.matchAll(/^ {4}([A-Z]\w*)/gm)].map(([, name]) => name.replace(/(?!^)([A-Z])/g, '_$1').toLowerCase());
+  };
+  for (const [file, type, section] of [['working.rs', 'Rule', 'rule'], ['source.rs', 'Source', 'source'], ['error.rs', 'Problem', 'problem'],
+    ['error.rs', 'AcceptedCode', 'accepted'], ['plan.rs', 'AssumptionCode', 'assumption'], ['plan.rs', 'FibreNote', 'fibre'], ['plan.rs', 'KnitClass', 'class']]) {
+    const found = await codes(file, type);
+    assert.ok(found.length > 3, `${type} was read`);
+    assert.deepEqual(found.filter((code) => !known.has(`codes.${section}.${code}`)), [], `${type} without words`);
+  }
+});
