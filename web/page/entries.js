@@ -37,6 +37,7 @@ function describedBy(field, hint) {
 /** Shows or clears what is wrong, beside the field. */
 function complaint(error, control) {
   return (text) => {
+    if (text === error.textContent) return;
     error.textContent = text;
     error.hidden = text === '';
     if (text) control.setAttribute('aria-invalid', 'true');
@@ -165,6 +166,7 @@ function cards(field, { words }) {
     element,
     get control() { return chosen(); },
     complain(message) {
+      if (message === error.textContent) return;
       error.textContent = message;
       error.hidden = message === '';
     },

@@ -275,6 +275,7 @@ class Form extends EventTarget {
 
   /** Takes over a brief that came from elsewhere: a drag, an undo, a file. */
   #brief() {
+    if (this.#state.isDragging) return;
     const next = toSheet(this.#state.brief, this.#sheet);
     if (next.edges !== this.#sheet.edges) {
       this.#sheet = next;

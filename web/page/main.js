@@ -46,7 +46,7 @@ class Page {
     this.compare = createCompare(byId('compare'), { state: this.state, reckoner, words: current, onChange: () => this.#showStageTools() });
     this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, onToggle: () => this.drawing.fit() });
     this.state.addEventListener('plan', () => this.#showPlan());
-    this.state.addEventListener('change', () => this.#showToolbar());
+    this.state.addEventListener('change', () => this.state.isDragging || this.#showToolbar());
     this.state.addEventListener('settings', () => this.#settings());
     this.form.addEventListener('problems', () => this.#showNotices());
     byId('start-own').addEventListener('click', () => this.form.startOwn());

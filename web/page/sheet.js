@@ -37,11 +37,12 @@ function startingSheet() {
  * @param {object} brief @param {object} [sheet]
  */
 export function toSheet(brief, sheet = startingSheet()) {
-  const next = { ...sheet, ...choices(brief) };
+  const made = choices(brief);
+  const next = { ...sheet, ...made };
   next.edges = brief.stays?.edges?.length ?? 0;
   const edges = Array.from({ length: next.edges }, (_, index) => edgeFields(index)).flat();
   for (const field of [...FIELDS, ...edges]) {
-    if (field.key in choices(brief)) continue;
+    if (field.key in made) continue;
     const asked = field.when?.(next) ?? true;
     const value = field.paths.map((path) => dig(brief, path)).find((one) => one !== undefined);
     if (value !== undefined && typeof value !== 'object') next[field.key] = value;

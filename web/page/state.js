@@ -36,6 +36,8 @@ class State extends EventTarget {
     this.stale = false;
     /** Whether ranges are missing from the plan, as while a line is dragged. */
     this.quick = false;
+    /** Whether a line is being dragged: what the eye does not follow waits for the commit. */
+    this.isDragging = false;
     this.#reckon(false);
   }
 
@@ -57,6 +59,7 @@ class State extends EventTarget {
   set(brief, { label = '', transient = false } = {}) {
     if (transient) {
       this.brief = brief;
+      this.isDragging = true;
       this.#frame ||= requestAnimationFrame(() => {
         this.#frame = 0;
         this.#emit('change');
@@ -101,6 +104,7 @@ class State extends EventTarget {
   }
 
   #take(brief) {
+    this.isDragging = false;
     this.brief = brief;
     this.#committed = brief;
     this.#emit('change');
