@@ -89,3 +89,15 @@ fn the_pages_example_is_the_cores() {
     let core = serde_json::to_value(lieflat::example::brief()).expect("the example writes");
     assert_eq!(page, core, "cargo run -p lieflat --example brief prints what web/page/example.js should hold");
 }
+
+/// Found by fuzzing: a quicker reader of numbers gives the neighbour of some of those that were written.
+#[test]
+fn a_number_comes_back_from_json_to_the_last_bit() {
+    let mut brief = lieflat::example::brief();
+    for number in [1.550_796_326_794_896_3, 1.550_796_326_794_896_5, 0.1 + 0.2, 1.0 / 3.0] {
+        brief.rules.turn_per_thickness = number;
+        let text = serde_json::to_string(&brief).expect("it writes");
+        let back = Brief::from_json(&text).expect("it reads");
+        assert_eq!(back.rules.turn_per_thickness.to_bits(), number.to_bits(), "{number} comes back");
+    }
+}

@@ -1,0 +1,33 @@
+//! Any text as a length: refused with its reason, or a finite length that is written and read back as itself.
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+use lieflat::length::{LengthUnit, format_length, parse_length_mm, parse_number};
+
+fuzz_target!(|text: &str| {
+    let _ = parse_number(text);
+    for unit in [LengthUnit::Millimetre, LengthUnit::Centimetre, LengthUnit::Inch] {
+        if let Ok(mm) = parse_length_mm(text, unit) {
+            assert!(mm.is_finite(), "{text:?} reads as {mm}");
+            check_written(mm, unit);
+        }
+    }
+});
+
+fn check_written(mm: f64, unit: LengthUnit) {
+    let written = format_length(mm, unit);
+    let read = parse_length_mm(&written, unit);
+    let Ok(read) = read else {
+        // What was read at the very edge of what a length may be is a little over it once rounded.
+        assert!(mm.abs() >= 0.999e9 * unit.in_mm(), "{mm} mm is written as {written}, which does not read");
+        return;
+    };
+    // Written to a tenth of a millimetre, a hundredth of a centimetre or a sixteenth of an inch.
+    let finest = match unit {
+        LengthUnit::Inch => 25.4 / 16.0,
+        _ => 0.1,
+    };
+    let off = (read - mm).abs();
+    assert!(off <= 0.5 * finest + 1e-12 * mm.abs(), "{mm} mm is written as {written} and reads as {read}");
+    assert_eq!(format_length(read, unit), written, "a length is written the same again");
+}
