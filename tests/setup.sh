@@ -23,6 +23,21 @@ need_browser() {
   apt_install chromium chromium-driver
 }
 
+# The other two engines: Firefox, and WebKit on a virtual screen.
+need_other_browsers() {
+  local missing=()
+  command -v firefox-esr >/dev/null || missing+=(firefox-esr)
+  command -v WebKitWebDriver >/dev/null || missing+=(webkit2gtk-driver)
+  command -v xvfb-run >/dev/null || missing+=(xvfb)
+  command -v xauth >/dev/null || missing+=(xauth)
+  command -v dbus-daemon >/dev/null || missing+=(dbus)
+  ((${#missing[@]})) || return 0
+  need_command apt-get "install ${missing[*]} by other means"
+  apt_install "${missing[@]}" && return
+  as_root apt-get update -qq
+  apt_install "${missing[@]}"
+}
+
 # What draws, measures and checks the printed sheets.
 need_sheet_tools() {
   local command missing=()
@@ -49,6 +64,7 @@ need_wasm_target
 need_rust_component rustfmt fmt
 need_rust_component clippy clippy
 need_browser
+need_other_browsers
 need_sheet_tools
 need_command python3 'install Python 3'
 need_npm_packages
@@ -56,5 +72,6 @@ need_bindgen
 
 chromium --version
 chromedriver --version
+firefox-esr --version
 "$bindgen" --version
 echo "node $(node --version)"

@@ -1,0 +1,99 @@
+// What must work in every browser, held by one list: each browser's test gives a thin way of driving it.
+
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+
+const FRONT = '#front-half-length';
+const PATIENCE = 60_000; // ms; a slow machine that runs other things beside
+
+/**
+ * A browser's driver, its page freshly loaded for every check.
+ * @typedef {object} Driver
+ * @property {() => Promise<void>} load the page, as a first visit
+ * @property {(act: Function, ...given: any[]) => Promise<any>} run a function in the page
+ * @property {(selector: string, text: string) => Promise<void>} enter text in a field and leave it, by keys
+ * @property {(selector: string) => Promise<void>} click
+ * @property {(from: number[], to: number[]) => Promise<void>} drag the mouse, px of the viewport
+ * @property {() => string[]} [wrong] what went wrong since the load: errors, violations of the policy
+ */
+
+const figure = (driver) => driver.run(() => document.getElementById('cut-figure').innerText);
+
+async function until(driver, what, act, ...given) {
+  const end = Date.now() + PATIENCE;
+  while (Date.now() < end) {
+    const found = await driver.run(act, ...given);
+    if (found) return found;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  throw new assert.AssertionError({ message: `waited in vain: ${what}` });
+}
+
+const ready = (driver) => until(driver, 'the page is ready', () => document.documentElement.classList.contains('is-ready'));
+
+const changed = (driver, before) => until(driver, `the cut figure is no longer ${before}`,
+  (was) => document.getElementById('cut-figure').innerText !== was, before);
+
+const CHECKS = {
+  'opens on the planned example under its policy, without an error': async (driver) => {
+    assert.match(await figure(driver), /^\d+\smm × \d+\smm$/);
+    assert.ok(await driver.run(() => document.querySelectorAll('#drawing svg path').length > 3), 'drawn');
+    assert.equal(await driver.run(() => document.getElementById('failed').hidden), true);
+    assert.equal(await driver.run(() => getComputedStyle(document.querySelector('.unseen')).position), 'absolute', 'styled');
+    const elsewhere = await driver.run(() => performance.getEntriesByType('resource').map(({ name }) => name)
+      .filter((name) => new URL(name).origin !== location.origin && !/^(data|blob):/.test(name)));
+    assert.deepEqual(elsewhere, [], 'asks nobody else');
+  },
+  'a longer reading makes a longer strip': async (driver) => {
+    const before = await figure(driver);
+    await driver.enter(FRONT, '164');
+    await changed(driver, before);
+    const after = await figure(driver);
+    assert.ok(parseInt(after, 10) > parseInt(before, 10), `${after} is longer than ${before}`);
+  },
+  'speaks Spanish when asked, and the figures stay': async (driver) => {
+    const before = await figure(driver);
+    await driver.run(() => {
+      const choice = document.getElementById('language');
+      choice.value = 'es';
+      choice.dispatchEvent(new Event('change', { bubbles: true }));
+    });
+    await until(driver, 'the page is Spanish', () => document.documentElement.lang === 'es');
+    assert.match(await driver.run(() => document.getElementById('answers-title').innerText), /hacer/i);
+    assert.equal(await figure(driver), before);
+  },
+  'a handle dragged by the mouse changes the strip, and undo takes it back': async (driver) => {
+    const before = await figure(driver);
+    const [x, y] = await driver.run(() => {
+      const handle = document.querySelector('.draw-handle');
+      handle.scrollIntoView({ block: 'center' });
+      const { left, top, width, height } = handle.getBoundingClientRect();
+      return [left + width / 2, top + height / 2];
+    });
+    // Down and outward: whichever way this handle goes, the line is another one.
+    await driver.drag([x, y], [x + 12, y + 24]);
+    await changed(driver, before);
+    await until(driver, 'there is a step back', () => document.querySelector('#undo:enabled') !== null);
+    await driver.run(() => scrollTo(0, 0));
+    await driver.click('#undo');
+    await until(driver, 'the strip is as before', (was) => document.getElementById('cut-figure').innerText === was, before);
+  },
+  'the working opens, with its sums': async (driver) => {
+    await driver.click('#working > summary');
+    const lines = await until(driver, 'the working', () => document.querySelectorAll('.working-lines .formula').length);
+    assert.ok(lines > 10, `${lines} lines`);
+    assert.ok(await driver.run(() => [...document.querySelectorAll('.working-lines .result')].every((one) => /\d/.test(one.innerText))));
+  },
+};
+
+/** Registers the checks. @param {() => Driver} driver of the browser that the test started */
+export function checkEngine(driver) {
+  for (const [name, check] of Object.entries(CHECKS)) {
+    test(name, async () => {
+      await driver().load();
+      await ready(driver());
+      await check(driver());
+      assert.deepEqual(driver().wrong?.() ?? [], [], 'nothing went wrong unseen');
+    });
+  }
+}
