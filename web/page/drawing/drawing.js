@@ -204,6 +204,11 @@ export function createDrawing(container, { words, unit, onEdit }) {
   for (const [name] of BUTTONS) dom.buttons[name].addEventListener('click', act[name]);
   const watcher = new ResizeObserver(measure);
   watcher.observe(dom.stage);
+  // Paper keeps the view that is on the screen: at the paper's own width the picture would stand in a corner.
+  const hold = () => Object.assign(dom.stage.style, { width: `${dom.stage.offsetWidth}px`, height: `${dom.stage.offsetHeight}px` });
+  const release = () => Object.assign(dom.stage.style, { width: '', height: '' });
+  addEventListener('beforeprint', hold);
+  addEventListener('afterprint', release);
   sayAll();
   measure();
 
@@ -222,6 +227,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
     fit,
     destroy() {
       watcher.disconnect();
+      removeEventListener('beforeprint', hold);
+      removeEventListener('afterprint', release);
       session.stop();
       cancelAnimationFrame(frame);
       clearTimeout(later);
