@@ -3,6 +3,8 @@
 //! Turned over, the raw edge goes from 1 - k a to 1 + k a of the seam line, so it must open by 2 k a ds: in
 //! all 2 a theta. The knit gives part of it; each clip opens by g. None is needed where the knit gives enough.
 
+use kurbo::{ParamCurve, ParamCurveNearest, Point};
+
 use crate::curve::garment_side;
 use crate::plan::{ClipLine, ClipPlan, Cut, HalfName};
 use crate::ring::Ring;
@@ -37,25 +39,38 @@ pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> 
 }
 
 /// A clip at a place of a seam line: from the raw edge to just short of the stitching; none where the allowance is
-/// too narrow to clip.
-pub(crate) fn cut_at(line: &Line, s: f64, allowance: f64) -> Option<Cut> {
+/// too narrow to clip. Square to the seam line, save beside a corner and in a point, where that is no place of the raw
+/// edge: there it starts from the raw edge's nearest place.
+pub(crate) fn cut_at(line: &Line, raw: &[[f64; 2]], s: f64, allowance: f64) -> Option<Cut> {
     if allowance <= SHORT_OF_SEAM_MM {
         return None;
     }
     let (at, direction) = line.place(s)?;
     let out = garment_side(direction);
-    let (from, to) = (at - allowance * out, at - SHORT_OF_SEAM_MM * out);
+    let square = at - allowance * out;
+    let reach = |from: Point| (at - from).dot(out);
+    let from = nearest(raw, square).filter(|from| reach(*from) > SHORT_OF_SEAM_MM).unwrap_or(square);
+    let to = at - SHORT_OF_SEAM_MM / reach(from) * (at - from);
     Some(Cut { from: [from.x, from.y], to: [to.x, to.y] })
 }
 
+/// The place of a run of points nearest to a point.
+pub(crate) fn nearest(run: &[[f64; 2]], to: Point) -> Option<Point> {
+    let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
+    let chords = run.iter().zip(run.iter().skip(1)).map(|(a, b)| kurbo::Line::new(at(a), at(b)));
+    let places = chords.map(|chord| chord.eval(chord.nearest(to, 1e-9).t));
+    places.min_by(|a, b| a.distance_squared(to).total_cmp(&b.distance_squared(to)))
+}
+
+/// A half's seam line and its raw edge.
+pub(crate) type Edge<'a> = (&'a Line, &'a [[f64; 2]]);
+
 /// The clips of one half round as lines in the halves' own frames.
-pub(crate) fn lines(places: &[f64], ring: &Ring, front: &Line, back: &Line, allowance: f64) -> Vec<ClipLine> {
+pub(crate) fn lines(places: &[f64], ring: &Ring, front: Edge<'_>, back: Edge<'_>, allowance: f64) -> Vec<ClipLine> {
     let at = |s: f64| {
-        let (half, cut) = if s <= ring.back_length {
-            (HalfName::Back, cut_at(back, s, allowance)?)
-        } else {
-            (HalfName::Front, cut_at(front, ring.length - s, allowance)?)
-        };
+        let (half, (line, raw), own) =
+            if s <= ring.back_length { (HalfName::Back, back, s) } else { (HalfName::Front, front, ring.length - s) };
+        let cut = cut_at(line, raw, own, allowance)?;
         Some(ClipLine { half, from: cut.from, to: cut.to })
     };
     places.iter().filter_map(|s| at(*s)).collect()

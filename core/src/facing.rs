@@ -5,10 +5,10 @@
 //! which a facing shares with the garment. Allowances lie outside: at the neck toward the opening, at shoulder
 //! and centre as on the garment, at the outer edge as much as is turned under.
 
-use kurbo::{ParamCurve, ParamCurveNearest, Point};
+use kurbo::Point;
 
 use crate::brief::{Centre, Facing};
-use crate::clip::cut_at;
+use crate::clip::{cut_at, nearest};
 use crate::curve::{Arc, garment_side};
 use crate::given::{Given, Which};
 use crate::plan::{Cut, FacingPiece, Figure, Notch};
@@ -47,7 +47,8 @@ pub(crate) struct Lines {
 }
 
 impl Lines {
-    /// The raw edges and the lines of stitching.
+    /// The raw edges and the lines of stitching: understitching is measured from the facing's own seam edge,
+    /// topstitching, which goes through the garment, from the garment's seam line.
     pub(crate) fn new(
         given: &Given<'_>,
         which: Which,
@@ -67,7 +68,8 @@ impl Lines {
         Ok(Self {
             raw_neck: Line::moved_with_loops(arcs, raw(off.neckline + favour - given.allowance))?,
             raw_outer: Line::moved(arcs, raw(off.neckline + facing.width_mm + facing.edge_allowance_mm))?,
-            understitch: sewn(facing.understitch_mm)?,
+            // Sewn through facing and allowances beside the facing's own seam edge, which is drawn in.
+            understitch: sewn((favour + facing.understitch_mm).min(facing.width_mm))?,
             topstitch: facing.topstitch_mm.map(sewn).transpose()?,
         })
     }
@@ -87,8 +89,9 @@ pub(crate) fn piece(
     let sewn_outline = closed(edges.seam_edge.points(), edges.outer_edge.points());
     let share = edges.seam_edge.length() / seam_length(ring, which);
     let notches = notches(given, which, &edges.seam_edge, share, &neck);
-    let cut_outline = closed(neck, lines.raw_outer.points());
     let own_places = clips.iter().filter_map(|s| own_place(ring, which, *s));
+    let clips = own_places.filter_map(|s| cut_at(&edges.seam_edge, &neck, s * share, given.allowance)).collect();
+    let cut_outline = closed(neck, lines.raw_outer.points());
     FacingPiece {
         seam_edge,
         outer_edge,
@@ -98,7 +101,7 @@ pub(crate) fn piece(
         understitch_line: lines.understitch.points(),
         topstitch_line: lines.topstitch.as_ref().map(Line::points).unwrap_or_default(),
         notches,
-        clips: own_places.filter_map(|s| cut_at(&edges.seam_edge, s * share, given.allowance)).collect(),
+        clips,
         arrow: arrow(&sewn_outline),
         cut_outline,
         sewn_outline,
@@ -149,14 +152,6 @@ fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64, neck: &[[f6
             })
         })
         .collect()
-}
-
-/// The place of a run of points nearest to a point.
-fn nearest(run: &[[f64; 2]], to: Point) -> Option<Point> {
-    let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
-    let chords = run.iter().zip(run.iter().skip(1)).map(|(a, b)| kurbo::Line::new(at(a), at(b)));
-    let places = chords.map(|chord| chord.eval(chord.nearest(to, 1e-9).t));
-    places.min_by(|a, b| a.distance_squared(to).total_cmp(&b.distance_squared(to)))
 }
 
 /// The stretch arrow: crosswise, along the longest level chord within the seams that is found.

@@ -70,7 +70,7 @@ pub struct SeamLine {
 /// One half's lines.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct HalfLine {
-    /// Length of the cut edge. mm.
+    /// Length of the cut edge as it is drawn: without the loops of an edge set back further than its radius. mm.
     pub cut_edge_length_mm: f64,
     /// Length of the seam line. mm.
     pub length_mm: f64,
@@ -395,9 +395,10 @@ pub struct FacingPlan {
     pub favour_mm: f64,
     /// Understitching all round. mm.
     pub understitch_length_mm: f64,
-    /// From the seam to the understitching. mm.
+    /// From the facing's own seam edge to the understitching. mm.
     pub understitch_distance_mm: f64,
-    /// Topstitching all round, where it is asked. mm.
+    /// Topstitching all round, where it is asked: through garment and facing, so measured from the garment's seam
+    /// line. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub topstitch_length_mm: Option<f64>,
 }
@@ -419,9 +420,9 @@ pub struct FacingPiece {
     pub cut_outline: Vec<[f64; 2]>,
     /// The half piece within its seams: a closed path, its last point not repeated. mm.
     pub sewn_outline: Vec<[f64; 2]>,
-    /// Where it is understitched. mm.
+    /// Where it is understitched, beside its own seam edge. mm.
     pub understitch_line: Vec<[f64; 2]>,
-    /// Where garment and facing are topstitched, where that is asked. mm.
+    /// Where garment and facing are topstitched, where that is asked, beside the garment's seam line. mm.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub topstitch_line: Vec<[f64; 2]>,
     /// Notches in the neck edge: one on the front, two on the back, and one at a fold.

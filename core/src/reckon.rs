@@ -139,15 +139,16 @@ fn both<T>(of: impl Fn(Which) -> Result<T, BriefErrors>) -> Result<(T, T), Brief
 }
 
 fn half_line((known, seam): &(Line, Line)) -> HalfLine {
+    let (cut_edge, cut_edge_length_mm) = known.without_loops();
     HalfLine {
-        cut_edge_length_mm: known.length(),
+        cut_edge_length_mm,
         length_mm: seam.length(),
         turning_deg: seam.turning().to_degrees(),
         half_width_mm: seam.half_width(),
         depth_mm: seam.depth(),
         tightest_radius_mm: seam.tightest_radius(),
         point_half_angle_deg: seam.point_half_angle().map(f64::to_degrees),
-        cut_edge: known.points_without_loops(),
+        cut_edge,
         seam_line: seam.points(),
         shoulder_direction: [seam.shoulder.x, seam.shoulder.y],
     }
@@ -259,7 +260,9 @@ fn clip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Option<
     }
     let comfort = brief.rules.comfort_share * given.garment.crosswise.min(given.garment.lengthwise);
     let (mut clips, theta) = clip::clips(&lines.ring, given.allowance, comfort, brief.rules.clip_opening_mm);
-    clips.lines = clip::lines(&clips.places_mm, &lines.ring, &lines.front.1, &lines.back.1, given.allowance);
+    let [front_raw, back_raw] = [&lines.front.0, &lines.back.0].map(Line::points_without_loops);
+    let (front, back) = ((&lines.front.1, &front_raw[..]), (&lines.back.1, &back_raw[..]));
+    clips.lines = clip::lines(&clips.places_mm, &lines.ring, front, back, given.allowance);
     explain::clips(given, &clips, theta, working);
     Some(clips)
 }

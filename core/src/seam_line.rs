@@ -161,8 +161,18 @@ impl Line {
 
     /// The points without the loops that an edge moved toward the opening can have.
     pub(crate) fn points_without_loops(&self) -> Vec<[f64; 2]> {
-        let points = self.points();
-        if self.may_loop { without_loops(points) } else { points }
+        self.without_loops().0
+    }
+
+    /// The points without the loops that an edge moved toward the opening can have, and the length along them, mm.
+    pub(crate) fn without_loops(&self) -> (Vec<[f64; 2]>, f64) {
+        let mut spots = spots(&self.nodes);
+        let mut length = self.length();
+        if self.may_loop {
+            spots = without_loops(spots);
+            length = spots.last().map_or(0.0, |spot| spot.s);
+        }
+        (spots.into_iter().map(|spot| spot.at).collect(), length)
     }
 
     /// Where the line is at a length from the centre, and its direction there.
@@ -195,22 +205,41 @@ impl Line {
     }
 }
 
+/// A point to draw, and the length along its line, mm.
+#[derive(Debug, Clone, Copy)]
+struct Spot {
+    at: [f64; 2],
+    s: f64,
+}
+
+impl Spot {
+    fn point(&self) -> Point {
+        Point::new(self.at[0], self.at[1])
+    }
+}
+
 /// A line's nodes as points to draw, with more of them where it bends, so that no chord stands off by 0.1 mm.
 pub(crate) fn points(nodes: &[Node]) -> Vec<[f64; 2]> {
+    spots(nodes).into_iter().map(|spot| spot.at).collect()
+}
+
+fn spots(nodes: &[Node]) -> Vec<Spot> {
     /// Turn between nodes from which points are set in between, radians; and how many parts that makes.
     const BEND: f64 = 0.02;
     const PARTS: u32 = 4;
-    let mut points = Vec::with_capacity(nodes.len() * 4);
-    points.extend(nodes.first().map(|n| [n.at.x, n.at.y]));
+    let mut spots = Vec::with_capacity(nodes.len() * 4);
+    let spot = |p: Point, s: f64| Spot { at: [p.x, p.y], s };
+    spots.extend(nodes.first().map(|n| spot(n.at, n.s)));
     for (a, b) in nodes.iter().zip(nodes.iter().skip(1)) {
         let (h, bends) = (b.s - a.s, (b.theta - a.theta).abs() > BEND);
         if h > 0.0 && bends {
             let curve = between(a, b);
-            points.extend((1..PARTS).map(|i| curve.eval(f64::from(i) / f64::from(PARTS))).map(|p| [p.x, p.y]));
+            let shares = (1..PARTS).map(|i| f64::from(i) / f64::from(PARTS));
+            spots.extend(shares.map(|u| spot(curve.eval(u), a.s + u * h)));
         }
-        points.push([b.at.x, b.at.y]);
+        spots.push(spot(b.at, b.s));
     }
-    points
+    spots
 }
 
 /// The cubic between two nodes with the nodes' own directions.
@@ -244,22 +273,32 @@ pub(crate) fn self_crossing(arcs: &[Arc]) -> Option<(f64, f64)> {
 
 /// Cuts the loops out of a run of points: where it crosses itself, it goes straight on. An edge behind a known
 /// seam line has such loops where the allowance is larger than the line's radius; the cut edge has a corner there.
-fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
-    let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
-    let mut kept: Vec<[f64; 2]> = Vec::with_capacity(points.len());
-    for point in points {
+/// The length along the run is told anew: that of a loop, where the moved line runs backward, counts backward and so
+/// leaves the rest as it is.
+fn without_loops(spots: Vec<Spot>) -> Vec<Spot> {
+    let mut kept: Vec<Spot> = Vec::with_capacity(spots.len());
+    let mut removed = 0.0;
+    for mut spot in spots {
+        spot.s -= removed;
         if let Some(&last) = kept.last() {
-            let (p, q) = (at(&last), at(&point));
-            let crossed = kept.iter().zip(kept.iter().skip(1)).position(|(a, b)| cross(at(a), at(b), p, q));
+            let (p, q) = (last.point(), spot.point());
+            let crossed = kept.iter().zip(kept.iter().skip(1)).position(|(a, b)| cross(a.point(), b.point(), p, q));
             if let Some(i) = crossed.filter(|i| i + 2 < kept.len())
-                && let (Some(a), Some(b)) = (kept.get(i), kept.get(i + 1))
+                && let (Some(&a), Some(&b)) = (kept.get(i), kept.get(i + 1))
             {
-                let met = meeting(at(a), at(b), p, q);
+                let met = meeting(a.point(), b.point(), p, q);
+                let along = |from: Spot, to: Spot| {
+                    let share = (met - from.point()).hypot() / (to.point() - from.point()).hypot();
+                    from.s + share * (to.s - from.s)
+                };
+                let (first, again) = (along(a, b), along(last, spot));
                 kept.truncate(i + 1);
-                kept.push([met.x, met.y]);
+                kept.push(Spot { at: [met.x, met.y], s: first });
+                removed += again - first;
+                spot.s -= again - first;
             }
         }
-        kept.push(point);
+        kept.push(spot);
     }
     kept
 }

@@ -187,80 +187,32 @@ impl Strip {
         worst.map_or((0.0, 0.0), |(i, at)| (even(i), *at))
     }
 
-    /// How far an even spread between two of the grid's places is off at its worst, mm; none where that is more than
-    /// the tolerance. The middle is looked at first: an even spread is off most about there.
-    fn off_within(&self, from: usize, to: usize, tolerance: f64) -> Option<f64> {
-        let run = self.along.get(from..=to)?;
-        let (first, last) = (*run.first()?, *run.last()?);
-        let slope = (last - first) / (run.len() - 1).max(1) as f64;
-        let off = |(i, at): (usize, &f64)| (first + slope * i as f64 - at).abs();
-        let middle = run.len() / 2;
-        if run.get(middle).is_some_and(|at| off((middle, at)) > tolerance) {
-            return None;
-        }
-        let mut worst = 0.0;
-        for place in run.iter().enumerate() {
-            let here = off(place);
-            if here > tolerance {
-                return None;
-            }
-            worst = here.max(worst);
-        }
-        Some(worst)
-    }
-
     /// Marks at the centres and the neck point, and between them the fewest more that keep every even span
     /// within the tolerance.
     pub(crate) fn marks(&self, ring: &Ring, tolerance: f64) -> Vec<Mark> {
-        let mark = |place, s: f64| Mark { place, on_strip_mm: self.relaxed_at(ring, s), on_seam_line_mm: s };
-        // The nearest place of the grid to the neck point; between 1 and STEPS - 1.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let neck = ((ring.back_length / ring.step()).round() as usize).clamp(1, STEPS - 1);
-        let mut marks = vec![mark(MarkPlace::CentreBack, 0.0)];
-        for (from, to, place, s) in
-            [(0, neck, MarkPlace::NeckPoint, ring.back_length), (neck, STEPS, MarkPlace::CentreFront, ring.length)]
+        let mark = |place, at: Station| Mark { place, on_strip_mm: at.on_strip, on_seam_line_mm: at.on_line };
+        let mut marks = vec![mark(MarkPlace::CentreBack, self.station(ring, 0.0))];
+        for (from, to, place) in
+            [(0.0, ring.back_length, MarkPlace::NeckPoint), (ring.back_length, ring.length, MarkPlace::CentreFront)]
         {
-            let between = self.fewest_stations(from, to, tolerance);
-            marks.extend(between.into_iter().map(|i| mark(MarkPlace::Between, i as f64 * ring.step())));
-            marks.push(mark(place, s));
+            let stations = self.stations(ring, from, to);
+            let between = fewest_stations(&stations, tolerance);
+            marks.extend(between.into_iter().map(|at| mark(MarkPlace::Between, at)));
+            marks.extend(stations.last().map(|at| mark(place, *at)));
         }
         marks
     }
 
-    /// The fewest places of the grid between two of its places that keep each even span within the tolerance; of
-    /// equally few, those whose worst span is off least. Exact, by dynamic programming over the grid's places.
-    fn fewest_stations(&self, from: usize, to: usize, tolerance: f64) -> Vec<usize> {
-        if self.off_within(from, to, tolerance).is_some() {
-            return Vec::new();
-        }
-        /// The best way to reach a place: spans so far, their worst error, the place before.
-        #[derive(Clone, Copy)]
-        struct Way(usize, f64, usize);
-        let mut best: Vec<Way> = vec![Way(0, 0.0, from)];
-        for j in from + 1..=to {
-            // From the place just before a span of one step is never off.
-            let Some(last) = best.last() else { break };
-            let mut least = Way(last.0 + 1, last.1, j - 1);
-            for (way, i) in best.iter().zip(from..) {
-                if way.0 + 1 > least.0 {
-                    continue;
-                }
-                let Some(off) = self.off_within(i, j, tolerance) else { continue };
-                let worst = way.1.max(off);
-                if way.0 + 1 < least.0 || worst < least.1 {
-                    least = Way(way.0 + 1, worst, i);
-                }
-            }
-            best.push(least);
-        }
-        let mut places = Vec::new();
-        let mut at = to;
-        while let Some(way) = best.get(at - from).filter(|way| way.2 > from) {
-            at = way.2;
-            places.push(at);
-        }
-        places.reverse();
-        places
+    fn station(&self, ring: &Ring, s: f64) -> Station {
+        Station { on_line: s, on_strip: self.relaxed_at(ring, s) }
+    }
+
+    /// Two places along the seam line, mm from centre back, and the grid's places between them: the neck point, which
+    /// is on no grid, takes part where it truly is.
+    fn stations(&self, ring: &Ring, from: f64, to: f64) -> Vec<Station> {
+        let apart = 1e-6 * ring.step();
+        let places = (0..=STEPS).map(|i| i as f64 * ring.step()).filter(|s| *s > from + apart && *s < to - apart);
+        core::iter::once(from).chain(places).chain([to]).map(|s| self.station(ring, s)).collect()
     }
 
     /// What the strip does between neighbouring marks.
@@ -300,6 +252,71 @@ impl Strip {
         };
         (span, edges)
     }
+}
+
+/// A place where a mark may stand: along the seam line and along the relaxed strip, mm from centre back.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Station {
+    on_line: f64,
+    on_strip: f64,
+}
+
+/// How far an even spread from the first of these places to the last is off at its worst, mm; none where that is more
+/// than the tolerance. The middle is looked at first: an even spread is off most about there.
+fn off_within(run: &[Station], tolerance: f64) -> Option<f64> {
+    let (first, last) = (*run.first()?, *run.last()?);
+    let slope = (last.on_strip - first.on_strip) / (last.on_line - first.on_line).max(f64::MIN_POSITIVE);
+    let off = |at: &Station| (first.on_strip + slope * (at.on_line - first.on_line) - at.on_strip).abs();
+    if run.get(run.len() / 2).is_some_and(|at| off(at) > tolerance) {
+        return None;
+    }
+    let mut worst = 0.0;
+    for at in run {
+        let here = off(at);
+        if here > tolerance {
+            return None;
+        }
+        worst = here.max(worst);
+    }
+    Some(worst)
+}
+
+/// The fewest of these places, the first and last apart, that keep each even span within the tolerance; of equally
+/// few, those whose worst span is off least. Exact, by dynamic programming over the places.
+fn fewest_stations(stations: &[Station], tolerance: f64) -> Vec<Station> {
+    let span = |from: usize, to: usize| stations.get(from..=to).and_then(|run| off_within(run, tolerance));
+    let end = stations.len().saturating_sub(1);
+    if span(0, end).is_some() {
+        return Vec::new();
+    }
+    /// The best way to reach a place: spans so far, their worst error, the place before.
+    #[derive(Clone, Copy)]
+    struct Way(usize, f64, usize);
+    let mut best: Vec<Way> = vec![Way(0, 0.0, 0)];
+    for j in 1..=end {
+        // From the place just before a span of one step is never off.
+        let Some(last) = best.last() else { break };
+        let mut least = Way(last.0 + 1, last.1, j - 1);
+        for (i, way) in best.iter().enumerate() {
+            if way.0 + 1 > least.0 {
+                continue;
+            }
+            let Some(off) = span(i, j) else { continue };
+            let worst = way.1.max(off);
+            if way.0 + 1 < least.0 || worst < least.1 {
+                least = Way(way.0 + 1, worst, i);
+            }
+        }
+        best.push(least);
+    }
+    let mut places = Vec::new();
+    let mut at = end;
+    while let Some(way) = best.get(at).filter(|way| way.2 > 0) {
+        at = way.2;
+        places.extend(stations.get(at));
+    }
+    places.reverse();
+    places
 }
 
 /// The extremes of f and r along a span, and its slack.
@@ -510,4 +527,81 @@ pub(crate) const TOPSTITCH_INSIDE_MM: f64 = 1.5;
 pub(crate) fn runs_the_stretchy_way(given: &Given<'_>) -> bool {
     let direction = given.brief.strip_direction;
     direction == Direction::Crosswise || given.strip.one_way(direction) >= given.strip.crosswise
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Station, fewest_stations};
+
+    const TOLERANCE: f64 = 3.0;
+
+    /// Numbers from 0 to 1, the same each time: a linear congruence with the constants of Knuth's MMIX.
+    struct Chance(u64);
+
+    impl Chance {
+        fn next(&mut self) -> f64 {
+            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            (self.0 >> 33) as f64 / (1_u64 << 31) as f64
+        }
+    }
+
+    /// A strip whose ratio wanders, with uneven places as beside a neck point.
+    fn strip(chance: &mut Chance, places: usize) -> Vec<Station> {
+        let mut at = Station { on_line: 0.0, on_strip: 0.0 };
+        let mut stations = vec![at];
+        for _ in 1..places {
+            let step = 0.5 + 20.0 * chance.next();
+            at = Station { on_line: at.on_line + step, on_strip: at.on_strip + step * (0.4 + 0.7 * chance.next()) };
+            stations.push(at);
+        }
+        stations
+    }
+
+    /// The worst even span with marks at these places of the bits and at both ends, straight from the definition.
+    fn worst(stations: &[Station], bits: u32) -> f64 {
+        let end = stations.len() - 1;
+        let marked = |i: usize| i == 0 || i == end || (bits >> (i - 1)) & 1 == 1;
+        let marks: Vec<usize> = (0..=end).filter(|i| marked(*i)).collect();
+        let mut worst: f64 = 0.0;
+        for pair in marks.windows(2) {
+            let (a, b) = (stations[pair[0]], stations[pair[1]]);
+            for at in &stations[pair[0]..=pair[1]] {
+                let share = (at.on_line - a.on_line) / (b.on_line - a.on_line);
+                worst = worst.max((a.on_strip + share * (b.on_strip - a.on_strip) - at.on_strip).abs());
+            }
+        }
+        worst
+    }
+
+    #[test]
+    fn no_fewer_marks_keep_the_tolerance() {
+        // Brute force over every choice of places.
+        let mut chance = Chance(11);
+        let mut counts = [0; 12];
+        for _ in 0..300 {
+            let places = 3 + (9.0 * chance.next()) as usize;
+            let stations = strip(&mut chance, places);
+            let inner = stations.len() - 2;
+            let choices = 0..1_u32 << inner;
+            let fits: Vec<u32> = choices.filter(|bits| worst(&stations, *bits) <= TOLERANCE).collect();
+            let least = fits.iter().map(|bits| bits.count_ones()).min().expect("marks at every place keep it");
+            let equally_few = fits.iter().filter(|bits| bits.count_ones() == least);
+            let best = equally_few.map(|bits| worst(&stations, *bits)).fold(f64::INFINITY, f64::min);
+
+            let chosen = fewest_stations(&stations, TOLERANCE);
+            let bits = stations[1..=inner].iter().enumerate().filter(|(_, at)| chosen.contains(at));
+            let bits = bits.fold(0, |bits, (i, _)| bits | 1 << i);
+            assert_eq!(chosen.len() as u32, least, "as few as any choice of {inner} places");
+            assert!((worst(&stations, bits) - best).abs() < 1e-9, "and of equally few the least off");
+            counts[chosen.len()] += 1;
+        }
+        assert!(counts[0] > 20 && counts[1] > 20 && counts[2] > 20, "strips of many kinds: {counts:?}");
+    }
+
+    #[test]
+    fn an_even_strip_needs_no_marks() {
+        let stations: Vec<Station> =
+            [0.0, 4.0, 8.0, 9.3].into_iter().map(|s| Station { on_line: s, on_strip: 0.8 * s }).collect();
+        assert!(fewest_stations(&stations, 0.5).is_empty(), "an even spread is the strip itself");
+    }
 }

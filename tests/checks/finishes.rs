@@ -1,8 +1,10 @@
 //! Bound edges, points at both centres, lines that bend away, named edges, and what a knit suits.
 #![allow(missing_docs, reason = "a test binary has no public items")]
 
+use geo::{Distance, Euclidean};
 use lieflat::brief::{
-    Bound, Centre, Direction, EdgePart, Finish, Layers, PatternAsks, ReadingsAt, ShapeKind, StayEdge, Stretch,
+    Bound, Centre, Direction, EdgePart, Facing, Finish, Layers, PatternAsks, ReadingsAt, Shape, ShapeKind, StayEdge,
+    Stretch,
 };
 use lieflat::error::{AcceptedCode, Problem};
 use lieflat::plan::{Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
@@ -277,4 +279,63 @@ fn a_facings_pieces_meet_the_garment_and_each_other() {
     let least = |points: &[[f64; 2]]| points.iter().map(|p| p[0]).fold(f64::INFINITY, f64::min);
     close(least(&facing.front.cut_outline), 0.0, 1e-6, "the raw centre edge");
     close(least(&facing.front.sewn_outline), 10.0, 1e-6, "the centre seam line");
+}
+
+#[test]
+fn understitching_lies_beside_the_facings_own_edge_and_topstitching_beside_the_garments() {
+    // Concentric circles: seam line of radius 110; the facing's edge drawn in by the turn of cloth, a half round of
+    // radius t / 2 along its middle, pi t / 2; understitching 1.6 further; topstitching 6 from the seam line.
+    let mut brief = circle();
+    brief.garment_knit.thickness_mm = Some(0.8);
+    brief.finish =
+        Finish::Facing(Facing { width_mm: 55.0, understitch_mm: 1.6, edge_allowance_mm: 0.0, topstitch_mm: Some(6.0) });
+    let facing = plan(&brief).expect("it plans").facing.expect("a facing");
+    let turn = core::f64::consts::FRAC_PI_2 * 0.8;
+    let round = core::f64::consts::TAU;
+    close(facing.understitch_length_mm, round * (110.0 + turn + 1.6), 0.001, "the understitching");
+    close(facing.topstitch_length_mm.expect("topstitching"), round * 116.0, 0.001, "the topstitching");
+    for point in &facing.front.understitch_line {
+        close(point[0].hypot(point[1]), 110.0 + turn + 1.6, 1e-3, "each of its points from the middle");
+    }
+}
+
+#[test]
+fn clips_start_from_the_cut_edge_beside_corners_too() {
+    // Right angles: seam line x = 110, y = 130, cut edge 10 nearer the opening. Every clip starts on the cut edge and
+    // stops 1.5 short of the seam line; within 10 of the corner no square to the seam line meets the cut edge, and
+    // the clip starts from its corner at (100, 120).
+    let square = || drafted(100.0, 120.0, plain(ShapeKind::Square));
+    let mut brief = brief(square(), square(), 10.0);
+    brief.garment_knit = knit(20.0, 95.0);
+    brief.finish = facing(55.0);
+    let plan = plan(&brief).expect("it plans");
+    let line = |points: &[[f64; 2]]| geo::LineString::from_iter(points.iter().map(|p| (p[0], p[1])));
+    let off = |at: [f64; 2], points: &[[f64; 2]]| Euclidean.distance(&geo::Point::from((at[0], at[1])), &line(points));
+    let clips = plan.clips.expect("a facing is turned");
+    let mut at_corner = 0;
+    for clip in &clips.lines {
+        close(off(clip.from, &plan.seam_line.front.cut_edge), 0.0, 1e-6, "from the cut edge");
+        close(off(clip.to, &plan.seam_line.front.seam_line), 1.5, 1e-6, "to just short of the seam line");
+        at_corner += u32::from((clip.from[0] - 100.0).hypot(clip.from[1] - 120.0) < 1e-6);
+    }
+    assert!(at_corner > 0, "a clip beside a corner: {:?}", clips.lines);
+    let piece = plan.facing.expect("a facing").front;
+    for clip in &piece.clips {
+        close(off(clip.from, &piece.cut_outline), 0.0, 1e-6, "the facing's clips from its own cut edge");
+        close(off(clip.to, &piece.seam_line), 1.5, 1e-6, "to just short of its own seam edge");
+    }
+}
+
+#[test]
+fn a_cut_edge_set_back_further_than_a_radius_is_as_long_as_it_is_drawn() {
+    // Right angles: legs 100 and 120 at the seam line, a corner of radius 5 that 12 of allowance leaves none of: the
+    // cut edge is two straight lines, 12 shorter each.
+    let shape = Shape { corner_radius_mm: Some(5.0), ..plain(ShapeKind::Square) };
+    let mut brief = brief(drafted(100.0, 120.0, shape), drafted(100.0, 40.0, plain(ShapeKind::Round)), 12.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    let front = plan(&brief).expect("it plans").seam_line.front;
+    close(front.cut_edge_length_mm, 88.0 + 108.0, 1e-6, "without the loop");
+    let chords = front.cut_edge.iter().zip(front.cut_edge.iter().skip(1));
+    let drawn: f64 = chords.map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1])).sum();
+    close(front.cut_edge_length_mm, drawn, 1e-6, "as it is drawn");
 }

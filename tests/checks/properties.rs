@@ -367,20 +367,6 @@ fn polygon(points: &[[f64; 2]]) -> geo::Polygon {
     geo::Polygon::new(points.into(), Vec::new())
 }
 
-/// How much further than the tolerance a span that ends at the neck point may be off, mm: the marks between are sought
-/// on a grid of 64 steps, and the neck point stands up to half a step from its nearest place. There the even spread
-/// and the strip go on at ratios that differ by what the strip's ratio differs beside the neck point.
-fn beside_the_neck_point(dense: &[Mark]) -> f64 {
-    let step = dense.last().map_or(0.0, |m| m.on_seam_line_mm) / 64.0;
-    let ratios: Vec<f64> = dense
-        .iter()
-        .zip(dense.iter().skip(1))
-        .map(|(a, b)| (b.on_strip_mm - a.on_strip_mm) / (b.on_seam_line_mm - a.on_seam_line_mm).max(1e-12))
-        .collect();
-    let (least, most) = ratios.iter().fold((f64::MAX, f64::MIN), |(l, m), r| (l.min(*r), m.max(*r)));
-    0.5 * step * (most - least)
-}
-
 proptest! {
     #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -509,7 +495,7 @@ proptest! {
         prop_assert!(dense.marks.len() >= strip.marks.len(), "a smaller tolerance takes no fewer marks");
         for place in &dense.marks {
             let off = off_by_marks(&strip.marks, place);
-            prop_assert!(off <= tolerance + beside_the_neck_point(&dense.marks) + 1e-6, "off by {off} at {place:?}");
+            prop_assert!(off <= tolerance + 1e-6, "off by {off} at {place:?}");
         }
     }
 
@@ -529,6 +515,10 @@ proptest! {
             for notch in &piece.notches {
                 let off = Euclidean.distance(&geo::Point::from((notch.at[0], notch.at[1])), cut.exterior());
                 prop_assert!(off < 0.1, "a notch is {off} from the cut edge");
+            }
+            for clip in &piece.clips {
+                let off = Euclidean.distance(&geo::Point::from((clip.from[0], clip.from[1])), cut.exterior());
+                prop_assert!(off < 1e-6, "a clip starts {off} from the cut edge");
             }
         }
     }
