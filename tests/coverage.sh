@@ -8,9 +8,11 @@ version=0.6.21
 tools=$PWD/target/tools
 
 if [[ $("$tools/bin/cargo-llvm-cov" llvm-cov --version 2>/dev/null) != "cargo-llvm-cov $version" ]]; then
-  cargo install cargo-llvm-cov --version "=$version" --root "$tools" --force
+  cargo install cargo-llvm-cov --version "=$version" --locked --root "$tools" --force
 fi
-rustup component add llvm-tools
+if ! rustup component list --installed | grep '^llvm-tools' >/dev/null; then
+  rustup component add llvm-tools
+fi
 
 PATH=$tools/bin:$PATH cargo llvm-cov --package lieflat --package lieflat-tests --lib --tests \
   --ignore-filename-regex '(^|/)(tests|web|examples)/' --fail-under-lines 95 "$@"

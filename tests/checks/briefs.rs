@@ -101,3 +101,58 @@ fn a_number_comes_back_from_json_to_the_last_bit() {
         assert_eq!(back.rules.turn_per_thickness.to_bits(), number.to_bits(), "{number} comes back");
     }
 }
+
+#[test]
+fn refusals_speak_the_persons_unit() {
+    use lieflat::length::LengthUnit;
+    // To the nearest sixteenth, by 25.4 mm to the inch: 3 mm is 1.89 and 150 mm 94.49 of them.
+    let mut brief = lieflat::example::brief();
+    brief.finish = lieflat_tests::band(0.0);
+    let error = lieflat::plan(&brief).expect_err("no width").errors.remove(0);
+    for (unit, range) in [
+        (LengthUnit::Millimetre, "3 mm to 150 mm"),
+        (LengthUnit::Centimetre, "0.3 cm to 15 cm"),
+        (LengthUnit::Inch, "1/8 in to 5 7/8 in"),
+    ] {
+        assert!(error.describe(unit).contains(range), "{range} is said: {}", error.describe(unit));
+    }
+    // The ranges of DEVELOPERS.md, each in its own unit.
+    let mut brief = lieflat::example::brief();
+    brief.neckline.back.shoulder_slope_deg = 50.0;
+    brief.garment_knit.elastane_percent = Some(60.0);
+    let child = lieflat::brief::HeadGirth::Child { group: lieflat::brief::ChildGroup::Girls, age_months: 61.0 };
+    brief.head.girth = child;
+    let said = lieflat::plan(&brief).expect_err("three are out of range").to_string();
+    for range in ["0° to 45°", "0 % to 50 %", "0 months to 60 months"] {
+        assert!(said.contains(range), "{range} is said: {said}");
+    }
+}
+
+#[test]
+fn each_source_has_words_of_its_own_and_admits_memory() {
+    let words: std::collections::BTreeSet<&str> = lieflat::Source::ALL.iter().map(|source| source.text()).collect();
+    assert_eq!(words.len(), lieflat::Source::ALL.len(), "no two sources say the same");
+    // What is not published says so: the habit of DEVELOPERS.md.
+    let weak = [lieflat::Source::Judgement, lieflat::Source::CommonPractice, lieflat::Source::OwnRule];
+    assert!(weak.iter().all(|source| source.text().contains("no published source")), "as judgement and practice do");
+}
+
+#[test]
+fn fractions_of_one_sign_are_the_same_as_written_out() {
+    use lieflat::length::{LengthUnit, parse_length_mm};
+    // By definition an inch is 25.4 mm.
+    for (sign, share) in [
+        ("½", 1.0 / 2.0),
+        ("⅓", 1.0 / 3.0),
+        ("⅔", 2.0 / 3.0),
+        ("¼", 1.0 / 4.0),
+        ("¾", 3.0 / 4.0),
+        ("⅛", 1.0 / 8.0),
+        ("⅜", 3.0 / 8.0),
+        ("⅝", 5.0 / 8.0),
+        ("⅞", 7.0 / 8.0),
+    ] {
+        let read = parse_length_mm(&format!("15 {sign}"), LengthUnit::Inch).expect("it reads");
+        assert!((read - 25.4 * (15.0 + share)).abs() < 1e-9, "15 {sign} is {read} mm");
+    }
+}
