@@ -3,16 +3,19 @@
 PORT 0 takes any free port. Another port that is taken gives way to the next
 free one. The address is the first line printed. Headers are those of the
 folder's `_headers`, but for caching: a rebuilt page must never meet an old part
-of itself.
+of itself. Text and wasm go out gzipped, as from a host.
 """
 
 import fnmatch
 import functools
+import gzip
 import http.server
+import io
 import pathlib
 import sys
 
 TRIES = 100
+GZIPPED = {".css", ".html", ".js", ".json", ".mjs", ".svg", ".wasm", ".webmanifest"}
 
 
 def read_rules(folder):
@@ -30,6 +33,12 @@ def read_rules(folder):
     return rules
 
 
+@functools.lru_cache(maxsize=64)
+def gzipped(file, _changed):
+    """A file's content gzipped; `_changed`, its time of change, keeps a rebuilt file from being answered by its old self."""
+    return gzip.compress(file.read_bytes(), compresslevel=6)
+
+
 class Handler(http.server.SimpleHTTPRequestHandler):
     # Some systems' own tables give these types wrongly or not at all, and a
     # browser refuses a module or a streamed wasm of the wrong type.
@@ -45,6 +54,22 @@ class Handler(http.server.SimpleHTTPRequestHandler):
     }
 
     rules = ()
+
+    def send_head(self):
+        file = pathlib.Path(self.translate_path(self.path))
+        if self.path.partition("?")[0].endswith("/"):
+            file /= "index.html"
+        takes = "gzip" in self.headers.get("Accept-Encoding", "") and "Range" not in self.headers
+        if not (takes and file.suffix in GZIPPED and file.is_file()):
+            return super().send_head()
+        body = gzipped(file, file.stat().st_mtime_ns)
+        self.send_response(http.HTTPStatus.OK)
+        self.send_header("Content-Type", self.guess_type(str(file)))
+        self.send_header("Content-Encoding", "gzip")
+        self.send_header("Vary", "Accept-Encoding")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        return io.BytesIO(body)
 
     def end_headers(self):
         self.send_header("Cache-Control", "no-store")

@@ -1,5 +1,5 @@
 // Pictures of the built page.
-//   node tests/browser/screenshots.mjs            into target/screenshots
+//   node tests/browser/screenshots.mjs            each size, language, scheme and state, into target/screenshots
 //   node tests/browser/screenshots.mjs --readme   the README's one picture
 
 import { mkdir } from 'node:fs/promises';
@@ -12,9 +12,30 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 const phone = { viewport: { width: 390, height: 844 } };
 const desk = { viewport: { width: 1280, height: 800 } };
 
+const spanish = { locale: 'es-ES' };
+const dark = { colorScheme: 'dark' };
+
+/** States a person comes to, and how. */
+const states = {
+  errors: async (page) => {
+    await page.fill('#front-half-length', 'abc');
+    await page.fill('#back-half-length', '-5');
+    await page.locator('#back-half-length').blur();
+  },
+  facing: (page) => page.check('#finish-facing', { force: true }),
+  drawn: (page) => page.check('#front-way-drawn', { force: true }),
+  'class-view': async (page) => {
+    await page.click('#open-class-view');
+    await page.waitForSelector('.class-working .formula');
+  },
+};
+
 // A still picture: no half-done movement, no blinking caret.
-async function shoot(site, path, options, fullPage) {
+async function shoot(site, path, options, fullPage, reach = () => {}) {
   const visit = await site.open('', { reducedMotion: 'reduce', ...options });
+  await reach(visit.page);
+  // What follows a pause has followed.
+  await visit.page.waitForTimeout(600);
   await mkdir(dirname(path), { recursive: true });
   await visit.page.screenshot({ path, fullPage, animations: 'disabled', caret: 'hide' });
   await visit.close();
@@ -28,6 +49,9 @@ async function shootAll(site) {
     const stem = `${root}target/screenshots/page-${width}x${height}`;
     await shoot(site, `${stem}.png`, options, false);
     await shoot(site, `${stem}-full.png`, options, true);
+    await shoot(site, `${stem}-es.png`, { ...options, ...spanish }, true);
+    await shoot(site, `${stem}-dark.png`, { ...options, ...dark }, true);
+    for (const [name, reach] of Object.entries(states)) await shoot(site, `${stem}-${name}.png`, options, name !== 'class-view', reach);
   }
 }
 

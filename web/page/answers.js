@@ -1,6 +1,6 @@
 // The rest of the plan as cards: marks, stays, clips, the order of sewing, the head, the knit, the seam line, what was taken for granted.
 
-import { fill, h, table } from './dom.js';
+import { h, settle, table } from './dom.js';
 import { finishOf } from './ticket.js';
 import { steps } from './steps.js';
 
@@ -11,7 +11,7 @@ import { steps } from './steps.js';
 export function showAnswers(container, what) {
   const cards = [order, marks, stays, clips, spans, head, knits, seamLine, granted];
   const open = new Set([...container.querySelectorAll('details[open]')].map(({ id }) => id));
-  fill(container, cards.map((make) => make(what)));
+  settle(container, cards.map((make) => make(what)));
   for (const id of open) container.querySelector(`#${id}`)?.setAttribute('open', '');
 }
 

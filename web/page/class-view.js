@@ -5,9 +5,9 @@ import { line } from './working.js';
 
 /**
  * @param {HTMLElement} container for the working
- * @param {{ state: object, reckoner: import('./reckoner.js').Reckoner, words: () => import('./words.js').Words, onToggle: () => void }} parts
+ * @param {{ state: object, reckoner: import('./reckoner.js').Reckoner, words: () => import('./words.js').Words, sheet: () => object, onToggle: () => void }} parts
  */
-export function createClassView(container, { state, reckoner, words, onToggle }) {
+export function createClassView(container, { state, reckoner, words, sheet, onToggle }) {
   let at = 0;
   let asked = null;
   let steps = [];
@@ -40,7 +40,7 @@ export function createClassView(container, { state, reckoner, words, onToggle })
         h('h2', { text: t('class_view.heading') }),
         h('button', { type: 'button', class: 'close', onclick: close, text: t('class_view.close') })),
       h('p', { class: 'count', hidden: !steps.length, text: t('class_view.count', { n: words().number(at + 1), all: words().number(steps.length) }) }),
-      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length ? line(steps[at], words()) : t('working.fetching')),
+      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length ? line(steps[at], words(), sheet()) : t('working.fetching')),
       h('div', { class: 'buttons' },
         h('button', { type: 'button', class: 'previous', onclick: () => move(-1), text: t('class_view.previous') }),
         h('button', { type: 'button', class: 'next', onclick: () => move(1), text: t('class_view.next') })));

@@ -42,6 +42,40 @@ export function fill(element, ...children) {
   return element;
 }
 
+/**
+ * Brings an element's children to new ones and keeps those that are alike: only what differs is written, so that the
+ * browser lays out no more than that. For parts without listeners, which would stay with the old.
+ */
+export function settle(element, ...children) {
+  const wanted = document.createDocumentFragment();
+  append(wanted, children);
+  match(element, wanted);
+  return element;
+}
+
+function match(now, wanted) {
+  const [old, fresh] = [[...now.childNodes], [...wanted.childNodes]];
+  for (const [index, node] of fresh.entries()) {
+    const at = old[index];
+    if (!at) now.append(node);
+    else if (!isAlike(at, node)) at.replaceWith(node);
+    else if (at.nodeType === Node.TEXT_NODE) at.data === node.data || (at.data = node.data);
+    else {
+      matchAttributes(at, node);
+      match(at, node);
+    }
+  }
+  for (const extra of old.slice(fresh.length)) extra.remove();
+}
+
+const isAlike = (a, b) => a.nodeName === b.nodeName && a.id === b.id;
+
+// Whether a fold is open is the person's own.
+function matchAttributes(now, wanted) {
+  for (const { name } of [...now.attributes]) if (name !== 'open' && !wanted.hasAttribute(name)) now.removeAttribute(name);
+  for (const { name, value } of wanted.attributes) if (now.getAttribute(name) !== value) now.setAttribute(name, value);
+}
+
 /** @param {string} id @returns {HTMLElement} */
 export const byId = (id) => document.getElementById(id);
 

@@ -4,7 +4,7 @@ import { showAnswers } from './answers.js';
 import { createClassView } from './class-view.js';
 import { createCompare } from './compare.js';
 import { showCures } from './cures.js';
-import { byId, fill, h } from './dom.js';
+import { byId, fill, h, settle } from './dom.js';
 import { createDrawing } from './drawing/drawing.js';
 import { createForm } from './form.js';
 import { say } from './live.js';
@@ -44,9 +44,10 @@ class Page {
     this.drawing = createDrawing(byId('drawing'), { words, unit: this.state.unit, onEdit: (edit) => this.#edited(edit) });
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
     this.compare = createCompare(byId('compare'), { state: this.state, reckoner, words: current, onChange: () => this.#showStageTools() });
-    this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, onToggle: () => this.drawing.fit() });
+    this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, sheet: () => this.form.sheet, onToggle: () => this.drawing.fit() });
     this.state.addEventListener('plan', () => this.#showPlan());
-    this.state.addEventListener('change', () => this.state.isDragging || this.#showToolbar());
+    this.state.addEventListener('drag', () => this.#followDrag());
+    this.state.addEventListener('change', () => this.#showToolbar());
     this.state.addEventListener('settings', () => this.#settings());
     this.form.addEventListener('problems', () => this.#showNotices());
     byId('start-own').addEventListener('click', () => this.form.startOwn());
@@ -77,7 +78,6 @@ class Page {
     this.#showNotices();
     const { plan, stale, quick } = this.state;
     if (!plan) return;
-    // While a line is dragged only what the eye follows is redrawn; the rest waits for the commit.
     if (!stale) showTicket(byId('ticket'), this.#what);
     this.#showDrawing();
     if (quick) return;
@@ -86,6 +86,12 @@ class Page {
     this.#showWorking();
     this.#showBar();
     this.#speak();
+  }
+
+  // While a line is dragged only what the eye follows is redrawn; the rest waits for the commit.
+  #followDrag() {
+    showTicket(byId('ticket'), this.#what);
+    this.#showDrawing();
   }
 
   #showDrawing() {
@@ -101,7 +107,7 @@ class Page {
     try {
       const steps = await this.reckoner.working(brief);
       // Another plan may have come meanwhile, and its working is on its way.
-      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words });
+      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, sheet: this.form.sheet });
     } catch {
       fill(lines, h('p', { class: 'warning', text: this.words.t('working.not_fetched') }));
     }
@@ -140,8 +146,9 @@ class Page {
     this.form.focus(at('stretched'));
   }
 
-  #edited({ phase, brief, label }) {
-    this.state.set(brief, { label, transient: phase === 'drag' });
+  // What was dragged and taken back is planned in full again, and leaves no step.
+  #edited({ phase, brief, label, cancelled }) {
+    this.state.set(brief, { label, transient: phase === 'drag' && !cancelled });
   }
 
   #speak() {
@@ -158,7 +165,7 @@ class Page {
   #showBar() {
     const { plan, unit } = this.state;
     const lies = plan.strip ? this.words.t(`outcome.${plan.strip.outcome}`) : '';
-    fill(byId('bar'), h('strong', { text: headline(plan, this.words, unit) }), lies && h('span', { text: lies }));
+    settle(byId('bar'), h('strong', { text: headline(plan, this.words, unit) }), lies && h('span', { text: lies }));
   }
 
   #watchTicket() {

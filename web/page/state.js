@@ -13,7 +13,8 @@ export function createState(brief, options) {
 
 /**
  * Emits `change` when the brief changes, `plan` when the plan, the errors or their staleness do, and `settings` when
- * unit or language do. `plan` is the last good plan; `stale` says that it is older than what stands in the brief.
+ * unit or language do. While a line is dragged each good plan is a `drag` instead, for those alone who follow the
+ * finger: the commit emits `change` and `plan`. `plan` is the last good plan; `stale` says that it is older than what stands in the brief.
  */
 class State extends EventTarget {
   #reckoner;
@@ -62,7 +63,6 @@ class State extends EventTarget {
       this.isDragging = true;
       this.#frame ||= requestAnimationFrame(() => {
         this.#frame = 0;
-        this.#emit('change');
         this.#reckon(true);
       });
       return;
@@ -117,6 +117,7 @@ class State extends EventTarget {
   }
 
   #reckon(quick) {
+    const wasWrong = this.stale || this.errors.length > 0;
     const answer = quick ? this.#reckoner.planQuick(this.brief) : this.#reckoner.plan(this.brief);
     if (answer.plan) {
       this.plan = answer.plan;
@@ -127,7 +128,7 @@ class State extends EventTarget {
       this.errors = answer.errors;
       this.stale = this.plan !== null;
     }
-    this.#emit('plan');
+    this.#emit(quick && answer.plan && !wasWrong ? 'drag' : 'plan');
   }
 
   #emit(name) {

@@ -1,6 +1,6 @@
 // The cut figure, first and large, with its range, and whether it lies flat and the head passes.
 
-import { fill, h } from './dom.js';
+import { h, settle } from './dom.js';
 import { nameAt } from './errors.js';
 
 const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
@@ -33,7 +33,7 @@ export function showTicket(container, what) {
   const { lies, head } = verdicts(plan, words, unit);
   const [tone, mark] = MARKS[plan.strip?.outcome] ?? [];
   const verdict = (kind, sign, text) => h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
-  fill(container,
+  settle(container,
     plan.title && h('p', { class: 'title', text: plan.title }),
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${finishOf(brief)}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),

@@ -2,6 +2,7 @@
 
 import { fill, h } from './dom.js';
 import { source } from './answers.js';
+import { nameAt } from './errors.js';
 
 /** Decimals of a number in the working: enough to follow the sum by hand. */
 const DECIMALS = 4;
@@ -17,10 +18,14 @@ function exact(value, unit, words) {
   return unit === 'deg' ? `${number}°` : number;
 }
 
+/** A number's name: its symbol's, or, in a range, that of the reading the symbol is the path of. */
+const symbolName = (symbol, words, sheet) =>
+  (symbol.includes('.') && nameAt(symbol, words, sheet)) || worded(words, `codes.symbol.${symbol}`, symbol);
+
 /** One line of the working. */
-export function line(step, words) {
+export function line(step, words, sheet) {
   const inputs = step.inputs.map(({ symbol, value, unit }) => h('li', {},
-    h('span', { class: 'symbol', text: worded(words, `codes.symbol.${symbol}`, symbol) }), ' = ', exact(value, unit, words)));
+    h('span', { class: 'symbol', text: symbolName(symbol, words, sheet) }), ' = ', exact(value, unit, words)));
   return [
     h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
     h('p', { class: 'where' }, h('code', { text: step.figure })),
@@ -31,8 +36,8 @@ export function line(step, words) {
   ];
 }
 
-/** @param {HTMLElement} container @param {{ steps: object[], words: import('./words.js').Words }} what */
-export function showWorking(container, { steps, words }) {
+/** @param {HTMLElement} container @param {{ steps: object[], words: import('./words.js').Words, sheet: object }} what */
+export function showWorking(container, { steps, words, sheet }) {
   fill(container, h('p', { class: 'hint', text: words.t('working.lead') }),
-    h('ol', { class: 'working-lines' }, steps.map((step) => h('li', {}, line(step, words)))));
+    h('ol', { class: 'working-lines' }, steps.map((step) => h('li', {}, line(step, words, sheet)))));
 }
