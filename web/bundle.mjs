@@ -21,8 +21,11 @@ const built = /\.(?:html|js|mjs|css)$/;
 /** Hashed names live here, and only they: a server may keep the folder for good. */
 const hashedFolder = 'page';
 
-/** Built files that the page's script fetches by itself at the start: one language's words. */
-const atStart = [/^page\/en-\w+\.json$/];
+/**
+ * Built files that the page fetches by itself before the person does anything: one language's words, and the
+ * panels below the answers. A browser test holds this list to what a first visit really asks for.
+ */
+const atStart = [/^page\/en-\w+\.json$/, /^page\/(?:start|(?:keep|share|sizes|outcome|sheets)-panel)-\w+\.js$/];
 
 /** Scripts that other sites name: they keep their name, and lead to the hashed one. */
 const stable = ['embed.js', 'embed/height.js'];
@@ -136,7 +139,7 @@ function outputsOf(metafile, addresses) {
   return { outputs, named };
 }
 
-/** Everything that comes with a file at once: itself and what it imports. */
+/** Everything that comes with a file at once: itself and what it imports. Of the catalogues of words, only one ever is. */
 function closure(outputs, files) {
   const seen = new Set();
   const waiting = [...files];
@@ -144,7 +147,7 @@ function closure(outputs, files) {
     const file = waiting.pop();
     if (seen.has(file)) continue;
     seen.add(file);
-    waiting.push(...(outputs.get(file)?.now ?? []));
+    waiting.push(...(outputs.get(file)?.now ?? []).filter((name) => !name.endsWith('.json')));
   }
   return [...seen];
 }
@@ -179,7 +182,7 @@ async function main() {
 
   await rm(dist, { recursive: true, force: true });
   await mkdir(dist, { recursive: true });
-  for (const name of all.filter((name) => !built.test(name))) {
+  for (const name of all.filter((name) => !built.test(name) && !name.startsWith('words/'))) {
     await cp(path.join(www, name), path.join(dist, name));
   }
 
@@ -210,7 +213,8 @@ async function describe({ outputs, named }, html) {
   const first = new Set(['index.html', ...closure(outputs, asked.filter(Boolean))]);
   // Fetched as soon as the page's script runs, whatever the person does.
   for (const address of atStart) {
-    for (const file of outputs.keys()) if (address.test(file)) first.add(file);
+    const files = [...outputs.keys()].filter((file) => address.test(file));
+    for (const file of closure(outputs, files)) first.add(file);
   }
   const linked = [...html.get('index.html').matchAll(/<link\b[^>]*\bhref="([^":]+)"/g)].map(([, name]) => name);
   for (const name of linked) if (existsSync(path.join(dist, name))) first.add(name);

@@ -3,8 +3,10 @@
 
 import assert from 'node:assert/strict';
 import { readFile, readdir } from 'node:fs/promises';
-import { test } from 'node:test';
+import { after, before, test } from 'node:test';
 import { deflateRawSync } from 'node:zlib';
+import { start } from './harness.mjs';
+import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
 const { LinkError, MOST_TEXT, briefLink, decodeBrief, encodeBrief } = await importModule('web/page/keep/codec.js');
@@ -206,4 +208,122 @@ test('a link made with the first list of words opens for ever', async () => {
   const made =
     '1AUTcTc09T8JAHAfgXK_wO63B6NCAGrlCi6SiCQmDYfAlxcHFl8Y4ig39a4FyxXKK7iZ-Inc_id_DuBgdjPMzPCgxMTcczmsn6pGUpljSUzSZptSVOiF5lMaUyyupaDA2YRbEfdEHzAUwC7z0sPyxArYqtA1WBqv4a_56R_zj4JdzW9g_sgGzyt2_aJBpnSk5onxGz3I-1ImkNJrpSJEEq4N7L433rddtzwFzwZrBpqi2wHbB262u3Gvsi8MARg_sePHNPO2cgZ9b_QsnNCIRxShS7da78ytO20maQ2BksbFVTJeMiSVUPXOnhYNP5-uyt1O-htEPb8Jv';
   assert.deepEqual(decodeBrief(made), JSON.parse(await readFile(new URL('tape-v.json', briefs), 'utf8')));
+});
+
+// ---- in a browser
+
+let site;
+
+before(async () => {
+  site = await start();
+});
+
+after(() => site?.close());
+
+const shared = async (title) => ({ ...(await workedBriefs()).find(([name]) => name === 'band-round.json')[1], title });
+
+test('a link shows somebody else’s brief and leaves one’s own as it was', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  await type(page, '165');
+  const brief = await shared('A friend’s neckline <i>');
+  brief.neckline.front.outline.measured.half_length_mm = 171;
+  await page.goto(briefLink(brief, site.url));
+  await page.reload();
+  await isReady(page);
+  const notice = page.locator('[data-notice=shared]');
+  await notice.waitFor();
+  assert.match(await notice.innerText(), /A friend’s neckline <i>.*Your own work is kept/s);
+  await page.waitForFunction((field) => document.querySelector(field).value === '171', frontLength);
+  await assertAccessible(page, '#notices');
+
+  await notice.getByRole('button', { name: 'Back to my own' }).click();
+  await page.waitForFunction((field) => document.querySelector(field).value === '165', frontLength);
+  assert.equal(new URL(page.url()).hash, '');
+
+  // The same link in the open page, then made one's own: what was there before is still to be had.
+  await page.evaluate((link) => { location.href = link; }, briefLink(brief, site.url));
+  await notice.waitFor();
+  await notice.getByRole('button', { name: 'Make it mine' }).click();
+  await notice.waitFor({ state: 'detached' });
+  await page.reload();
+  await isReady(page);
+  await page.waitForFunction((field) => document.querySelector(field).value === '171', frontLength);
+  const panel = await unfold(page, 'keep-panel');
+  await panel.getByRole('heading', { name: 'Unfinished work' }).waitFor();
+  await panel.getByRole('button', { name: /^Go on with/ }).first().click();
+  await page.waitForFunction((field) => document.querySelector(field).value === '165', frontLength);
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('changes to a shared brief outlive a reload and still leave one’s own alone', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  await type(page, '165');
+  await page.goto(briefLink(await shared('Shared'), site.url));
+  await page.reload();
+  await isReady(page);
+  await page.locator('[data-notice=shared]').waitFor();
+  await type(page, '149');
+  await page.reload();
+  await isReady(page);
+  await page.waitForFunction((field) => document.querySelector(field).value === '149', frontLength);
+  await page.locator('[data-notice=shared]').getByRole('button', { name: 'Back to my own' }).click();
+  await page.waitForFunction((field) => document.querySelector(field).value === '165', frontLength);
+  await context.close();
+});
+
+test('a broken or hostile link says so and leaves a page that works', async () => {
+  const context = await profile(site);
+  const deep = new Uint8Array(4000).fill(6).map((byte, i) => (i % 2 ? 1 : byte));
+  const bomb = deflateRawSync(Buffer.alloc(9_000_000, 7), { level: 9 });
+  const unplannable = await shared('x');
+  unplannable.finish = { band: { width_mm: -5 } };
+  const otherKind = await shared('x');
+  otherKind.garment_knit = 'jersey';
+  const links = {
+    'cut short': ['1AeDX', /cut short or mistyped/],
+    'from a newer version': ['2AAAA', /newer version/],
+    'a bomb': [forged(1, new Uint8Array([0]), bomb), /far more than a brief/],
+    'nested deep': [forged(0, deep), /cut short or mistyped/],
+    'out of range': [encodeBrief(unplannable), /no brief that this page can plan/],
+    'of another kind of value': [encodeBrief(otherKind), /no brief that this page can plan/],
+  };
+  for (const [name, [text, said]] of Object.entries(links)) {
+    const page = await openPage(context, `${site.url}#brief=${text}`);
+    const notice = page.locator('[data-notice=broken]');
+    await notice.waitFor();
+    assert.match(await notice.innerText(), said, name);
+    await type(page, '156');
+    assert.ok(await page.locator('#ticket').isVisible(), `${name}: the page works`);
+    await notice.getByRole('button').click();
+    await notice.waitFor({ state: 'detached' });
+    assert.deepEqual(page.problems, [], name);
+    await page.close();
+  }
+  await context.close();
+});
+
+test('the share panel gives the link of the brief as it stands, and snippets for others’ pages', async () => {
+  const context = await profile(site, { permissions: ['clipboard-read', 'clipboard-write'] });
+  const page = await openPage(context, site.url);
+  await type(page, '162');
+  const panel = await unfold(page, 'share-panel');
+  await page.waitForTimeout(400);
+  const link = await panel.getByLabel('Link to this brief').inputValue();
+  const brief = decodeBrief(new URL(link).hash.slice('#brief='.length));
+  assert.equal(brief.neckline.front.outline.measured.half_length_mm, 162);
+  await panel.getByRole('button', { name: 'Copy the link' }).click();
+  await page.waitForFunction(() => document.querySelector('#share-panel .status').textContent === 'Copied.');
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), link);
+  const snippet = panel.getByLabel('What to paste');
+  assert.match(await snippet.inputValue(), /^<script type="module" src="http:[^"]+embed\.js"><\/script>\n<lieflat-neckline brief="1[\w-]+" unit="mm" lang="en"><\/lieflat-neckline>$/);
+  await panel.getByLabel('Frames only').check();
+  assert.match(await snippet.inputValue(), /^<iframe src="http:[^"]+embed\/frame\.html#brief=1[\w-]+&amp;unit=mm&amp;lang=en"/);
+  await assertAccessible(page, '#share-panel');
+  await type(page, '5');
+  await page.waitForTimeout(400);
+  assert.deepEqual(page.problems, []);
+  await context.close();
 });

@@ -27,6 +27,8 @@ async function register(serviceWorker, notices, beforeReload) {
     // Refused, or no network: the page works, only not offline.
     return;
   }
+  // Where a browser's settings switch the worker off, nothing is registered and nothing is thrown.
+  if (!registration) return;
   const offer = () => {
     if (registration.waiting && serviceWorker.controller) offerUpdate(registration, notices, beforeReload);
   };

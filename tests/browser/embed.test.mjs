@@ -1,0 +1,142 @@
+// The calculator in other people's pages: an element and a frame, from another
+// origin, under a strict policy of the host's own.
+
+import assert from 'node:assert/strict';
+import { createServer } from 'node:http';
+import { readFile } from 'node:fs/promises';
+import { after, before, test } from 'node:test';
+import { dist, start } from './harness.mjs';
+import { assertAccessible, profile } from './keep-site.mjs';
+import { importModule } from './modules.mjs';
+
+const { encodeBrief } = await importModule('web/page/keep/codec.js');
+const brief = JSON.parse(await readFile(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
+
+let site;
+let host;
+
+before(async () => {
+  site = await start();
+  host = await hostOf(site.url);
+});
+
+after(async () => {
+  host?.close();
+  await site?.close();
+});
+
+/** The example blog on a port of its own, naming the site by its whole address. */
+async function hostOf(url) {
+  const origin = new URL(url).origin;
+  const page = (await readFile(`${dist}examples/blog.html`, 'utf8')).replaceAll('"../', `"${url}`);
+  const css = await readFile(new URL('../../www/examples/blog.css', import.meta.url), 'utf8');
+  const policy = `default-src 'none'; script-src ${origin} 'wasm-unsafe-eval'; connect-src ${origin}; frame-src ${origin}; style-src 'self' ${origin}; base-uri 'none'`;
+  const server = createServer((request, response) => {
+    const isCss = request.url.endsWith('.css');
+    response.writeHead(200, { 'Content-Type': isCss ? 'text/css' : 'text/html; charset=utf-8', 'Content-Security-Policy': policy });
+    response.end(isCss ? css : page);
+  });
+  await new Promise((resolve) => server.listen(0, '127.0.0.1', resolve));
+  return { url: `http://127.0.0.1:${server.address().port}/`, close: () => server.close() };
+}
+
+async function blog() {
+  const context = await profile(site);
+  const page = await context.newPage();
+  page.problems = [];
+  page.requested = [];
+  page.on('pageerror', (error) => page.problems.push(String(error)));
+  page.on('console', (message) => message.type() === 'error' && page.problems.push(message.text()));
+  page.on('request', (request) => page.requested.push(request.url()));
+  await page.goto(host.url);
+  await page.locator('#second .cut').waitFor();
+  await page.locator('#first .cut').waitFor();
+  return { page, context };
+}
+
+test('several calculators in another origin’s page share one wasm, each with its own brief and unit', async () => {
+  const { page, context } = await blog();
+  assert.match(await page.locator('#first .cut').innerText(), /^Cut \d+\smm × \d+\smm$/);
+  assert.match(await page.locator('#second .cut').innerText(), /in × /);
+  const inPage = page.requested.filter((address) => /lieflat_web_bg.*\.wasm$/.test(address));
+  const frame = page.frames().length - 1;
+  assert.ok(inPage.length <= 1 + frame, `${inPage.length} times the wasm, with ${frame} frame`);
+  assert.deepEqual(page.problems, []);
+  // Last: axe itself sets styles that this host's policy stops.
+  await assertAccessible(page, '#first');
+  await context.close();
+});
+
+test('a reading typed in changes the plan, tells the host, and is refused in words where it makes no sense', async () => {
+  const { page, context } = await blog();
+  await page.evaluate(() => {
+    globalThis.told = [];
+    for (const name of ['lieflat-plan', 'lieflat-errors']) {
+      document.addEventListener(name, ({ detail, target }) => globalThis.told.push({ name, id: target.id, cut: detail.plan?.strip?.cut_length.cut_mm, errors: detail.errors?.length }));
+    }
+  });
+  const first = page.locator('#first');
+  const before = await first.locator('.cut').innerText();
+  const field = first.getByLabel('Half length of the front, mm');
+  await field.fill('170');
+  await page.waitForFunction((text) => document.querySelector('#first').shadowRoot.querySelector('.cut').textContent !== text, before);
+  const told = await page.evaluate(() => globalThis.told);
+  assert.equal(told.at(-1).name, 'lieflat-plan');
+  assert.equal(told.at(-1).id, 'first');
+  assert.ok(told.at(-1).cut > 400);
+
+  await field.fill('5');
+  await first.locator('.error:not([hidden])').first().waitFor();
+  assert.match(await first.locator('.error:not([hidden])').first().innerText(), /Accepted: 20\smm to 1500\smm/);
+  assert.equal(await field.getAttribute('aria-invalid'), 'true');
+  assert.equal((await page.evaluate(() => globalThis.told)).at(-1).name, 'lieflat-errors');
+  await field.fill('154');
+  await first.locator('.older').waitFor({ state: 'detached' });
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('attributes choose brief, finish, unit and language; custom properties the colours; the keyboard does all', async () => {
+  const { page, context } = await blog();
+  const text = encodeBrief({ ...brief, title: 'Invented <b>neckline</b>' });
+  await page.evaluate((given) => {
+    const element = document.querySelector('#first');
+    element.setAttribute('brief', given);
+    element.setAttribute('lang', 'es');
+    element.setAttribute('unit', 'cm');
+    element.setAttribute('finish', 'bound');
+  }, text);
+  const first = page.locator('#first');
+  await first.getByText('Corta', { exact: false }).waitFor();
+  assert.equal(await first.locator('h2').innerText(), 'Invented <b>neckline</b>', 'a title is text');
+  assert.match(await first.locator('.cut').innerText(), /cm/);
+  assert.match(await first.locator('a').getAttribute('href'), /#brief=1/);
+  const colour = await page.locator('#second').evaluate((element) => getComputedStyle(element).backgroundColor);
+  assert.equal(colour, 'rgb(255, 246, 229)');
+  await page.evaluate(() => document.querySelector('#first').setAttribute('brief', '1broken'));
+  await first.getByRole('alert').waitFor();
+  await page.locator('#second input').first().focus();
+  await page.keyboard.press('Tab');
+  assert.equal(await page.evaluate(() => document.activeElement.id), 'second', 'from field to field');
+  await context.close();
+});
+
+test('the frame works in another origin’s page, tells its height, and hears no stranger', async () => {
+  const { page, context } = await blog();
+  const frame = page.frameLocator('#framed');
+  await page.locator('#framed').scrollIntoViewIfNeeded();
+  await frame.locator('lieflat-neckline .cut').waitFor();
+  assert.match(await frame.locator('lieflat-neckline .cut').innerText(), /^Corta .*\scm$/);
+  await page.waitForFunction(() => document.querySelector('#framed').height !== '640');
+  const height = Number(await page.locator('#framed').getAttribute('height'));
+  assert.ok(height > 200 && height < 4000, `${height} px`);
+  // A message from the page itself, or of another shape, changes nothing.
+  await page.evaluate(() => {
+    postMessage({ type: 'lieflat:height', height: 7 }, '*');
+    postMessage('lieflat:height', '*');
+  });
+  await page.waitForTimeout(300);
+  assert.equal(Number(await page.locator('#framed').getAttribute('height')), height);
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});

@@ -1,0 +1,57 @@
+// The panel that records how a sewn strip came out.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { start } from './harness.mjs';
+import { assertAccessible, isReady, openPage, profile, unfold } from './keep-site.mjs';
+
+let site;
+
+before(async () => {
+  site = await start();
+});
+
+after(() => site?.close());
+
+const cutMm = async (page) => parseInt(await page.locator('#ticket').innerText().then((text) => /(\d+)\smm × /.exec(text)[1]), 10);
+
+test('a strip that stood away makes the next one shorter, and undo takes it back', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'outcome-panel');
+  const before = await cutMm(page);
+  await panel.getByLabel('stood away: too long').check();
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  await panel.locator('.error:not([hidden])').waitFor();
+  await panel.getByLabel('By how much, all round').fill('400');
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  assert.match(await panel.locator('.error:not([hidden])').innerText(), /Accepted/, 'the core says what it takes');
+  await panel.getByLabel('By how much, all round').fill('18');
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  await panel.getByText(/^From 1 record: a hold of/).waitFor();
+  assert.ok((await cutMm(page)) < before, 'shorter');
+  assert.equal(await panel.locator('.entries li').count(), 1);
+  await assertAccessible(page, '#outcome-panel');
+  await page.click('#undo');
+  await panel.getByText('No records yet: the plan uses the rule.').waitFor();
+  assert.equal(await cutMm(page), before);
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('a record goes with the kept knit and comes along where the knit is used', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const keep = await unfold(page, 'keep-panel');
+  await keep.getByRole('button', { name: 'Keep the garment’s knit' }).click();
+  await page.waitForFunction(() => /Kept/.test(document.querySelector('#keep-panel .status').textContent));
+  const panel = await unfold(page, 'outcome-panel');
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  await page.waitForFunction(() => document.querySelector('#outcome-panel .status').textContent.includes('kept knit'));
+  await keep.getByText('1 record of what worked', { exact: false }).waitFor();
+  await page.reload();
+  await isReady(page);
+  await unfold(page, 'outcome-panel');
+  await page.locator('#outcome-panel .entries li').waitFor();
+  await context.close();
+});

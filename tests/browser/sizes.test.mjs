@@ -1,0 +1,67 @@
+// The panel of all sizes.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { start } from './harness.mjs';
+import { assertAccessible, openPage, profile, unfold } from './keep-site.mjs';
+
+let site;
+
+before(async () => {
+  site = await start();
+});
+
+after(() => site?.close());
+
+const column = (page, name) =>
+  page.evaluate((wanted) => {
+    const table = document.querySelector('#sizes-panel table');
+    const place = [...table.tHead.rows[0].cells].findIndex((cell) => cell.textContent === wanted);
+    return [...table.tBodies[0].rows].map((row) => Number(row.cells[place].textContent));
+  }, name);
+
+test('a neckline grows over the sizes, backs may be of another size, and the table goes to a spreadsheet', async () => {
+  const context = await profile(site, { permissions: ['clipboard-read', 'clipboard-write'] });
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'sizes-panel');
+  await panel.locator('table').waitFor();
+  assert.equal(new Set(await column(page, 'Cut length')).size, 1, 'nothing grows yet');
+
+  await panel.getByLabel('Half length').first().fill('4');
+  await panel.getByLabel('Half length').first().press('Tab');
+  await page.waitForFunction(() => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 3);
+  const lengths = await column(page, 'Cut length');
+  assert.ok(lengths[0] < lengths[1] && lengths[1] < lengths[2], lengths.join(' '));
+
+  await panel.locator('summary', { hasText: 'Names of the sizes' }).click();
+  await panel.getByLabel('Name of the size').nth(1).fill('=HYPERLINK("x")');
+  await panel.getByLabel('Back from size').nth(1).selectOption({ index: 2 });
+  await page.waitForTimeout(600);
+  assert.equal((await column(page, 'Cut length')).length, 3);
+  await panel.getByRole('button', { name: 'Copy the table' }).click();
+  await page.waitForFunction(() => document.querySelector('#sizes-panel .status').textContent.startsWith('Copied'));
+  const csv = await page.evaluate(() => navigator.clipboard.readText());
+  assert.equal(csv.trim().split('\r\n').length, 4);
+  assert.match(csv, /^"?'=HYPERLINK/m, 'no formula leaves the page');
+
+  await panel.getByLabel('Half length').first().fill('900');
+  await panel.getByLabel('Half length').first().press('Tab');
+  await panel.locator('.error:not([hidden])').first().waitFor();
+  assert.match(await panel.locator('.error:not([hidden])').first().innerText(), /Accepted/);
+  await assertAccessible(page, '#sizes-panel');
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('printed, the table stands alone', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'sizes-panel');
+  await panel.locator('table').waitFor();
+  await page.evaluate(() => { globalThis.print = () => {}; });
+  await panel.getByRole('button', { name: 'Print the table' }).click();
+  await page.emulateMedia({ media: 'print' });
+  const shown = await page.evaluate(() => [...document.body.children].filter((element) => element.getClientRects().length).map(({ className }) => className));
+  assert.deepEqual(shown, ['print-only']);
+  await context.close();
+});
