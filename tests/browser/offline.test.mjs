@@ -25,12 +25,16 @@ before(async () => {
 after(() => browser?.close());
 
 /** A copy of the built site on a port of its own, so that it can be taken down and changed. */
-async function hosted() {
+async function hosted(t) {
   const folder = await mkdtemp(path.join(tmpdir(), 'lieflat-site-'));
   await cp(dist, folder, { recursive: true });
   const server = spawn('python3', [serveScript, '0', folder], { stdio: ['ignore', 'pipe', 'ignore'] });
   const url = await new Promise((resolve) => createInterface({ input: server.stdout }).once('line', resolve));
-  return { browser, folder, url, close: async () => { server.kill(); await rm(folder, { recursive: true, force: true }); } };
+  t.after(async () => {
+    server.kill();
+    await rm(folder, { recursive: true, force: true });
+  });
+  return { browser, folder, url };
 }
 
 /** Makes another version of the site: what it says in its title, and the worker's list. */
@@ -43,8 +47,8 @@ async function publish(site, mark) {
 
 const controlled = (page) => page.waitForFunction(() => navigator.serviceWorker.controller !== null, undefined, { timeout: 60_000 });
 
-test('after one visit everything works without a network', { timeout: 180_000 }, async () => {
-  const site = await hosted();
+test('after one visit everything works without a network', { timeout: 180_000 }, async (t) => {
+  const site = await hosted(t);
   const context = await profile(site, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
@@ -65,11 +69,10 @@ test('after one visit everything works without a network', { timeout: 180_000 },
   // Looking for a newer worker is all that needs the network, and fails quietly.
   assert.deepEqual(page.problems.filter((text) => !text.endsWith('/sw.js')), []);
   await context.close();
-  await site.close();
 });
 
-test('a new version waits, is offered, and takes over with the work as it was', { timeout: 180_000 }, async () => {
-  const site = await hosted();
+test('a new version waits, is offered, and takes over with the work as it was', { timeout: 180_000 }, async (t) => {
+  const site = await hosted(t);
   await publish(site, 'version one');
   const context = await profile(site, allowed);
   const page = await openPage(context, site.url);
@@ -93,11 +96,10 @@ test('a new version waits, is offered, and takes over with the work as it was', 
   assert.match(html, /version two/);
   assert.deepEqual(page.problems, []);
   await context.close();
-  await site.close();
 });
 
-test('a version that does not arrive whole is not used', { timeout: 180_000 }, async () => {
-  const site = await hosted();
+test('a version that does not arrive whole is not used', { timeout: 180_000 }, async (t) => {
+  const site = await hosted(t);
   const context = await profile(site, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
@@ -111,5 +113,4 @@ test('a version that does not arrive whole is not used', { timeout: 180_000 }, a
   await isReady(page);
   assert.notEqual(await page.title(), 'half');
   await context.close();
-  await site.close();
 });
