@@ -30,7 +30,7 @@ async function hostOf(url) {
   const origin = new URL(url).origin;
   const page = (await readFile(`${dist}examples/blog.html`, 'utf8')).replaceAll('"../', `"${url}`);
   const css = await readFile(new URL('../../www/examples/blog.css', import.meta.url), 'utf8');
-  const policy = `default-src 'none'; script-src ${origin} 'wasm-unsafe-eval'; connect-src ${origin}; frame-src ${origin}; style-src 'self' ${origin}; base-uri 'none'`;
+  const policy = `default-src 'none'; script-src ${origin} 'wasm-unsafe-eval'; connect-src ${origin}; frame-src ${origin}; img-src ${origin}; style-src 'self' ${origin}; base-uri 'none'`;
   const server = createServer((request, response) => {
     const isCss = request.url.endsWith('.css');
     response.writeHead(200, { 'Content-Type': isCss ? 'text/css' : 'text/html; charset=utf-8', 'Content-Security-Policy': policy });
