@@ -325,3 +325,25 @@ test('an open page gives way to a newer version of the database and says so', as
   assert.equal(await page.inputValue(frontLength), '157');
   await context.close();
 });
+
+test('a person who is quicker than the store keeps what they began, and the earlier work too', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  await type(page, '158');
+  await page.close();
+  // The page comes to its panels late: the person has typed by then.
+  await context.addInitScript(() => {
+    globalThis.requestIdleCallback = (work) => setTimeout(work, 2500);
+  });
+  const next = await openPage(context, site.url, { ready: false });
+  await next.locator(frontLength).waitFor();
+  await type(next, '169');
+  await isReady(next);
+  await next.waitForTimeout(800);
+  assert.equal(await next.inputValue(frontLength), '169', 'what was typed stays');
+  const panel = await unfold(next, 'keep-panel');
+  await panel.getByRole('heading', { name: 'Unfinished work' }).waitFor();
+  await panel.getByRole('button', { name: /^Go on with/ }).first().click();
+  await next.waitForFunction((field) => document.querySelector(field).value === '158', frontLength);
+  await context.close();
+});

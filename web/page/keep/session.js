@@ -59,7 +59,12 @@ export class Session extends EventTarget {
 
   async #adopt() {
     const mine = tab.get('draft');
-    if (typeof mine === 'string') {
+    if (this.state.canUndo) {
+      // The person was quicker than the store: what they have begun stays, and earlier work waits among the drafts.
+      this.id = newId();
+      this.#baseline = null;
+      this.#later();
+    } else if (typeof mine === 'string') {
       const draft = this.store.get('drafts', mine);
       // A tab that was duplicated starts with the other's name: it goes on in a draft of its own.
       this.id = (await hold(mine, { patient: true })) ? mine : newId();
