@@ -1,74 +1,64 @@
-// The same page in another engine: work that outlives a reload, a link, all
-// sizes, and the embedded calculator. Left out where Firefox is not installed.
+// The page in Debian's Firefox. Run after `bash web/build.sh`.
 
-import assert from 'node:assert/strict';
-import { existsSync, readFileSync } from 'node:fs';
-import { after, before, test } from 'node:test';
+import { after, before } from 'node:test';
 import puppeteer from 'puppeteer-core';
+import { checkEngine } from './engine-checks.mjs';
 import { serve } from './harness.mjs';
-import { importModule } from './modules.mjs';
 
-const executablePath = process.env.FIREFOX ?? '/usr/bin/firefox-esr';
-const skip = existsSync(executablePath) ? false : `no Firefox at ${executablePath}`;
-const field = '#front-half-length';
+const firefoxPath = process.env.FIREFOX ?? '/usr/bin/firefox-esr';
 
-let site;
+let server;
 let browser;
+let driver;
 
 before(async () => {
-  if (skip) return;
-  site = await serve();
-  browser = await puppeteer.launch({ browser: 'firefox', executablePath, headless: true, extraPrefsFirefox: { 'intl.accept_languages': 'en-GB' } });
+  server = await serve();
+  browser = await puppeteer.launch({ browser: 'firefox', executablePath: firefoxPath, headless: true });
 });
-
 after(async () => {
   await browser?.close();
-  await site?.close();
+  await server?.close();
 });
 
-async function opened(address) {
-  const page = await browser.newPage();
-  page.problems = [];
-  page.on('pageerror', (error) => page.problems.push(String(error)));
-  await page.goto(address);
-  await page.waitForSelector('#keep-panel > details', { timeout: 30_000 });
-  return page;
+// Storage of its own for each check, so that each is a first visit.
+async function load() {
+  await driver?.context.close();
+  const context = await browser.createBrowserContext();
+  const page = await context.newPage();
+  await page.setViewport({ width: 1280, height: 800 });
+  const wrong = [];
+  page.on('console', (message) => message.type() === 'error' && wrong.push(message.text()));
+  page.on('pageerror', (error) => wrong.push(String(error)));
+  page.on('requestfailed', (request) => wrong.push(`${request.url()} failed`));
+  // Firefox tells of a violated policy neither as a message nor as an error.
+  await page.exposeFunction('tellOfViolation', (text) => wrong.push(text));
+  await page.evaluateOnNewDocument(() => {
+    addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) => globalThis.tellOfViolation(`${violatedDirective} ${blockedURI}`));
+  });
+  await page.goto(server.url);
+  driver = driverOf(context, page, wrong);
 }
 
-const has = (page, value) => page.waitForFunction((selector, text) => document.querySelector(selector)?.value === text, { timeout: 20_000 }, field, value);
+function driverOf(context, page, wrong) {
+  return {
+    context,
+    load,
+    wrong: () => wrong,
+    run: (act, ...given) => page.evaluate(act, ...given),
+    click: (selector) => page.click(selector),
+    async enter(selector, text) {
+      await page.focus(selector);
+      await page.$eval(selector, (field) => field.select());
+      await page.keyboard.type(text);
+      await page.keyboard.press('Tab');
+    },
+    async drag([x, y], [toX, toY]) {
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(toX, toY, { steps: 6 });
+      await page.mouse.up();
+    },
+  };
+}
 
-test('work outlives a reload in Firefox', { skip }, async () => {
-  const page = await opened(site.url);
-  await page.$eval(field, (input) => input.select());
-  await page.type(field, '161');
-  await page.keyboard.press('Tab');
-  await new Promise((resolve) => setTimeout(resolve, 900));
-  await page.reload();
-  await has(page, '161');
-  assert.deepEqual(page.problems, []);
-  await page.close();
-});
-
-test('a link opens in Firefox, and all sizes are worked out', { skip }, async () => {
-  const { briefLink } = await importModule('web/page/keep/codec.js');
-  const brief = JSON.parse(readFileSync(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
-  brief.neckline.front.outline.measured.half_length_mm = 171;
-  const page = await opened(briefLink(brief, site.url));
-  await has(page, '171');
-  await page.waitForSelector('[data-notice=shared]');
-  await page.$eval('#sizes-panel > details > summary', (summary) => summary.click());
-  await page.waitForSelector('#sizes-panel tbody tr', { timeout: 20_000 });
-  assert.deepEqual(page.problems, []);
-  await page.close();
-});
-
-test('the embedded calculator works in Firefox', { skip }, async () => {
-  const page = await browser.newPage();
-  const problems = [];
-  page.on('pageerror', (error) => problems.push(String(error)));
-  await page.goto(`${site.url}examples/blog.html`);
-  await page.waitForFunction(() => document.querySelector('#second')?.shadowRoot?.querySelector('.cut'), { timeout: 30_000 });
-  assert.match(await page.$eval('#second', (element) => element.shadowRoot.querySelector('.cut').textContent), /in × /);
-  assert.deepEqual(problems, []);
-  await page.close();
-});
+checkEngine(() => driver ?? { load });

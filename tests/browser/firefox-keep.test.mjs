@@ -1,0 +1,74 @@
+// The same page in another engine: work that outlives a reload, a link, all
+// sizes, and the embedded calculator. Left out where Firefox is not installed.
+
+import assert from 'node:assert/strict';
+import { existsSync, readFileSync } from 'node:fs';
+import { after, before, test } from 'node:test';
+import puppeteer from 'puppeteer-core';
+import { serve } from './harness.mjs';
+import { importModule } from './modules.mjs';
+
+const executablePath = process.env.FIREFOX ?? '/usr/bin/firefox-esr';
+const skip = existsSync(executablePath) ? false : `no Firefox at ${executablePath}`;
+const field = '#front-half-length';
+
+let site;
+let browser;
+
+before(async () => {
+  if (skip) return;
+  site = await serve();
+  browser = await puppeteer.launch({ browser: 'firefox', executablePath, headless: true, extraPrefsFirefox: { 'intl.accept_languages': 'en-GB' } });
+});
+
+after(async () => {
+  await browser?.close();
+  await site?.close();
+});
+
+async function opened(address) {
+  const page = await browser.newPage();
+  page.problems = [];
+  page.on('pageerror', (error) => page.problems.push(String(error)));
+  await page.goto(address);
+  await page.waitForSelector('#keep-panel > details', { timeout: 30_000 });
+  return page;
+}
+
+const has = (page, value) => page.waitForFunction((selector, text) => document.querySelector(selector)?.value === text, { timeout: 20_000 }, field, value);
+
+test('work outlives a reload in Firefox', { skip }, async () => {
+  const page = await opened(site.url);
+  await page.$eval(field, (input) => input.select());
+  await page.type(field, '161');
+  await page.keyboard.press('Tab');
+  await new Promise((resolve) => setTimeout(resolve, 900));
+  await page.reload();
+  await has(page, '161');
+  assert.deepEqual(page.problems, []);
+  await page.close();
+});
+
+test('a link opens in Firefox, and all sizes are worked out', { skip }, async () => {
+  const { briefLink } = await importModule('web/page/keep/codec.js');
+  const brief = JSON.parse(readFileSync(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
+  brief.neckline.front.outline.measured.half_length_mm = 171;
+  const page = await opened(briefLink(brief, site.url));
+  await has(page, '171');
+  await page.waitForSelector('[data-notice=shared]');
+  await page.$eval('#sizes-panel > details > summary', (summary) => summary.click());
+  await page.waitForSelector('#sizes-panel tbody tr', { timeout: 20_000 });
+  assert.deepEqual(page.problems, []);
+  await page.close();
+});
+
+test('the embedded calculator works in Firefox', { skip }, async () => {
+  const page = await browser.newPage();
+  const problems = [];
+  page.on('pageerror', (error) => problems.push(String(error)));
+  await page.goto(`${site.url}examples/blog.html`);
+  await page.waitForFunction(() => document.querySelector('#second')?.shadowRoot?.querySelector('.cut'), { timeout: 30_000 });
+  assert.match(await page.$eval('#second', (element) => element.shadowRoot.querySelector('.cut').textContent), /in × /);
+  assert.deepEqual(problems, []);
+  await page.close();
+});
