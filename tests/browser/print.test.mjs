@@ -61,7 +61,8 @@ test('the finished page makes its sheets offline, and says nothing to anyone', a
   const words = JSON.parse(await readFile(`${root}www/words/en.json`, 'utf8')).sheets.panel;
   const make = page.getByRole('button', { name: words.make_pdf });
   await make.waitFor();
-  await page.evaluate(() => navigator.serviceWorker.ready);
+  // A worker that is ready serves this page only once it has claimed it.
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await visit.context.setOffline(true);
   const waiting = page.waitForEvent('download');
   await make.click();

@@ -32,7 +32,7 @@ async function assemble() {
   });
   await cp(path.join(root, 'target/pkg/lieflat_sheets_bg.wasm'), path.join(folder, 'lieflat_sheets_bg.wasm'));
   await cp(path.join(root, 'tests/browser/pages/sheets.html'), path.join(folder, 'index.html'));
-  await cp(path.join(root, 'www/words'), path.join(folder, 'words'), { recursive: true });
+  await cp(path.join(root, 'www/words'), path.join(folder, 'www/words'), { recursive: true });
   await cp(path.join(root, 'www/style.css'), path.join(folder, 'style.css'));
   return folder;
 }

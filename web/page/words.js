@@ -1,15 +1,10 @@
 // The page's words in one language, and its numbers as that language writes them.
 
+import { loadCatalogue } from './catalogues.js';
 import { formatLength } from './reckoner.js';
 
-/** Languages the page is written in: a further one is a file in www/words/ and a line here and below. */
+/** Languages the page is written in: a further one is a file in www/words/, a line here and one in catalogues.js. */
 export const LANGUAGES = { en: 'English', es: 'Español' };
-
-/** Where each is: beside this module under a name of the build, whatever page runs it. A literal each, for the build to find. */
-const CATALOGUES = {
-  en: new URL('../../www/words/en.json', import.meta.url),
-  es: new URL('../../www/words/es.json', import.meta.url),
-};
 
 /** Decimals of a written length: what a tape or a ruler shows. */
 const DECIMALS = { mm: 1, cm: 2 };
@@ -22,9 +17,7 @@ const NO_BREAK_SPACE = '\u00a0';
  * @param {string} language a key of LANGUAGES
  */
 export async function loadWords(language) {
-  const response = await fetch(CATALOGUES[language]);
-  if (!response.ok) throw new Error(`${response.url}: ${response.status}`);
-  return new Words(language, await response.json());
+  return new Words(language, await loadCatalogue(language));
 }
 
 export class Words {

@@ -4,7 +4,7 @@ import { createSheetsPanel } from '../../../web/page/sheets/sheets-panel.js';
 import { makePdf, makeSvgs } from '../../../web/page/sheets/sheets.js';
 
 async function wordsIn(language) {
-  const catalogue = await (await fetch(`words/${language}.json`)).json();
+  const catalogue = await (await fetch(`www/words/${language}.json`)).json();
   return {
     language,
     number: (n) => new Intl.NumberFormat(language).format(n),

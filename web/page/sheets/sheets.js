@@ -1,5 +1,7 @@
 // The sheets' own module of WebAssembly: fetched when the first sheet is asked for, and no sooner.
 
+import { loadCatalogue } from '../catalogues.js';
+
 /**
  * @typedef {object} SheetOptions
  * @property {'a4' | 'letter'} paper
@@ -31,9 +33,7 @@ async function loaded() {
 /** The part of a language's catalogue that the sheets read: the same file that the page's own words are from. */
 async function catalogue(language) {
   if (!catalogues.has(language)) {
-    const response = await fetch(new URL(`words/${language}.json`, document.baseURI));
-    if (!response.ok) throw new Error(`words/${language}.json: ${response.status}`);
-    const { sheets, codes } = await response.json();
+    const { sheets, codes } = await loadCatalogue(language);
     catalogues.set(language, { sheets: { pdf: sheets.pdf }, codes: codes ?? {} });
   }
   return catalogues.get(language);
