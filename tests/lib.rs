@@ -5,6 +5,15 @@ use lieflat::brief::{
     ShapeKind, Stretch,
 };
 
+/// Asserts that a figure is the one expected.
+///
+/// # Panics
+/// Where it is further off than `within`, saying `what` it is.
+#[track_caller]
+pub fn close(got: f64, expected: f64, within: f64, what: &str) {
+    assert!((got - expected).abs() <= within, "{what}: {got} is not within {within} of {expected}");
+}
+
 /// A half drawn as a path, without shoulder or centre allowances.
 #[must_use]
 pub fn drawn(path_mm: &str) -> Half {

@@ -1,5 +1,4 @@
 //! Briefs as files: those that plan, and those that are refused with every problem named.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use std::fs;
 use std::path::{Path, PathBuf};

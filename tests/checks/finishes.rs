@@ -1,5 +1,4 @@
 //! Bound edges, points at both centres, lines that bend away, named edges, and what a knit suits.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use geo::{Distance, Euclidean};
 use lieflat::brief::{
@@ -9,11 +8,7 @@ use lieflat::brief::{
 use lieflat::error::{AcceptedCode, Problem};
 use lieflat::plan::{Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
 use lieflat::{Brief, plan};
-use lieflat_tests::{band, brief, drafted, drawn, facing, knit, plain, quarter_ellipse};
-
-fn close(got: f64, expected: f64, within: f64, what: &str) {
-    assert!((got - expected).abs() <= within, "{what}: {got} is not within {within} of {expected}");
-}
+use lieflat_tests::{band, brief, close, drafted, drawn, facing, knit, plain, quarter_ellipse};
 
 fn bound(width_mm: f64, layers: Layers, turn_under_mm: f64) -> Finish {
     Finish::Bound(Bound { width_mm, layers, turn_under_mm, join_allowance_mm: 6.0, ratio_percent: None })

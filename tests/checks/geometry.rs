@@ -1,14 +1,9 @@
 //! The seam line against closed forms and published values. Lengths within 0.001 mm, offsets within 0.01 mm.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use core::f64::consts::{FRAC_PI_2, PI};
 
 use lieflat::brief::{Centre, ReadingsAt, ShapeKind};
-use lieflat_tests::{brief, drafted, drawn, plain, quarter_ellipse};
-
-fn close(got: f64, expected: f64, within: f64, what: &str) {
-    assert!((got - expected).abs() <= within, "{what}: {got} is not within {within} of {expected}");
-}
+use lieflat_tests::{brief, close, drafted, drawn, plain, quarter_ellipse};
 
 #[test]
 fn a_quarter_circle_moved_outward_grows_by_distance_times_turning() {

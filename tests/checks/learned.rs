@@ -1,5 +1,4 @@
 //! What worked: simulated makers whose knit wants another hold than the rule's, and what the records may not do.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use lieflat::brief::{Band, Brief, Finish, Layers, PointFinish};
 use lieflat::learned::{PRIOR_RECORDS, RECORD_DEVIATION, SewnFinish, SewnOutcome, SewnRecord};

@@ -1,5 +1,4 @@
 //! Properties that hold of every brief: no panic, finite figures, mirrored ends, monotone answers.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use geo::{Contains, Distance, Euclidean, Validation};
 use lieflat::brief::{

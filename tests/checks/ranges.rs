@@ -1,6 +1,5 @@
 //! Each cut figure's range against brute force: every reading drawn at once from a normal distribution whose two
 //! standard deviations are its tolerance, and the neckline planned again each time.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use lieflat::brief::{Brief, Finish, Half, Outline, ShapeKind, Stretch};
 use lieflat::plan::{Figure, Plan};

@@ -1,6 +1,5 @@
 //! The core against values worked out independently at high precision: `tests/reference/values.json`, written by
 //! `tests/reference/make.sh`. Run with `--nocapture` for the largest errors.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use kurbo::{BezPath, ParamCurveNearest, PathSeg, Point};
 use lieflat::brief::{Brief, Outline, ReadingsAt};

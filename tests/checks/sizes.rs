@@ -1,5 +1,4 @@
 //! One neckline over a pattern's sizes.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use lieflat::Brief;
 use lieflat::brief::{HeadGirth, Outline, ReadingsAt, ShapeKind};

@@ -1,5 +1,4 @@
 //! The cloth arithmetic against published test methods, ratios and data of the trade, each with its source.
-#![allow(missing_docs, reason = "a test binary has no public items")]
 
 use lieflat::brief::{
     AdultGroup, Centre, ChildGroup, Finish, HeadGirth, Layers, PatternAsks, ShapeKind, Stitch, Stretch, Tape,
@@ -7,13 +6,9 @@ use lieflat::brief::{
 use lieflat::knit::{growth, recovery, stretch};
 use lieflat::opening::{head_girth, stitch_extension};
 use lieflat::plan::{Ends, Outcome};
-use lieflat_tests::{band, brief, drafted, knit, plain};
+use lieflat_tests::{band, brief, close, drafted, knit, plain};
 
 const INCH: f64 = 25.4;
-
-fn close(got: f64, expected: f64, within: f64, what: &str) {
-    assert!((got - expected).abs() <= within, "{what}: {got} is not within {within} of {expected}");
-}
 
 /// A round neck whose seam line is nearly this long all round, read at the seam line.
 fn round_neck(whole_mm: f64) -> lieflat::Brief {

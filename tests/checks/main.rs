@@ -1,0 +1,13 @@
+//! The core against closed forms, published values, an independent reference and properties: one binary, as linking
+//! a dozen takes longer than running them. `cargo test -p lieflat-tests --test checks geometry::` runs one subject.
+
+mod briefs;
+mod finishes;
+mod geometry;
+mod learned;
+mod properties;
+mod ranges;
+mod reference;
+mod sizes;
+mod trade;
+mod working;
