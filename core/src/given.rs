@@ -1,6 +1,6 @@
 //! The brief past the door: every value checked, every default filled in, all problems reported together.
 
-use kurbo::{BezPath, PathEl, PathSeg};
+use kurbo::{BezPath, CubicBez, PathEl, PathSeg};
 
 use crate::brief::{
     Brief, Centre, Drawn, Finish, Half, HeadGirth, Knit, Measured, Neckline, Outline, ReadingsAt, Shape, ShapeKind,
@@ -334,7 +334,7 @@ impl Check {
             return refuse(Problem::Unreadable, AcceptedCode::PathSyntax);
         };
         let starts = path.elements().iter().filter(|e| matches!(e, PathEl::MoveTo(_))).count();
-        let mut segments: Vec<PathSeg> = path.segments().filter(|s| s.to_cubic().p0 != s.to_cubic().p3).collect();
+        let mut segments: Vec<PathSeg> = path.segments().filter(|s| !is_nothing(s.to_cubic())).collect();
         if starts != 1 || segments.is_empty() || segments.len() > 200 {
             return refuse(Problem::Unreadable, AcceptedCode::OneOpenRun);
         }
@@ -361,7 +361,8 @@ impl Check {
         if arcs.iter().any(over_the_centre) {
             return refuse(Problem::NotCentreToNeck, AcceptedCode::OneSide);
         }
-        if let Some((x_mm, y_mm)) = self_crossing(&arcs) {
+        let own_loop = curves.iter().find(|c| is_loop(c)).map(|c| (c.p0.x, c.p0.y));
+        if let Some((x_mm, y_mm)) = own_loop.or_else(|| self_crossing(&arcs)) {
             return refuse(Problem::PathCrossesAt { x_mm, y_mm }, AcceptedCode::NoCrossing);
         }
         Some(OutlineGiven::Drawn(curves))
@@ -544,4 +545,25 @@ impl Check {
             self.number(field, value, min, max, unit);
         }
     }
+}
+
+/// A drawn segment that reaches no further than this is a slip of the pen, mm.
+const SLIP_MM: f64 = 0.01;
+
+/// Ends nearer each other than this are one place, mm.
+const ONE_PLACE_MM: f64 = 1e-3;
+
+/// How far a curve can be from its start, mm: it stays within the hull of its points.
+fn reach(c: CubicBez) -> f64 {
+    [c.p1, c.p2, c.p3].into_iter().map(|p| p.distance(c.p0)).fold(0.0, f64::max)
+}
+
+/// A segment that goes nowhere.
+fn is_nothing(c: CubicBez) -> bool {
+    c.p0 == c.p3 && reach(c) <= SLIP_MM
+}
+
+/// A segment that comes back to where it starts: the line would cross itself there.
+fn is_loop(c: &CubicBez) -> bool {
+    c.p0.distance(c.p3) <= ONE_PLACE_MM && reach(*c) > SLIP_MM
 }

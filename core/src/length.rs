@@ -93,7 +93,8 @@ pub fn parse_number(text: &str) -> Result<f64, LengthError> {
     let (whole, fraction) = split_fraction(text)?;
     let whole = if whole.is_empty() { 0.0 } else { parse_decimal(whole)? };
     let value = sign * (whole + fraction);
-    if value.abs() > 1e9 {
+    // Hundreds of digits are infinite, and two such numbers make a fraction of no value.
+    if value.is_nan() || value.abs() > 1e9 {
         return Err(LengthError::TooLarge);
     }
     Ok(value)
@@ -270,6 +271,16 @@ mod tests {
         ] {
             assert_eq!(parse_length_mm(text, LengthUnit::Millimetre), Err(why), "{text:?}");
         }
+    }
+
+    /// Found by fuzzing: both numbers of the fraction are infinite, and their quotient is no number.
+    #[test]
+    fn a_fraction_of_endless_numbers_is_too_large() {
+        let endless = "9".repeat(400);
+        for text in [format!("{endless}/{endless}"), format!("{endless}/2"), endless.clone()] {
+            assert_eq!(parse_number(&text), Err(LengthError::TooLarge), "{text}");
+        }
+        assert_eq!(parse_number(&format!("2/{endless}")), Ok(0.0), "the other way round it is next to nothing");
     }
 
     #[test]

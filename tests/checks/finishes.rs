@@ -160,6 +160,28 @@ fn a_path_that_crosses_itself_is_refused_where_it_does() {
 }
 
 #[test]
+fn a_segment_that_comes_back_to_its_start_is_refused_there_and_one_that_goes_nowhere_is_passed_over() {
+    let planned = |segment: &str| {
+        let path = format!("M 0 90 L 40 90 {segment} L 88 60 L 88 0");
+        plan(&brief(drawn(&path), drafted(88.0, 30.0, plain(ShapeKind::Round)), 10.0))
+    };
+    let straight = planned("").expect("the path without it plans").seam_line.front.length_mm;
+    // By hand: the first has its ends on one place and swings 30 mm out and back; the second's ends are a ten
+    // thousandth of a mm apart, the third's handles go up and come back the same way.
+    for swing in ["C 70 60 70 120 40 90", "C 70 60 70 120 40.0001 90", "C 40 60 40 60 40 90"] {
+        let error = planned(swing).expect_err("a loop").errors.remove(0);
+        assert_eq!(error.field, "neckline.front.outline.drawn.path_mm", "{swing}");
+        let at = Problem::PathCrossesAt { x_mm: 40.0, y_mm: 90.0 };
+        assert_eq!(error.problem, at, "{swing}: it comes back to where it starts");
+        assert_eq!(error.accepted.code, Some(AcceptedCode::NoCrossing), "{swing}: and says what would do");
+    }
+    for nothing in ["L 40 90", "C 40 90 40 90 40 90", "C 40.005 90 40 90.005 40 90", "Q 40 90.005 40 90"] {
+        let plan = planned(nothing).unwrap_or_else(|e| panic!("{nothing} is a slip of the pen: {e}"));
+        close(plan.seam_line.front.length_mm, straight, 1e-9, nothing);
+    }
+}
+
+#[test]
 fn named_edges_are_stayed_by_their_own_stretch() {
     let edge = |name: &str, part, direction, gathered_from_mm| StayEdge {
         name: name.to_owned(),
