@@ -22,10 +22,10 @@ const built = /\.(?:html|js|mjs|css)$/;
 const hashedFolder = 'page';
 
 /**
- * Built files that the page fetches by itself before the person does anything: one language's words, and the
- * panels below the answers. A browser test holds this list to what a first visit really asks for.
+ * Built files that the page fetches by itself before the person does anything: one language's words, what
+ * takes up the person's work, and the sheets. A browser test holds this list to what a first visit really asks for.
  */
-const atStart = [/^page\/en-\w+\.json$/, /^page\/(?:start|(?:keep|share|sizes|outcome|sheets)-panel)-\w+\.js$/];
+const atStart = [/^page\/en-\w+\.json$/, /^page\/(?:start|sheets-panel)-\w+\.js$/];
 
 /** Scripts that other sites name: they keep their name, and lead to the hashed one. */
 const stable = ['embed.js', 'embed/height.js'];

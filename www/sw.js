@@ -3,13 +3,16 @@
 //
 // All files of a version are fetched and checked before any is used, and a new
 // version waits until a page asks for it: no visit ever meets files of two.
-// The version before stays for pages that were open when the new one came: what
-// they still ask for has its content in its name, so it cannot be mistaken.
+// The version that was in use before stays for pages that were open when the new
+// one came: what they still ask for has its content in its name, so it cannot be
+// mistaken.
 
 /* global PRECACHE */
 const { version, files } = PRECACHE;
 const PREFIX = 'lieflat-';
 const cacheName = PREFIX + version;
+/** Where it stands which version is in use: others may have been fetched and never taken. */
+const IN_USE = 'in-use';
 const digests = new Map(files);
 const scope = new URL(self.registration.scope);
 
@@ -24,11 +27,18 @@ self.addEventListener('fetch', (event) => {
 });
 
 async function fetchAll() {
-  const cache = await caches.open(cacheName);
-  // One after another: the page that is open has the first claim on the network.
-  for (const [name, digest] of files) {
-    const held = await findHashed(name);
-    await cache.put(addressOf(name), held ?? (await checked(name, digest)));
+  const isNew = !(await caches.has(cacheName));
+  try {
+    const cache = await caches.open(cacheName);
+    // One after another: the page that is open has the first claim on the network.
+    for (const [name, digest] of files) {
+      const held = await findHashed(name);
+      await cache.put(addressOf(name), held ?? (await checked(name, digest)));
+    }
+  } catch (error) {
+    // Half a version is of no use to anybody.
+    if (isNew) await caches.delete(cacheName);
+    throw error;
   }
 }
 
@@ -63,11 +73,19 @@ async function digestOf(bytes) {
   return Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
-/** Keeps this version and the one before it. A first visit is taken over at once: no other version is open. */
+/** Keeps this version and the one in use before it. A first visit is taken over at once: no other version is open. */
 async function dropOld() {
+  const before = await inUse();
+  await (await caches.open(IN_USE)).put(scope.href, new Response(cacheName));
   const others = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== cacheName);
   if (others.length === 0) await self.clients.claim();
-  await Promise.all(others.slice(0, -1).map((name) => caches.delete(name)));
+  await Promise.all(others.filter((name) => name !== before).map((name) => caches.delete(name)));
+}
+
+/** The name of the version in use, where there is one. */
+async function inUse() {
+  const noted = await (await caches.open(IN_USE)).match(scope.href);
+  return noted?.text();
 }
 
 /** The file of the site that a request asks for, where it asks for one. */

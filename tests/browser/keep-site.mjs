@@ -36,6 +36,8 @@ export async function unfold(page, id) {
   const details = page.locator(`#${id} > details`);
   await details.waitFor();
   if (!(await details.evaluate((element) => element.open))) await details.locator(':scope > summary').click();
+  // Its content is fetched when it is first wanted.
+  await details.locator(':scope > .folded > *').first().waitFor({ state: 'attached' });
   return page.locator(`#${id}`);
 }
 

@@ -81,6 +81,87 @@ test('whatever two places kept, nothing of either is lost by merging', () => {
   }
 });
 
+test('taken in again after entries were renamed here, or came in under another name, it adds nothing', () => {
+  const given = { briefs: [entry('a', 'Tarn'), entry('b', 'Fell')], knits: [knit('k', 'Rib')], drafts: [draft('d', 'x')] };
+  const text = file(given);
+  const renamed = { ...given, briefs: [entry('a', 'Beck', brief('Tarn')), given.briefs[1]], knits: [{ ...knit('k', 'Rib'), name: 'Ribbed' }] };
+  assert.equal(mergePlan(renamed, readExport(text), ids()).skipped, 4, 'renamed here');
+
+  // Changed here, the file's own comes in beside it, once; also after it was renamed in its turn.
+  const changed = { ...given, briefs: [entry('a', 'Tarn', brief('changed')), given.briefs[1]] };
+  const once = merged(changed, text);
+  assert.deepEqual(once.briefs.map(({ name }) => name), ['Tarn', 'Fell', 'Tarn (2)']);
+  assert.equal(merged(once, text).briefs.length, 3, 'twice');
+  once.briefs[2].name = 'Tarn from the file';
+  assert.equal(merged(once, text).briefs.length, 3, 'twice, renamed');
+  // And from there to a third place and back.
+  assert.equal(merged(given, file(once)).briefs.length, 3);
+  assert.equal(merged(once, file(merged(given, file(once)))).briefs.length, 3);
+});
+
+test('two entries of one file that differ in name alone both come in', () => {
+  const text = file({ briefs: [entry('a', 'Tarn', brief('t')), entry('b', 'Beck', brief('t'))], knits: [], drafts: [] });
+  assert.deepEqual(merged(nothing, text).briefs.map(({ name }) => name), ['Tarn', 'Beck']);
+});
+
+/** The fields of the core's structures as its source tells them: { Struct: [[field, type]] } and { Enum: [[variant, type or fields]] }. */
+function structures(source) {
+  const text = source.replaceAll(/\/\/.*$/gm, '').replaceAll(/#\[[^\]]*\]/g, '');
+  const snake = (name) => name.replaceAll(/(?<!^)(?=[A-Z])/g, '_').toLowerCase();
+  const found = new Map();
+  const fieldsOf = (body) => [...body.matchAll(/(?:pub )?(\w+): ([^,{}]+),/g)].map(([, name, type]) => [name, type.trim()]);
+  for (const [, kind, name, body] of text.matchAll(/pub (struct|enum) (\w+) \{\n([\s\S]*?)\n\}/g)) {
+    if (kind === 'struct') found.set(name, fieldsOf(body));
+    else {
+      const variants = [...body.matchAll(/^ {4}(\w+)(?:\((\w+)\)| \{([\s\S]*?)\n {4}\})?,?$/gm)];
+      found.set(name, variants.map(([, variant, of, inner]) => [snake(variant), inner ? fieldsOf(inner) : (of ?? '')]));
+    }
+  }
+  return found;
+}
+
+test('the table of known fields is the core’s own', async () => {
+  const { BRIEF } = await importModule('web/page/keep/known-fields.js');
+  const sources = await Promise.all(['brief', 'learned'].map((name) => readFile(new URL(`../../core/src/${name}.rs`, import.meta.url), 'utf8')));
+  const types = structures(sources.join('\n'));
+  const tree = (of) => {
+    if (Array.isArray(of)) return Object.fromEntries(of.map(([name, type]) => [name, tree(type)]));
+    const many = /^Vec<(\w+)>$/.exec(of);
+    if (many) return [tree(many[1])];
+    const inside = /^Option<(\w+)>$/.exec(of)?.[1] ?? of;
+    const parts = (types.get(inside) ?? []).filter(([, type]) => type !== '');
+    // A choice without content is a plain text; its words are values, not fields.
+    return parts.length ? tree(parts) : 'plain';
+  };
+  const sorted = (value) => canonical(value);
+  assert.ok(types.size > 20, `${types.size} structures were read`);
+  assert.equal(sorted(BRIEF), sorted(tree('Brief')));
+});
+
+test('what this version does not know of a brief is found wherever it stands', async () => {
+  const { unknownFields } = await importModule('web/page/keep/known-fields.js');
+  const folder = new URL('../briefs/', import.meta.url);
+  for (const name of ['band-round', 'tape-v', 'facing-scoop', 'bound-scoop', 'band-sweetheart']) {
+    const given = JSON.parse(await readFile(new URL(`${name}.json`, folder), 'utf8'));
+    assert.deepEqual(unknownFields(given), [], name);
+    const objects = [];
+    const walk = (value, at) => {
+      if (typeof value !== 'object' || value === null) return;
+      if (!Array.isArray(value)) objects.push([value, at]);
+      for (const [key, one] of Object.entries(value)) walk(one, Array.isArray(value) ? `${at}[${key}]` : at ? `${at}.${key}` : key);
+    };
+    walk(given, '');
+    assert.ok(objects.length > 8);
+    for (const [object, at] of objects) {
+      object.own_idea = { deep: 1 };
+      assert.deepEqual(unknownFields(given), [at ? `${at}.own_idea` : 'own_idea'], `${name} ${at}`);
+      delete object.own_idea;
+    }
+  }
+  assert.deepEqual(unknownFields(null), []);
+  assert.deepEqual(unknownFields({ toString: 1 }), ['toString'], 'no name is known by accident');
+});
+
 test('files that are none are named as what they are', () => {
   const code = (text) => {
     try {
@@ -100,6 +181,10 @@ test('files that are none are named as what they are', () => {
   assert.equal(code(JSON.stringify({ format: 'lieflat.kept', version: 2 })), 'newer');
   assert.equal(code(JSON.stringify({ format: 'lieflat.kept', version: '1' })), 'not_ours');
   assert.equal(code(' '.repeat(20_000_001)), 'too_large');
+  assert.equal(code(JSON.stringify({ format: 'lieflat.kept', version: 1, drafts: Array.from({ length: 5001 }, (_, i) => ({ id: `${i}` })) })), 'too_large');
+  const deep = `${'['.repeat(200_000)}${']'.repeat(200_000)}`;
+  assert.equal(code(deep), 'not_ours');
+  assert.equal(code(`{"format":"lieflat.kept","version":1,"briefs":${deep}}`), 'not_ours');
 });
 
 test('entries that cannot be read are counted and left', () => {
@@ -142,9 +227,10 @@ after(() => site?.close());
 async function keepAs(page, name) {
   const panel = await unfold(page, 'keep-panel');
   await panel.getByLabel('Name of this brief').fill(name);
+  const before = (await names(page)).length;
   const asNew = panel.getByRole('button', { name: 'Keep as a new brief' });
   await ((await asNew.count()) ? asNew : panel.getByRole('button', { name: 'Keep this brief' })).click();
-  await page.waitForFunction(() => document.querySelector('#keep-panel .status').textContent.includes('ept'));
+  await page.waitForFunction((n) => document.querySelectorAll('#keep-panel .kept-list')[0].querySelectorAll('li').length > n, before);
   return panel;
 }
 
@@ -206,6 +292,17 @@ test('briefs are kept, searched, renamed, duplicated, deleted and brought back',
   assert.ok(await undo.evaluate((element) => element === document.activeElement), 'the way back has the focus');
   await page.keyboard.press('Enter');
   await panel.getByText('Fell <b>', { exact: true }).waitFor();
+
+  // Two deletions in a row: each has its way back.
+  for (const name of ['Fell <b>', 'Tarn (2)']) {
+    await panel.getByRole('button', { name: `Delete ${name}`, exact: true }).click();
+    await panel.getByText(`“${name}” is deleted.`).waitFor();
+  }
+  for (const name of ['Tarn (2)', 'Fell <b>']) {
+    await panel.getByRole('button', { name: `Undo: bring back ${name}`, exact: true }).click();
+    await panel.getByText(`“${name}” is back.`).waitFor();
+  }
+  assert.deepEqual((await names(page)).sort(), ['Fell <b>', 'Tarn', 'Tarn (2)']);
 
   for (let i = 0; i < 4; i++) {
     const before = (await names(page)).length;
@@ -326,15 +423,41 @@ test('an open page gives way to a newer version of the database and says so', as
   await context.close();
 });
 
+/** A page that comes to what keeps the work late. */
+const late = () => {
+  globalThis.requestIdleCallback = (work) => setTimeout(work, 2500);
+};
+
+test('a returning person sees their own work from the first moment, and goes on with it however quick they are', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  await type(page, '158');
+  await page.close();
+  await context.addInitScript(late);
+  const next = await openPage(context, site.url, { ready: false });
+  await next.waitForFunction(() => document.documentElement.classList.contains('is-ready'));
+  assert.equal(await next.inputValue(frontLength), '158', 'before anything that keeps it has come');
+  assert.equal(await next.locator('#keep-panel > details').count(), 0);
+  await type(next, '169');
+  await isReady(next);
+  await next.waitForTimeout(800);
+  assert.equal(await next.inputValue(frontLength), '169', 'what was typed stays');
+  await next.click('#undo');
+  assert.equal(await next.inputValue(frontLength), '158', 'and the earlier work is a step back');
+  const panel = await unfold(next, 'keep-panel');
+  assert.ok(await panel.getByRole('heading', { name: 'Unfinished work' }).isHidden(), 'it is one work, not two');
+  assert.deepEqual(next.problems, []);
+  await context.close();
+});
+
 test('a person who is quicker than the store keeps what they began, and the earlier work too', async () => {
   const context = await profile(site);
   const page = await openPage(context, site.url);
   await type(page, '158');
   await page.close();
-  // The page comes to its panels late: the person has typed by then.
-  await context.addInitScript(() => {
-    globalThis.requestIdleCallback = (work) => setTimeout(work, 2500);
-  });
+  // Nothing but the database remembers, and it answers late: the person has typed by then.
+  await context.addInitScript(() => localStorage.clear());
+  await context.addInitScript(late);
   const next = await openPage(context, site.url, { ready: false });
   await next.locator(frontLength).waitFor();
   await type(next, '169');
@@ -345,5 +468,208 @@ test('a person who is quicker than the store keeps what they began, and the earl
   await panel.getByRole('heading', { name: 'Unfinished work' }).waitFor();
   await panel.getByRole('button', { name: /^Go on with/ }).first().click();
   await next.waitForFunction((field) => document.querySelector(field).value === '158', frontLength);
+  await context.close();
+});
+
+test('what cannot be read, and a start of one’s own that is half filled in, outlive a reload', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  await type(page, '15x4');
+  await page.fill('#front-depth', '117');
+  await page.reload();
+  await isReady(page);
+  assert.equal(await page.inputValue(frontLength), '15x4');
+  assert.equal(await page.inputValue('#front-depth'), '117', 'what was typed a moment before');
+  await page.locator('#problems a').first().waitFor();
+  await type(page, '155');
+  await page.waitForFunction(() => document.querySelector('#problems').hidden);
+
+  await page.click('#start-own');
+  await type(page, '149');
+  await page.locator('label.pick[for=finish-tape]').click();
+  await page.reload();
+  await page.waitForFunction(() => document.documentElement.classList.contains('is-fresh'));
+  await isReady(page);
+  assert.equal(await page.inputValue(frontLength), '149');
+  assert.equal(await page.inputValue('#front-depth'), '', 'nothing of the example comes back');
+  assert.ok(await page.locator('#finish-tape').isChecked());
+  assert.ok(await page.locator('#needed').isVisible());
+  // The same from the database alone, in a tab of its own.
+  await page.close();
+  await context.addInitScript(() => { localStorage.clear(); });
+  const next = await openPage(context, site.url);
+  await next.waitForFunction((field) => document.querySelector(field).value === '149', frontLength);
+  assert.equal(await next.inputValue('#front-depth'), '');
+  assert.deepEqual([...page.problems, ...next.problems], []);
+  await context.close();
+});
+
+test('a kept knit is used in a half filled form without a reading of the example', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'keep-panel');
+  await page.fill('#garment-crosswise-stretched', '171');
+  await panel.getByLabel('Name of the knit').fill('Beck rib');
+  await type(page, '171', '#garment-crosswise-stretched');
+  await panel.getByRole('button', { name: 'Keep the garment’s knit' }).click();
+  await panel.getByRole('button', { name: 'Use Beck rib for the garment' }).waitFor();
+  await page.click('#start-own');
+  await type(page, '149');
+  await panel.getByRole('button', { name: 'Use Beck rib for the garment' }).click();
+  assert.equal(await page.inputValue('#garment-crosswise-stretched'), '171');
+  assert.equal(await page.inputValue('#front-depth'), '', 'still to be read');
+  assert.equal(await page.inputValue(frontLength), '149');
+  await panel.getByRole('button', { name: 'Use Beck rib for the strip' }).click();
+  assert.equal(await page.inputValue('#strip-crosswise-stretched'), '171');
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+/** Puts entries straight into the database, as a damaged or another version's page would leave them. */
+async function plant(page, entries) {
+  await page.evaluate((all) => new Promise((resolve, reject) => {
+    const asked = indexedDB.open('lieflat', 1);
+    asked.onupgradeneeded = () => ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
+    asked.onsuccess = () => {
+      const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
+      for (const [kind, one] of all) transaction.objectStore(kind).put(one);
+      transaction.oncomplete = () => { asked.result.close(); resolve(); };
+      transaction.onerror = () => reject(transaction.error);
+    };
+  }), entries);
+}
+
+test('what is kept but is no brief of this version is left alone and said, and the page works', async () => {
+  const context = await profile(site);
+  const seed = await openPage(context, `${site.url}favicon.svg`, { ready: false });
+  const stub = { schema: 'lieflat.brief', version: 1 };
+  const later = { ...JSON.parse(await readFile(new URL('../briefs/band-round.json', import.meta.url), 'utf8')), version: 2 };
+  await plant(seed, [
+    ['briefs', { id: 'stub', name: 'Stub', changed: '2030-01-01T00:00:00Z', revision: 1, brief: stub }],
+    ['briefs', { id: 'later', name: 'Later', changed: '2030-01-01T00:00:00Z', revision: 1, brief: later }],
+    ['briefs', { id: 'none', odd: true }],
+    ['knits', { id: 'knit', name: 'No knit', changed: '2030-01-01T00:00:00Z', revision: 1, knit: { crosswise: { readings: 'long' } } }],
+    ['drafts', { id: 'draft', changed: '2030-01-01T00:00:00Z', brief: stub }],
+    ['drafts', { id: 'wild', changed: '2029-01-01T00:00:00Z', brief: { ...later, version: 1 }, unplanned: { fresh: 1, sheet: { edges: 1e9, finish: 'cape' }, texts: { nowhere: 'x' } } }],
+  ]);
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'keep-panel');
+  assert.match(await panel.locator('.trouble').innerText(), /1 kept entry cannot be read/);
+  for (const name of ['Open Stub', 'Open Later', 'Use No knit for the garment']) {
+    await panel.getByRole('button', { name }).click();
+    await panel.getByText('This version of the page cannot read it.', { exact: false }).waitFor();
+    await panel.getByRole('button', { name: 'Keep this brief' }).focus();
+  }
+  await type(page, '156');
+  assert.match(await page.locator('#ticket').innerText(), /\d+\smm × \d+\smm/);
+  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save everything as a file' }).click()]);
+  const kept = JSON.parse(await readFile(await download.path(), 'utf8'));
+  assert.deepEqual(kept.briefs.map(({ id }) => id).sort(), ['later', 'stub']);
+  assert.equal(kept.unread[0].entry.id, 'none');
+  assert.ok(kept.drafts.some(({ id }) => id === 'draft'));
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('a file with parts that this version does not know is taken in whole, and said', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const given = JSON.parse(await readFile(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
+  given.finish.band.piping_mm = 3;
+  const text = exportText({ ...nothing, unread: [], briefs: [entry('p', 'Piped', given)] }, '2026-02-01T00:00:00Z');
+  const panel = await unfold(page, 'keep-panel');
+  await panel.getByLabel('Read a file back').setInputFiles({ name: 'kept.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await panel.getByText('1 entry has parts that this version does not know', { exact: false }).waitFor();
+  await panel.getByRole('button', { name: 'Open Piped' }).click();
+  await page.locator('[data-notice=unknown]').getByText('finish.band.piping_mm', { exact: false }).waitFor();
+  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save everything as a file' }).click()]);
+  assert.equal(JSON.parse(await readFile(await download.path(), 'utf8')).briefs[0].brief.finish.band.piping_mm, 3, 'nothing is dropped');
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('the browser is asked to keep things for good once there is something to lose, and not before', async () => {
+  const context = await profile(site);
+  await context.addInitScript(() => {
+    globalThis.asked = 0;
+    navigator.storage.persisted = async () => false;
+    navigator.storage.persist = async () => { globalThis.asked += 1; return true; };
+  });
+  const page = await openPage(context, site.url);
+  await page.waitForTimeout(600);
+  assert.equal(await page.evaluate(() => globalThis.asked), 0);
+  await type(page, '161');
+  await page.waitForFunction(() => globalThis.asked === 1);
+  await type(page, '162');
+  assert.equal(await page.evaluate(() => globalThis.asked), 1, 'once');
+  await context.close();
+});
+
+test('a disk that has room again takes what was held back', async () => {
+  const context = await profile(site);
+  await context.addInitScript(() => {
+    const put = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = function (...given) {
+      if (globalThis.isFull) throw new DOMException('full', 'QuotaExceededError');
+      return put.apply(this, given);
+    };
+  });
+  const page = await openPage(context, site.url);
+  await page.evaluate(() => { globalThis.isFull = true; });
+  await keepAs(page, 'Tarn');
+  await page.locator('[data-notice=trouble]').waitFor();
+  await page.evaluate(() => { globalThis.isFull = false; });
+  await type(page, '163');
+  await page.locator('[data-notice=trouble]').waitFor({ state: 'detached' });
+  await page.close();
+  const next = await openPage(context, site.url);
+  await unfold(next, 'keep-panel');
+  assert.deepEqual(await names(next), ['Tarn'], 'it was written after all');
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('a tab that crashes loses nothing that was planned', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  await type(page, '164');
+  const gone = page.waitForEvent('crash');
+  page.goto('chrome://crash').catch(() => {});
+  await gone;
+  const next = await openPage(context, site.url);
+  await next.waitForFunction((field) => document.querySelector(field).value === '164', frontLength);
+  await context.close();
+});
+
+test('a part that does not come is told, and comes when it is asked for again', async () => {
+  const context = await profile(site);
+  const page = await context.newPage();
+  let isDown = true;
+  await context.route(/\/page\/(?:keep-panel|start|sheets-panel|lieflat_whole_bg)-/, (route) => (isDown ? route.abort() : route.continue()));
+  await page.goto(site.url);
+  const missing = page.locator('#keep-panel .missing');
+  await missing.waitFor();
+  assert.match(await missing.innerText(), /nothing is saved until it comes/);
+  await page.locator('#sheets-panel .missing').waitFor();
+  await page.fill(frontLength, '158');
+  // A reload meanwhile keeps what was typed, though nothing that keeps it is there.
+  await missing.getByRole('button', { name: 'Reload' }).click();
+  await page.waitForFunction((field) => document.readyState === 'complete' && document.querySelector(field)?.value === '158', frontLength);
+  await missing.waitFor();
+  isDown = false;
+  await missing.getByRole('button', { name: 'Try again' }).click();
+  await isReady(page);
+  assert.equal(await page.inputValue(frontLength), '158');
+  isDown = true;
+  for (const id of ['keep-panel', 'sizes-panel']) {
+    await page.locator(`#${id} > details > summary`).click();
+    await page.locator(`#${id} .missing`).getByRole('button', { name: 'Try again' }).waitFor();
+  }
+  isDown = false;
+  await page.locator('#keep-panel .missing').getByRole('button', { name: 'Try again' }).click();
+  await page.getByRole('button', { name: 'Keep this brief' }).waitFor();
+  await page.locator('#sizes-panel .missing').getByRole('button', { name: 'Try again' }).click();
+  await page.locator('#sizes-panel tbody tr').first().waitFor();
+  assert.equal(await page.locator('#keep-panel .missing, #sizes-panel .missing').count(), 0);
   await context.close();
 });

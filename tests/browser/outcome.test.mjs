@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { start } from './harness.mjs';
-import { assertAccessible, isReady, openPage, profile, unfold } from './keep-site.mjs';
+import { assertAccessible, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 
 let site;
 
@@ -53,5 +53,31 @@ test('a record goes with the kept knit and comes along where the knit is used', 
   await isReady(page);
   await unfold(page, 'outcome-panel');
   await page.locator('#outcome-panel .entries li').waitFor();
+  await context.close();
+});
+
+test('records stay with the knit while the form is used, go with a link, and not with somebody’s own start', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'outcome-panel');
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  await panel.getByText(/^From 1 record: a hold of/).waitFor();
+  await page.getByText('The hold was learned from how your own strips came out.').waitFor();
+  await type(page, '160');
+  assert.equal(await panel.locator('.entries li').count(), 1, 'an edit of the form keeps it');
+  await type(page, '158', '#garment-crosswise-stretched');
+  assert.equal(await panel.locator('.entries li').count(), 1, 'an edit of the knit too');
+  const share = await unfold(page, 'share-panel');
+  await page.waitForTimeout(300);
+  const link = await share.getByLabel('Link to this brief').inputValue();
+  const other = await profile(site);
+  const there = await openPage(other, link);
+  await unfold(there, 'outcome-panel');
+  await there.locator('#outcome-panel .entries li').waitFor();
+  await other.close();
+  await page.reload();
+  await isReady(page);
+  await page.locator('#outcome-panel .entries li').waitFor();
+  assert.deepEqual(page.problems, []);
   await context.close();
 });

@@ -1,6 +1,7 @@
 // The rest of the plan as cards: marks, stays, clips, the order of sewing, the head, the knit, the seam line, what was taken for granted.
 
 import { h, settle, table } from './dom.js';
+import { inert } from './inert.js';
 import { finishOf } from './ticket.js';
 import { steps } from './steps.js';
 
@@ -51,7 +52,7 @@ function stays({ plan, words, unit }) {
   const { zones, given_up: givenUp, stable, total_tape_mm: total } = plan.stays;
   const size = (mm) => words.length(mm, unit);
   const zone = (one) => {
-    const where = one.name || words.t(`part.${one.part}`);
+    const where = inert(one.name ?? '') || words.t(`part.${one.part}`);
     const tape = one.tape_each_mm === undefined
       ? words.t('stays.length_of_seam')
       : words.t('stays.pieces', { count: words.number(one.pieces), length: size(one.tape_each_mm) });
@@ -68,7 +69,7 @@ function stays({ plan, words, unit }) {
     zones.length ? list(zones.map(zone), 'ul', { class: 'spaced' }) : h('p', { text: words.t('stays.none') }),
     total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
     givenUp.length > 0 && h('p', { text: words.t('stays.given_up', { parts: givenUp.map((one) => words.t(`part.${one.part ?? one}`)).join(words.t('list.and')) }) }),
-    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: stable.map(({ name }) => name).join(words.t('list.and')) }) }));
+    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: stable.map(({ name }) => inert(name)).join(words.t('list.and')) }) }));
 }
 
 function clips({ plan, words, unit }) {

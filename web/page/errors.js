@@ -1,6 +1,7 @@
 // Problems in words: what is wrong and what is accepted, in the person's unit and language.
 
 import { fieldAt } from './fields.js';
+import { inert } from './inert.js';
 
 /** A code and what it carries: "missing" or { cusp_at: {…} }. */
 export function codeOf(problem) {
@@ -51,7 +52,7 @@ export function fullName(field, words, sheet) {
   if (field.half) parts.push(words.t(`half.${field.half}`));
   if (field.knit) parts.push(words.t(`knit.${field.knit}`));
   if (field.way) parts.push(words.t(`way_of_stretch.${field.way}`));
-  if (field.edge !== undefined) parts.push(sheet?.[`edge${field.edge}.name`] || words.t('edges.nth', { n: words.number(field.edge + 1) }));
+  if (field.edge !== undefined) parts.push(inert(sheet?.[`edge${field.edge}.name`] ?? '') || words.t('edges.nth', { n: words.number(field.edge + 1) }));
   parts.push(words.t(`${field.words}.label`));
   return parts.join(words.t('list.inside'));
 }

@@ -10,6 +10,8 @@ import { FIRST, ownSheet, toBrief, toSheet, withEdge, withoutEdge } from './shee
 
 /** How long a pause in typing is before what stands there is read, ms: longer than a slow typist's next key. */
 const PAUSE = 1200;
+/** Most edges to stay: the core refuses more. */
+const MOST_EDGES = 12;
 
 /**
  * @param {HTMLElement} container
@@ -38,6 +40,8 @@ class Form extends EventTarget {
   /** What the core said of a brief with unreadable entries. */
   #reported = [];
   #pause = 0;
+  /** The typing that the pause is for. */
+  #typed = null;
 
   constructor(container, { state, reckoner, words, tools }) {
     super();
@@ -113,6 +117,42 @@ class Form extends EventTarget {
   /** Whether entries stand there that no plan has taken in. */
   get isBehind() { return this.#unreadable.size > 0; }
 
+  /** What stands in the form and in no brief, to be taken up again after a reload: the values, and the texts that cannot be read. */
+  get unplanned() {
+    if (!this.isBehind) return null;
+    const texts = [...this.#unreadable.keys()].map((key) => [key, this.#entries.get(key)?.text() ?? '']);
+    return { fresh: this.#fresh, sheet: { ...this.#sheet }, texts: Object.fromEntries(texts) };
+  }
+
+  /** Takes up what was left `unplanned`; where that cannot be shown, the brief is shown as it is. */
+  resume({ fresh, sheet, texts }) {
+    const edges = Math.min(Math.max(Math.trunc(Number(sheet?.edges)) || 0, 0), MOST_EDGES);
+    this.#sheet = { ...this.#sheet, ...sheet, edges };
+    this.#fresh = Boolean(fresh);
+    this.#touched.clear();
+    this.#unreadable.clear();
+    try {
+      this.#build();
+      for (const [key, text] of Object.entries(texts ?? {})) this.#entries.get(key)?.restore(String(text));
+      this.#read('');
+    } catch {
+      this.startOver();
+    }
+  }
+
+  /** Reads at once what was typed a moment ago, as when the page is about to go. */
+  readNow() {
+    if (this.#typed) this.#left(this.#typed);
+  }
+
+  /** Puts a knit in the place of the garment's or the strip's, whatever else still stands open. */
+  useKnit(part, knit, label) {
+    const name = part.replace('_knit', '');
+    const sheet = toSheet({ ...this.#state.brief, [part]: knit }, this.#sheet);
+    const taken = Object.entries(sheet).filter(([key]) => key.startsWith(`${name}.`));
+    this.change({ ...Object.fromEntries(taken), ...(name === 'strip' && { 'strip.other': 'other' }) }, label);
+  }
+
   /** Changes values as the person would, in one step. */
   change(values, label) {
     Object.assign(this.#sheet, values);
@@ -186,11 +226,13 @@ class Form extends EventTarget {
   #typing(event) {
     if (event.target.type !== 'text') return;
     clearTimeout(this.#pause);
+    this.#typed = event;
     this.#pause = setTimeout(() => this.#left(event), PAUSE);
   }
 
   #left(event) {
     clearTimeout(this.#pause);
+    this.#typed = null;
     const key = event.target.closest('[data-key]')?.dataset.key;
     const field = fieldsOf(this.#sheet).find((one) => one.key === key);
     if (!field) return;

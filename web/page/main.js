@@ -7,6 +7,8 @@ import { showCures } from './cures.js';
 import { byId, fill, h, settle } from './dom.js';
 import { createDrawing } from './drawing/drawing.js';
 import { createForm } from './form.js';
+import { fetched } from './keep/fetched.js';
+import { glimpse } from './keep/glimpse.js';
 import { say } from './live.js';
 import { showNotices } from './notices.js';
 import { mountPanels } from './panels.js';
@@ -32,13 +34,14 @@ class Page {
   #view = 'whole';
   #panels = { refresh() {} };
 
-  constructor(reckoner, words) {
+  constructor(reckoner, words, begun) {
     this.reckoner = reckoner;
     this.words = words;
     const example = reckoner.example();
     this.exampleTitle = example.title;
     const unit = recall('unit');
-    this.state = createState(example, { reckoner, unit: UNITS.includes(unit) ? unit : 'mm', language: words.language });
+    this.begun = begun;
+    this.state = createState(begun?.brief ?? example, { reckoner, unit: UNITS.includes(unit) ? unit : 'mm', language: words.language });
     const current = () => this.words;
     this.ruler = createRuler({ words: current, unit: () => this.state.unit, onUse: (knit, readings) => this.#useReadings(knit, readings) });
     this.drawing = createDrawing(byId('drawing'), { words, unit: this.state.unit, onEdit: (edit) => this.#edited(edit) });
@@ -54,6 +57,7 @@ class Page {
     byId('working').addEventListener('toggle', () => this.#showWorking());
     addEventListener('keydown', (event) => this.#key(event));
     this.#watchTicket();
+    if (begun?.unplanned) this.form.resume(begun.unplanned);
   }
 
   showAll() {
@@ -63,8 +67,9 @@ class Page {
     this.#showPlan();
   }
 
-  async mountPanels() {
-    this.#panels = await mountPanels({ state: this.state, reckoner: this.reckoner, words: () => this.words });
+  mountPanels() {
+    const { state, reckoner, form, begun } = this;
+    this.#panels = mountPanels({ state, reckoner, form, begun, words: () => this.words });
   }
 
   get #isExample() { return this.state.brief.title === this.exampleTitle; }
@@ -182,7 +187,8 @@ class Page {
   }
 
   async #speakLanguage(language) {
-    this.words = await loadWords(language);
+    const parts = { key: 'offline.missing', words: () => this.words };
+    this.words = await fetched(byId('tools'), () => loadWords(language), parts);
     remember('language', language);
     this.state.language = language;
   }
@@ -205,12 +211,14 @@ class Page {
 async function start() {
   try {
     const [reckoner, words] = await Promise.all([loadReckoner(), loadWords(firstLanguage())]);
-    const page = new Page(reckoner, words);
+    // What the person was at is there from the first moment, before anything that keeps it is.
+    const begun = await glimpse((brief) => Boolean(reckoner.planQuick(brief).plan));
+    const page = new Page(reckoner, words, begun);
     page.showAll();
     document.documentElement.classList.add('is-ready');
     // A link that carries a brief is read at once; otherwise the first plan is painted before the rest is fetched.
     const whenIdle = globalThis.requestIdleCallback ?? ((act) => setTimeout(act, 200));
-    if (location.hash.length > 1) await page.mountPanels();
+    if (location.hash.length > 1) page.mountPanels();
     else whenIdle(() => page.mountPanels());
   } catch (error) {
     console.error(error);

@@ -1,31 +1,29 @@
-// The panels below the answers: keeping, sharing, sizes, sheets, outcomes. Each comes when the page is at rest, or not at all.
+// The parts below the answers: sheets, and all that keeps and shares. They come when the page is at rest; one that does not come says so.
 
 import { byId } from './dom.js';
+import { fetched } from './keep/fetched.js';
+import { saveForLater } from './keep/glimpse.js';
 
-const PANELS = {
-  'sheets-panel': () => import('./sheets/sheets-panel.js').then((module) => module.createSheetsPanel),
-  'sizes-panel': () => import('./keep/sizes-panel.js').then((module) => module.createSizesPanel),
-  'keep-panel': () => import('./keep/keep-panel.js').then((module) => module.createKeepPanel),
-  'share-panel': () => import('./keep/share-panel.js').then((module) => module.createSharePanel),
-  'outcome-panel': () => import('./keep/outcome-panel.js').then((module) => module.createOutcomePanel),
-};
+/** Where each part says that it did not come, in which words, and how it is begun. */
+const PARTS = [
+  { id: 'sheets-panel', key: 'offline.missing', load: () => import('./sheets/sheets-panel.js').then(({ createSheetsPanel }) => (page) => createSheetsPanel(byId('sheets-panel'), page)) },
+  { id: 'keep-panel', key: 'offline.missing_keep', load: () => import('./keep/start.js').then(({ startKeeping }) => startKeeping) },
+];
 
 /**
- * Mounts what is there. @param {{ state: object, reckoner: object, words: () => object }} parts
- * @returns {Promise<{ refresh: (words: object) => void }>}
+ * Begins what is there; nothing on the page waits for it.
+ * @param {{ state: object, reckoner: object, form: object, begun: object | null, words: () => object }} page
+ * @returns {{ refresh: (words: object) => void }}
  */
-export async function mountPanels({ state, reckoner, words }) {
+export function mountPanels(page) {
+  const { state, form, words } = page;
   const mounted = [];
-  const mount = async (id, load) => {
-    const create = await load();
-    const container = byId(id);
-    container.hidden = false;
-    mounted.push(create(container, { state, reckoner, words: words() }));
+  const beforeReload = () => saveForLater({ brief: state.brief, unplanned: form.unplanned });
+  const begin = async ({ id, key, load }) => {
+    byId(id).hidden = false;
+    const start = await fetched(byId(id), load, { key, words, beforeReload });
+    mounted.push(await start({ ...page, words: words() }));
   };
-  // A part that does not come leaves its place empty: the rest of the page does without it.
-  await Promise.allSettled([
-    import('./keep/start.js').then(async ({ startKeeping }) => mounted.push(await startKeeping({ state, reckoner, words: words() }))),
-    ...Object.entries(PANELS).map(([id, load]) => mount(id, load)),
-  ]);
-  return { refresh: (next) => mounted.forEach((panel) => panel.refresh(next)) };
+  for (const part of PARTS) void begin(part);
+  return { refresh: (next) => mounted.forEach((part) => part.refresh(next)) };
 }

@@ -21,9 +21,12 @@ import example from './example.js';
 
 let loading;
 
-/** Loads the core once. @returns {Promise<Reckoner>} */
+/** Loads the core once; a load that failed is tried again the next time. @returns {Promise<Reckoner>} */
 export function loadReckoner() {
-  loading ??= init().then(() => reckoner);
+  loading ??= init().then(() => reckoner, (error) => {
+    loading = undefined;
+    throw error;
+  });
   return loading;
 }
 

@@ -66,6 +66,8 @@ function choices(brief) {
   for (const knit of ['garment', 'strip']) {
     const given = brief[`${knit}_knit`];
     if (!given) continue;
+    // No field shows them: what was learned of a knit goes with it untouched.
+    made[`${knit}.learned`] = given.learned;
     for (const way of DIRECTIONS) made[`${knit}.${way}.how`] = only(given[way]) ?? UNREAD;
   }
   return made;
@@ -152,6 +154,7 @@ function knit(sheet, name) {
     diagonal: way('diagonal'),
     thickness_mm: get('thickness'),
     elastane_percent: get('elastane'),
+    learned: get('learned'),
   });
 }
 
@@ -232,7 +235,7 @@ export const FIRST = ['front.half_length', 'front.depth', 'back.half_length', 'b
 export function ownSheet(example) {
   const sheet = toSheet(example);
   for (const key of FIRST) sheet[key] = null;
-  for (const key of ['title', 'garment.name', 'garment.elastane']) sheet[key] = null;
+  for (const key of ['title', 'garment.name', 'garment.elastane', 'garment.learned']) sheet[key] = null;
   return sheet;
 }
 

@@ -1,5 +1,7 @@
 // The order of sewing as short steps, made from the plan, with cautions where they belong.
 
+import { inert } from './inert.js';
+
 /** Words for hands that hold a blade or an iron; said once each, at the first step they belong to. */
 const CAUTIONS = { cut: ['blade'], press: ['iron'], stay: ['ends'] };
 
@@ -37,7 +39,7 @@ function cut(what) {
 function stay({ plan, words }) {
   const { zones } = plan.stays;
   if (!zones.length) return null;
-  const parts = zones.map((zone) => zone.name || words.t(`part.${zone.part}`));
+  const parts = zones.map((zone) => inert(zone.name ?? '') || words.t(`part.${zone.part}`));
   return ['stay', words.t('steps.stay', { parts: [...new Set(parts)].join(words.t('list.and')) })];
 }
 

@@ -2,6 +2,7 @@
 
 import { h, settle } from './dom.js';
 import { nameAt } from './errors.js';
+import { shown } from './inert.js';
 
 const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
 
@@ -34,7 +35,7 @@ export function showTicket(container, what) {
   const [tone, mark] = MARKS[plan.strip?.outcome] ?? [];
   const verdict = (kind, sign, text) => h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
   settle(container,
-    plan.title && h('p', { class: 'title', text: plan.title }),
+    plan.title && h('p', { class: 'title', text: shown(plan.title) }),
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${finishOf(brief)}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
     plan.strip ? stripRanges(what) : facingPieces(what),

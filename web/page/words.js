@@ -1,6 +1,7 @@
 // The page's words in one language, and its numbers as that language writes them.
 
 import { loadCatalogue } from './catalogues.js';
+import { inert } from './inert.js';
 import { formatLength } from './reckoner.js';
 
 /** Languages the page is written in: a further one is a file in www/words/, a line here and one in catalogues.js. */
@@ -49,7 +50,7 @@ export class Words {
       if (globalThis.lieflatStrictWords) throw new Error(`no words for ${key} in ${this.language}`);
       return key;
     }
-    return text.replace(/\{(\w+)\}/g, (whole, name) => values[name] ?? whole);
+    return text.replace(/\{(\w+)\}/g, (whole, name) => inert(String(values[name] ?? whole)));
   }
 
   /** Words that depend on a count: `key.one`, `key.other` and so on, with `{count}`. */

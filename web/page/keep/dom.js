@@ -1,7 +1,5 @@
 // Elements in few words. Text is only ever set as text.
 
-import { tab } from './scraps.js';
-
 /**
  * @param {string} tag
  * @param {Record<string, unknown>} [options] - `text`, `class`, `on` (event name to listener);
@@ -70,25 +68,6 @@ export function choice({ legend, options, value, onChange }) {
   });
   const group = make('fieldset', { class: 'picks' }, make('legend', { text: legend }), make('div', { class: 'options' }, ...picks));
   return { group, value: () => group.querySelector('input:checked')?.value };
-}
-
-/**
- * Fills a panel's container: its heading folds the rest away, and stays as the person left it.
- * @param {HTMLElement} container
- * @param {{ key: string, title: string, onOpen?: () => void }} what
- * @param {...(Node | null)} children
- */
-export function fold(container, { key, title, onOpen }, ...children) {
-  const before = container.querySelector(':scope > details');
-  const open = before ? before.open : tab.get(`open.${key}`) === true;
-  const details = make('details', { open }, make('summary', {}, make('h2', { text: title })), make('div', { class: 'folded' }, ...children));
-  details.addEventListener('toggle', () => {
-    tab.set(`open.${key}`, details.open);
-    if (details.open) onOpen?.();
-  });
-  container.classList.add('card', 'keep');
-  container.replaceChildren(details);
-  return details;
 }
 
 /** Hands a text to the person as a file. */

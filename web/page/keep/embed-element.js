@@ -1,10 +1,11 @@
 // The embedded calculator: one neckline's few readings and what to cut, in any
 // page. Importing this defines nothing; www/embed.js does.
 
+import { shown } from '../inert.js';
 import { loadReckoner } from '../reckoner.js';
 import { loadWords } from '../words.js';
 import { LinkError, briefLink, decodeBrief } from './codec.js';
-import { make } from './dom.js';
+import { button, make } from './dom.js';
 import { fieldsOf, finishOf, withFinish, withValue } from './embed-fields.js';
 import { adoptStyle } from './embed-style.js';
 
@@ -12,6 +13,10 @@ const FINISHES = ['band', 'tape', 'bound', 'facing'];
 const UNITS = ['mm', 'cm', 'in'];
 const LANGUAGES = ['en', 'es'];
 const PAUSE_MS = 250;
+const MISSING = {
+  en: ['Lieflat could not be loaded.', 'Try again'],
+  es: ['No se pudo cargar Lieflat.', 'Intentar de nuevo'],
+};
 
 const loadedWords = new Map();
 
@@ -91,7 +96,7 @@ export class LieflatNeckline extends HTMLElement {
       [reckoner, words] = await Promise.all([loadReckoner(), wordsIn(this.#language)]);
     } catch {
       loadedWords.clear();
-      if (turn === this.#drawing) this.#root.replaceChildren(make('p', { role: 'alert', text: 'Lieflat could not be loaded.' }));
+      if (turn === this.#drawing) this.#sayMissing();
       return;
     }
     if (turn !== this.#drawing) return;
@@ -107,6 +112,12 @@ export class LieflatNeckline extends HTMLElement {
     if (FINISHES.includes(finish)) this.#brief = withFinish(this.#brief, finish);
     this.#build();
     this.#reckon();
+  }
+
+  // Without a network there are no words from the catalogue either.
+  #sayMissing() {
+    const [said, again] = MISSING[this.#language];
+    this.#root.replaceChildren(make('p', { role: 'alert', text: said }), button(again, () => void this.#draw()));
   }
 
   #given() {
@@ -130,13 +141,19 @@ export class LieflatNeckline extends HTMLElement {
       this.#finishField(),
       ...fieldsOf(this.#brief).map((field) => this.#field(field)),
     );
-    const title = this.#brief.title ?? this.#t('heading');
+    const title = this.#brief.title || this.#t('heading');
     this.#root.replaceChildren(
-      make('h2', { part: 'heading', text: title }),
+      make('h2', { part: 'heading', text: shown(title) }),
+      this.#isDrawn() ? make('p', { class: 'hint', part: 'hint', text: this.#t('drawn') }) : '',
       this.form,
       this.result,
       make('p', {}, this.link),
     );
+  }
+
+  #isDrawn() {
+    const { front, back } = this.#brief.neckline;
+    return 'drawn' in front.outline || 'drawn' in back.outline;
   }
 
   #finishField() {

@@ -1,61 +1,32 @@
 // The panel of what is kept: briefs, knits, unfinished work, and all of it as a file.
 
-import { button, download, fold, freshId, make, textField } from './dom.js';
-import { canonical, unionOfRecords } from './merge.js';
-import { sessionOf } from './session.js';
+import { shown } from '../inert.js';
+import { button, download, freshId, make, textField } from './dom.js';
+import { ImportError, MOST_BYTES, canonical, unionOfRecords } from './merge.js';
+import { Panel } from './panel.js';
 
 const SEARCH_FROM = 6;
+/** Most new names that are said one by one. */
+const MOST_SAID = 5;
 
 const plain = (text) => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
 
-/**
- * @param {HTMLElement} container
- * @param {{ state: object, reckoner: object, words: object }} page
- */
-export function createKeepPanel(container, page) {
-  const panel = new KeepPanel(container, page);
-  const ready = panel.begin();
-  return {
-    ready,
-    refresh: (words) => panel.refresh(words),
-    destroy: () => panel.destroy(),
-  };
-}
+export class KeepPanel extends Panel {
+  static words = 'keep';
 
-class KeepPanel {
+  search = { briefs: '', knits: '' };
+  renaming = null;
+  /** What was deleted and may be brought back, the last one last. */
+  removed = [];
+
   constructor(container, page) {
-    this.container = container;
-    this.page = page;
-    this.words = page.words;
-    this.search = { briefs: '', knits: '' };
-    this.renaming = null;
-    this.removed = null;
-    this.stop = new AbortController();
-  }
-
-  async begin() {
-    this.session = await sessionOf(this.page);
-    this.store = this.session.store;
-    const { signal } = this.stop;
-    if (signal.aborted) return;
-    this.session.addEventListener('change', () => this.redraw(), { signal });
-    this.store.addEventListener('trouble', () => this.redraw(), { signal });
-    this.page.state.addEventListener('change', () => this.drawWork(), { signal });
-    this.build();
-  }
-
-  destroy() {
-    this.stop.abort();
-    this.container.replaceChildren();
-  }
-
-  refresh(words) {
-    this.words = words;
-    if (this.session) this.build();
-  }
-
-  t(key, values) {
-    return this.words.t(`keep.${key}`, values);
+    super(container, page);
+    this.session = page.session;
+    this.store = page.session.store;
+    this.listen(this.session, 'change', () => this.redraw());
+    this.listen(this.store, 'trouble', () => this.redraw());
+    this.listen(this.state, 'change', () => this.drawWork());
+    this.listen(page.form, 'problems', () => this.drawWork());
   }
 
   say(key, values) {
@@ -68,10 +39,8 @@ class KeepPanel {
     this.trouble = make('div', { class: 'trouble' });
     this.work = make('div', { class: 'work' });
     this.lists = { briefs: make('div'), knits: make('div'), drafts: make('div') };
-    this.nameField = textField({ label: this.t('name'), value: this.suggestedName(), on: { input: () => (this.nameTyped = true) } });
-    fold(
-      this.container,
-      { key: 'keep', title: this.t('heading') },
+    this.nameField = textField({ label: this.t('name'), value: this.nameTyped ? this.nameField.input.value : this.suggestedName(), on: { input: () => (this.nameTyped = true) } });
+    this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
       this.trouble,
       this.nameField.field,
@@ -84,6 +53,7 @@ class KeepPanel {
       this.listSection('knits'),
       this.fileSection(),
     );
+    this.drawUndo();
     this.redraw();
   }
 
@@ -97,7 +67,7 @@ class KeepPanel {
   }
 
   suggestedName() {
-    return this.session.keptEntry?.name ?? this.page.state.brief.title ?? '';
+    return this.session.keptEntry?.name ?? this.state.brief.title ?? '';
   }
 
   drawTrouble() {
@@ -140,7 +110,9 @@ class KeepPanel {
     this.nameField.setError('');
     const { entry, beside } = await this.session.keep(name, { asNew });
     this.nameTyped = false;
-    this.say(beside ? 'kept_beside' : this.store.isStored('briefs', entry.id) ? 'kept' : 'kept_in_memory', { name: entry.name });
+    const said = [this.t(beside ? 'kept_beside' : this.store.isStored('briefs', entry.id) ? 'kept' : 'kept_in_memory', { name: entry.name })];
+    if (this.page.form.isBehind) said.push(this.t('kept_as_planned'));
+    this.status.textContent = said.join(' ');
     this.redraw();
   }
 
@@ -172,6 +144,8 @@ class KeepPanel {
   }
 
   drawList(kind) {
+    // A name that is being typed stays, whatever comes meanwhile.
+    if (this.renaming && this.lists[kind].querySelector('form')?.dataset.of === this.renaming) return;
     const all = this.store.list(kind);
     this[`searchField_${kind}`].hidden = all.length < SEARCH_FROM && this.search[kind] === '';
     const found = this.found(kind);
@@ -201,7 +175,7 @@ class KeepPanel {
     return make(
       'li',
       { 'data-entry': entry.id, 'aria-current': current ? 'true' : undefined },
-      make('span', { class: 'entry-name', text: entry.name }),
+      make('span', { class: 'entry-name', text: shown(entry.name) }),
       make('span', { class: 'entry-when', text: said }),
       make('span', { class: 'actions' }, ...actions),
     );
@@ -240,7 +214,10 @@ class KeepPanel {
 
   async open(kind, id) {
     const name = this.store.get(kind, id)?.name;
-    await this.session.open(kind, id);
+    if (!(await this.session.open(kind, id))) {
+      this.say('cannot_open');
+      return;
+    }
     this.nameTyped = false;
     this.redraw();
     this.say(name ? 'opened' : 'continued', { name });
@@ -270,7 +247,7 @@ class KeepPanel {
     };
     return make(
       'form',
-      { class: 'rename', on: { submit: done(() => input.value), keydown: (event) => event.key === 'Escape' && void done(() => entry.name)(event) } },
+      { class: 'rename', 'data-of': this.renaming, on: { submit: done(() => input.value), keydown: (event) => event.key === 'Escape' && void done(() => entry.name)(event) } },
       make('label', { for: id, text: this.t('new_name') }),
       input,
       make('button', { type: 'submit', text: this.t('rename_done') }),
@@ -278,29 +255,33 @@ class KeepPanel {
   }
 
   async duplicate(kind, entry) {
-    const content = structuredClone(kind === 'knits' ? entry.knit : entry.brief);
-    const made = await this.store.add(kind, entry.name, content);
+    const { knit, brief, sizes } = structuredClone(entry);
+    const made = await this.store.add(kind, entry.name, kind === 'knits' ? { knit } : { brief, sizes });
     this.say('duplicated', { name: made.name });
   }
 
   async remove(kind, entry) {
     const removed = await this.store.remove(kind, entry.id);
     if (!removed) return;
-    this.removed = { kind, entry: removed };
+    this.removed.push({ kind, entry: removed });
     this.say('deleted', { name: this.nameOf(kind, removed) });
-    const undo = button(this.t('undo'), () => this.undoRemove(), { 'aria-label': this.t('undo_named', { name: this.nameOf(kind, removed) }) });
-    this.undoPlace.replaceChildren(undo);
-    undo.focus();
+    this.drawUndo();
+    this.undoPlace.querySelector('button').focus();
+  }
+
+  drawUndo() {
+    const last = this.removed.at(-1);
+    const name = last && this.nameOf(last.kind, last.entry);
+    this.undoPlace.replaceChildren(...(last ? [button(this.t('undo'), () => this.undoRemove(), { 'aria-label': this.t('undo_named', { name }) })] : []));
   }
 
   nameOf(kind, entry) {
-    return kind === 'drafts' ? (entry.brief.title ?? this.t('untitled')) : entry.name;
+    return kind === 'drafts' ? (entry.brief.title || this.t('untitled')) : entry.name;
   }
 
   async undoRemove() {
-    const { kind, entry } = this.removed;
-    this.removed = null;
-    this.undoPlace.replaceChildren();
+    const { kind, entry } = this.removed.pop();
+    this.drawUndo();
     const kept = await this.store.restore(kind, entry);
     if (this.session.kept?.id === kept.id) this.session.kept = { id: kept.id, revision: kept.revision };
     this.redraw();
@@ -311,10 +292,10 @@ class KeepPanel {
   // ---- knits
 
   knitKeeper() {
-    const { brief } = this.page.state;
+    const { brief } = this.state;
     const field = textField({ label: this.t('knit_name'), value: brief.garment_knit.name ?? '' });
     const keep = (part) => async () => {
-      const { brief: now } = this.page.state;
+      const { brief: now } = this.state;
       const name = field.input.value.trim();
       if (name === '') {
         field.setError(this.t('name_needed'));
@@ -339,7 +320,7 @@ class KeepPanel {
     const bare = ({ learned, ...rest }) => rest;
     const before = this.store.list('knits').find((entry) => entry.name === name && canonical(bare(entry.knit)) === canonical(bare(knit)));
     if (!before) {
-      const made = await this.store.add('knits', name, knit);
+      const made = await this.store.add('knits', name, { knit });
       this.say('kept', { name: made.name });
       return;
     }
@@ -349,9 +330,11 @@ class KeepPanel {
   }
 
   useKnit(entry, part) {
-    const brief = structuredClone(this.page.state.brief);
-    brief[part] = structuredClone(entry.knit);
-    this.page.state.set(brief, { label: this.t(part === 'strip_knit' ? 'label.strip_knit' : 'label.garment_knit', { name: entry.name }) });
+    if (!this.session.opens({ ...this.state.brief, [part]: entry.knit })) {
+      this.say('cannot_open');
+      return;
+    }
+    this.page.form.useKnit(part, structuredClone(entry.knit), this.t(`label.${part}`, { name: entry.name }));
     this.say(part === 'strip_knit' ? 'used_strip' : 'used_garment', { name: entry.name });
   }
 
@@ -359,7 +342,7 @@ class KeepPanel {
 
   async drawDrafts() {
     const drafts = await this.session.unfinished();
-    if (this.stop.signal.aborted) return;
+    if (this.isGone) return;
     const focus = this.focusedAction(this.lists.drafts);
     this.lists.drafts.hidden = drafts.length === 0;
     this.lists.drafts.replaceChildren(
@@ -374,7 +357,7 @@ class KeepPanel {
     return make(
       'li',
       { 'data-entry': draft.id },
-      make('span', { class: 'entry-name', text: named.name }),
+      make('span', { class: 'entry-name', text: shown(named.name) }),
       make('span', { class: 'entry-when', text: this.when(draft.changed) }),
       make(
         'span',
@@ -411,14 +394,23 @@ class KeepPanel {
     const file = input.files?.[0];
     if (!file) return;
     try {
-      const { added, skipped, renamed, unread } = await this.store.importText(await file.text());
-      const lines = [this.t('imported', { added, skipped })];
-      if (renamed.length) lines.push(...renamed.map((one) => this.t('imported_renamed', one)));
-      if (unread) lines.push(this.words.count('keep.imported_unread', unread));
-      this.status.textContent = lines.join(' ');
+      if (file.size > MOST_BYTES) throw new ImportError('too_large');
+      this.status.textContent = (await this.told(await this.store.importText(await file.text()))).join(' ');
     } catch (error) {
-      this.status.textContent = this.t(`import_error.${error?.code ?? 'not_json'}`);
+      this.say(`import_error.${error?.code ?? 'not_json'}`);
     }
     input.value = '';
+  }
+
+  /** What taking in a file did, in sentences. */
+  async told({ added, skipped, renamed, unread }) {
+    const lines = [this.t('imported', { added: added.length, skipped })];
+    lines.push(...renamed.slice(0, MOST_SAID).map((one) => this.t('imported_renamed', one)));
+    if (renamed.length > MOST_SAID) lines.push(this.count('imported_renamed_more', renamed.length - MOST_SAID));
+    if (unread) lines.push(this.count('imported_unread', unread));
+    const { unknownFields, unknownInKnit } = await import('./known-fields.js');
+    const strange = added.filter(({ brief, knit }) => (brief ? unknownFields(brief) : unknownInKnit(knit)).length > 0);
+    if (strange.length) lines.push(this.count('imported_unknown', strange.length));
+    return lines;
   }
 }

@@ -5,10 +5,14 @@
 export const FORMAT = 'lieflat.kept';
 /** The version of that form. */
 export const VERSION = 1;
-/** Largest file that is read, in characters. */
-export const MOST_CHARACTERS = 20_000_000;
+/** Largest file that is read, in bytes. */
+export const MOST_BYTES = 20_000_000;
 
 const MOST_NAME = 200;
+/** Most entries a file may hold: more than anybody keeps. */
+const MOST_ENTRIES = 5000;
+/** Deepest nesting of a file: a brief takes 9. */
+const MOST_DEPTH = 32;
 const KINDS = ['briefs', 'knits', 'drafts'];
 
 /** Why a file was not taken in. `code` is one of not_json, not_ours, newer, too_large. */
@@ -63,24 +67,31 @@ export function exportText(kept, now) {
 
 /** Reads such a text. Throws an `ImportError` where it is none. */
 export function readExport(text) {
-  if (text.length > MOST_CHARACTERS) throw new ImportError('too_large');
+  if (text.length > MOST_BYTES) throw new ImportError('too_large');
   let file;
   try {
     file = JSON.parse(text);
   } catch {
     throw new ImportError('not_json');
   }
-  if (!isObject(file) || file.format !== FORMAT) throw new ImportError('not_ours');
+  if (!isShallow(file, MOST_DEPTH) || !isObject(file) || file.format !== FORMAT) throw new ImportError('not_ours');
   if (!Number.isInteger(file.version) || file.version < 1) throw new ImportError('not_ours');
   if (file.version > VERSION) throw new ImportError('newer');
   const list = (name) => (Array.isArray(file[name]) ? file[name] : []);
-  return { briefs: list('briefs'), knits: list('knits'), drafts: list('drafts'), unread: list('unread') };
+  const lists = { briefs: list('briefs'), knits: list('knits'), drafts: list('drafts'), unread: list('unread') };
+  if (Object.values(lists).flat().length > MOST_ENTRIES) throw new ImportError('too_large');
+  return lists;
+}
+
+function isShallow(value, depth) {
+  if (typeof value !== 'object' || value === null) return true;
+  return depth > 0 && Object.values(value).every((one) => isShallow(one, depth - 1));
 }
 
 /**
- * What taking in a file adds to what is kept. An entry that is already there
- * (same name and same content) is skipped; one whose name is taken by another
- * content comes in under a new name; entries that cannot be read are counted.
+ * What taking in a file adds to what is kept. An entry is already there where one with the same content has its name,
+ * or came from the same entry, whatever it is called by now. One whose name is taken by another content comes in under
+ * a new name; entries that cannot be read are counted.
  *
  * @param {{ briefs: object[], knits: object[], drafts: object[] }} kept
  * @param {ReturnType<typeof readExport>} file
@@ -93,33 +104,43 @@ export function mergePlan(kept, file, newId) {
   for (const kind of KINDS) {
     const ids = new Set(kept[kind].map((entry) => entry.id));
     const names = new Set(kept[kind].map((entry) => entry.name));
-    const known = new Set(kept[kind].map((entry) => fingerprint(kind, entry)));
+    const known = new Set(kept[kind].flatMap((entry) => signs(kind, entry)));
     for (const entry of file[kind]) {
       if (!isReadable(kind, entry)) {
         result.unread++;
         continue;
       }
-      if (known.has(fingerprint(kind, entry))) {
+      const own = signs(kind, entry);
+      if (own.some((sign) => known.has(sign))) {
         result.skipped++;
         continue;
       }
-      known.add(fingerprint(kind, entry));
-      const taken = { ...entry, id: ids.has(entry.id) ? newId() : entry.id, revision: 1 };
-      ids.add(taken.id);
-      if (kind !== 'drafts') {
-        taken.name = freeName(entry.name, names);
-        names.add(taken.name);
-        if (taken.name !== entry.name) result.renamed.push({ from: entry.name, to: taken.name });
-      }
+      const taken = takenIn(kind, entry, { ids, names, newId });
+      if (kind !== 'drafts' && taken.name !== entry.name) result.renamed.push({ from: entry.name, to: taken.name });
+      for (const sign of [...own, ...signs(kind, taken)]) known.add(sign);
       result.add[kind].push(taken);
     }
   }
   return result;
 }
 
-function fingerprint(kind, entry) {
-  const name = kind === 'drafts' ? '' : entry.name;
-  return canonical([name, contentOf(kind, entry)]);
+/** The entry as it comes in: with an id and a name that nothing else has. */
+function takenIn(kind, entry, { ids, names, newId }) {
+  const taken = { ...entry, revision: 1 };
+  if (ids.has(entry.id)) Object.assign(taken, { id: newId(), from: entry.from ?? entry.id });
+  ids.add(taken.id);
+  if (kind === 'drafts') return taken;
+  taken.name = freeName(entry.name, names);
+  names.add(taken.name);
+  return taken;
+}
+
+// What tells an entry: its content under its name, and its content under where it came from.
+function signs(kind, entry) {
+  const content = [contentOf(kind, entry), entry.sizes ?? null, entry.unplanned ?? null];
+  const origins = [entry.id, entry.from].filter((id) => typeof id === 'string');
+  const named = kind === 'drafts' ? [] : [canonical(['name', entry.name, content])];
+  return [...named, ...origins.map((id) => canonical(['id', id, content]))];
 }
 
 /** The records of two lists, each once. */

@@ -56,6 +56,8 @@ export function createNotices(container, words) {
       shown.delete(id);
     },
     has: (id) => shown.has(id),
+    /** What a message says, apart from its language. */
+    saidOf: (id) => JSON.stringify([shown.get(id).key, shown.get(id).values]),
     setWords,
   };
 }

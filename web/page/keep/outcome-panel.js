@@ -2,57 +2,24 @@
 // from what this knit really did. The core does the reckoning: this only writes
 // the record into the brief's knit, and into the kept knit of the same name.
 
-import { button, choice, fold, make, textField } from './dom.js';
+import { button, choice, make, textField } from './dom.js';
 import { unionOfRecords } from './merge.js';
-import { sessionOf } from './session.js';
+import { Panel } from './panel.js';
 
 const OUTCOMES = ['lay_flat', 'stood_away', 'pulled_in'];
-
-/**
- * @param {HTMLElement} container
- * @param {{ state: object, reckoner: object, words: object }} page
- */
-export function createOutcomePanel(container, page) {
-  const panel = new OutcomePanel(container, page);
-  panel.build();
-  return {
-    refresh: (words) => {
-      panel.words = words;
-      panel.build();
-    },
-    destroy: () => panel.destroy(),
-  };
-}
 
 /** The part of the brief that holds the strip's knit. */
 const partOf = (brief) => (brief.strip_knit ? 'strip_knit' : 'garment_knit');
 const finishOf = (brief) => Object.keys(brief.finish)[0];
 
-class OutcomePanel {
+export class OutcomePanel extends Panel {
+  static words = 'outcome';
+
   outcome = 'lay_flat';
 
   constructor(container, page) {
-    Object.assign(this, { container, page, state: page.state, words: page.words, stop: new AbortController() });
-    const { signal } = this.stop;
-    this.state.addEventListener('plan', () => this.draw(), { signal });
-    this.state.addEventListener('settings', () => this.build(), { signal });
-  }
-
-  destroy() {
-    this.stop.abort();
-    this.container.replaceChildren();
-  }
-
-  t(key, values) {
-    return this.words.t(`outcome.${key}`, values);
-  }
-
-  length(mm) {
-    return this.words.length(mm, this.state.unit);
-  }
-
-  percent(value) {
-    return this.words.percent(value);
+    super(container, page);
+    this.listen(this.state, 'plan', () => this.draw());
   }
 
   build() {
@@ -81,9 +48,7 @@ class OutcomePanel {
     this.noStrip = make('p', { class: 'hint', text: this.t('no_strip'), hidden: true });
     this.learned = make('p');
     this.list = make('ul', { class: 'entries' });
-    fold(
-      this.container,
-      { key: 'outcome', title: this.t('heading') },
+    this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
       this.noStrip,
       this.form,
@@ -113,7 +78,7 @@ class OutcomePanel {
   learnedText(strip) {
     const learned = strip?.learned;
     if (!learned) return this.t('none');
-    return this.words.count('outcome.learned', learned.records, {
+    return this.count('learned', learned.records, {
       hold: this.percent(strip.hold_percent),
       low: this.percent(learned.low_percent),
       high: this.percent(learned.high_percent),
@@ -134,7 +99,7 @@ class OutcomePanel {
       field.setError('');
       return { mm: undefined };
     }
-    const read = this.page.reckoner.parseLength(text, this.state.unit);
+    const read = this.reckoner.parseLength(text, this.state.unit);
     const good = read.mm > 0;
     field.setError(good ? '' : this.t('length_needed'));
     return good ? read : undefined;
@@ -172,7 +137,7 @@ class OutcomePanel {
 
   /** The same ranges hold for a record as for everything else: the core says them. */
   accepted(records) {
-    const answer = this.page.reckoner.planQuick(this.withRecords(records));
+    const answer = this.reckoner.planQuick(this.withRecords(records));
     if (answer.plan) return true;
     const wrong = answer.errors.find((error) => error.field.includes('learned')) ?? answer.errors[0];
     const { min, max } = wrong?.accepted ?? {};
@@ -201,11 +166,11 @@ class OutcomePanel {
   async keepWithKnit(record) {
     const { brief } = this.state;
     const { name } = brief[partOf(brief)];
-    const { store } = await sessionOf(this.page);
+    const { store } = this.page.session;
     const kept = name && store.list('knits').find((entry) => entry.name === name);
     if (!kept) return;
     const learned = unionOfRecords(kept.knit.learned, [record]);
-    await store.put('knits', { ...kept, knit: { ...kept.knit, learned } });
-    this.status.textContent = this.t('recorded_with_knit', { name });
+    const { entry } = await store.put('knits', { ...kept, knit: { ...kept.knit, learned } });
+    this.status.textContent = this.t('recorded_with_knit', { name: entry.name });
   }
 }

@@ -34,21 +34,28 @@ export function writeLast(draft) {
   attempt(() => area('localStorage')?.setItem(LAST + draft.id, JSON.stringify(draft)));
 }
 
-/** The drafts written so; each is given once. */
-export function takeLast() {
+/** The drafts written so. */
+export function lastWritten() {
   const storage = area('localStorage');
   const keys = attempt(() => Object.keys(storage).filter((key) => key.startsWith(LAST))) ?? [];
-  return keys
-    .map((key) => {
-      const draft = attempt(() => JSON.parse(storage.getItem(key)));
-      attempt(() => storage.removeItem(key));
-      return draft;
-    })
-    .filter((draft) => typeof draft?.id === 'string');
+  return keys.map((key) => attempt(() => JSON.parse(storage.getItem(key)))).filter((draft) => typeof draft?.id === 'string');
 }
 
-/** What this browser keeps of a panel's own settings. */
-export const keptText = {
-  get: (name) => attempt(() => JSON.parse(area('localStorage')?.getItem(`lieflat.panel.${name}`) ?? 'null')),
-  set: (name, value) => attempt(() => area('localStorage')?.setItem(`lieflat.panel.${name}`, JSON.stringify(value))),
+/** Forgets such a draft, once it is kept elsewhere. */
+export function forgetLast({ id }) {
+  attempt(() => area('localStorage')?.removeItem(LAST + id));
+}
+
+/** What this browser keeps for whichever page asks next. */
+export const stored = {
+  get: (name) => attempt(() => JSON.parse(area('localStorage')?.getItem(`lieflat.${name}`) ?? 'null')),
+  set: (name, value) => attempt(() => area('localStorage')?.setItem(`lieflat.${name}`, JSON.stringify(value))),
+  remove: (name) => attempt(() => area('localStorage')?.removeItem(`lieflat.${name}`)),
 };
+
+/** A text nobody else has. */
+export function newId() {
+  // Only pages served securely have the shorter way.
+  if (crypto.randomUUID) return crypto.randomUUID();
+  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}

@@ -1,45 +1,63 @@
 // The work in this tab: which draft it is, which kept brief it came from, and
 // whether it is somebody else's, opened by a link. Drafts are written while the
 // person works, so a reload or a killed tab loses nothing.
+//
+// The work is the brief, what stands in the form and in no brief yet, and the table of sizes.
 
+import { setGlimpse } from './glimpse.js';
 import { canonical } from './merge.js';
-import { takeLast, tab, writeLast } from './scraps.js';
-import { Store, newId } from './store.js';
+import { forgetLast, lastWritten, newId, tab, writeLast } from './scraps.js';
+import { Store } from './store.js';
 import { held, hold, release } from './tabs.js';
 
 const PAUSE_MS = 250;
 const FIELD = /^#brief=(.*)$/s;
+/** What is wrong with a brief that this version cannot show at all: it is none, or not of this version. */
+const UNFIT = ['', 'schema', 'version'];
 
-const same = (one, other) => canonical(one) === canonical(other);
-const copy = (value) => JSON.parse(JSON.stringify(value));
+const same = (one, other) => canonical(one ?? null) === canonical(other ?? null);
+const copy = (value) => (value === undefined ? undefined : JSON.parse(JSON.stringify(value)));
 
 /**
- * Event: `change` when the kept brief, the sharing, a broken link or the drafts changed.
+ * Events: `change` when the kept brief, the sharing, a broken link, unknown parts or the drafts changed; `sizes`
+ * when another table of sizes came with other work.
  */
 export class Session extends EventTarget {
   /** The kept brief this work came from. @type {{ id: string, revision: number } | null} */
   kept = null;
+  /** The table of sizes that goes with this brief. @type {object | null} */
+  sizes = null;
   /** Set while a brief opened by a link is shown. @type {{ text: string, edited: boolean, title: string } | null} */
   shared = null;
   /** Why the link in the address could not be opened. @type {string | null} */
   broken = null;
+  /** Names of parts of the shown brief that this version does not know. @type {string[]} */
+  unknown = [];
   #own = null;
   #baseline;
   #timer = 0;
   #askedToPersist = false;
 
-  constructor({ state, reckoner, words, store }) {
-    super();
-    Object.assign(this, { state, reckoner, words, store });
-    this.#baseline = copy(state.brief);
+  /** Opens the store and takes up the work. @param {object} page */
+  static async begin(page) {
+    const session = new Session(page, await Store.open());
+    await session.#begin();
+    return session;
   }
 
-  /** Takes up the work: a draft of this tab, else one that no tab has, else the page's own beginning. */
-  async begin() {
-    for (const draft of takeLast()) await this.#takeInLast(draft);
+  constructor({ state, form, reckoner, words, begun }, store) {
+    super();
+    Object.assign(this, { state, form, reckoner, words, begun, store });
+    this.#baseline = this.#work();
+  }
+
+  async #begin() {
+    for (const draft of lastWritten()) await this.#takeInLast(draft);
     await this.#adopt();
-    this.state.addEventListener('change', () => this.#later());
-    document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.flush());
+    const later = () => this.#later();
+    this.state.addEventListener('change', later);
+    this.form.addEventListener('problems', later);
+    document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#last());
     addEventListener('pagehide', () => this.#last());
     addEventListener('hashchange', () => this.#followLink());
     this.store.addEventListener('change', () => this.#tell());
@@ -55,41 +73,92 @@ export class Session extends EventTarget {
     if (!there || (there.changed ?? '') < (draft.changed ?? '')) {
       await this.store.put('drafts', { ...there, ...draft });
     }
+    if (this.store.isStored('drafts', draft.id)) forgetLast(draft);
   }
 
+  /** Finds which draft this tab goes on with: its own, else one that no tab has, else a new one. */
   async #adopt() {
-    const mine = tab.get('draft');
-    if (this.state.canUndo) {
-      // The person was quicker than the store: what they have begun stays, and earlier work waits among the drafts.
-      this.id = newId();
-      this.#baseline = null;
-      this.#later();
-    } else if (typeof mine === 'string') {
-      const draft = this.store.get('drafts', mine);
-      // A tab that was duplicated starts with the other's name: it goes on in a draft of its own.
-      this.id = (await hold(mine, { patient: true })) ? mine : newId();
-      if (draft) this.#show(draft, 'keep.label.restored');
-    } else {
-      const draft = await this.#orphan();
-      this.id = draft?.id ?? newId();
-      if (draft) this.#show(draft, 'keep.label.restored');
-    }
+    const id = await this.#freeDraft();
+    const draft = id && this.store.get('drafts', id);
+    this.id = id ?? newId();
     await hold(this.id);
     tab.set('draft', this.id);
+    if (this.state.canUndo && !this.#isBegun(id)) {
+      // The person was quicker than the store: what they have begun stays, and earlier work waits among the drafts.
+      if (id) release(id);
+      this.id = newId();
+      await hold(this.id);
+      tab.set('draft', this.id);
+      this.#baseline = null;
+    } else if (this.state.canUndo) {
+      Object.assign(this, { kept: draft?.kept ?? null, sizes: draft?.sizes ?? null });
+      this.#baseline = null;
+    } else if (draft) this.#show(draft, 'keep.label.restored');
+    else if (this.#isBegun(id)) this.#baseline = null;
+    if (this.#baseline === null) this.#later();
   }
 
-  async #orphan() {
+  /** Whether the page opened on the work of this draft. */
+  #isBegun(id) {
+    return id !== undefined && this.begun?.id === id;
+  }
+
+  async #freeDraft() {
+    const mine = tab.get('draft');
+    // A tab that was duplicated starts with the other's name: it goes on in a draft of its own.
+    if (typeof mine === 'string') return (await hold(mine, { patient: true })) && this.#isAtHand(mine) ? mine : undefined;
+    if (this.begun && (await hold(this.begun.id))) return this.begun.id;
     for (const draft of this.store.list('drafts')) {
-      if (!draft.source && (await hold(draft.id))) return draft;
+      if (!draft.source && this.opens(draft.brief) && (await hold(draft.id))) return draft.id;
     }
     return undefined;
   }
 
-  #show({ brief, kept = null }, label) {
-    this.kept = kept;
-    this.#baseline = copy(brief);
+  #isAtHand(id) {
+    const draft = this.store.get('drafts', id);
+    return draft ? this.opens(draft.brief) : true;
+  }
+
+  /** Whether this version can show a brief, wrong values and all. */
+  opens(brief) {
+    return !this.reckoner.planQuick(brief).errors?.some(({ field }) => UNFIT.includes(field));
+  }
+
+  #show({ brief, kept = null, sizes = null, unplanned = null }, label) {
+    Object.assign(this, { kept, sizes });
     if (!same(brief, this.state.brief)) this.state.set(copy(brief), { label: this.words.t(label) });
+    if (!same(unplanned, this.form.unplanned)) {
+      if (this.form.isBehind) this.form.startOver();
+      if (unplanned) this.form.resume(unplanned);
+    }
+    this.#baseline = this.#work();
+    this.dispatchEvent(new Event('sizes'));
+    if (!this.shared) setGlimpse({ id: this.id, brief, unplanned });
     this.#tell();
+    void this.#lookForUnknown(brief);
+  }
+
+  async #lookForUnknown(brief) {
+    const known = await import('./known-fields.js').catch(() => undefined);
+    // Without a network there is nothing to say yet: what is not known does no harm.
+    this.unknown = known?.unknownFields(brief) ?? [];
+    this.#tell();
+  }
+
+  /** The person has read which parts are not known. */
+  forgetUnknown() {
+    this.unknown = [];
+    this.#tell();
+  }
+
+  #work() {
+    return copy({ brief: this.state.brief, unplanned: this.form.unplanned, sizes: this.sizes });
+  }
+
+  /** Takes another table of sizes for this brief. */
+  setSizes(sizes) {
+    this.sizes = copy(sizes);
+    this.#later();
   }
 
   #later() {
@@ -98,15 +167,15 @@ export class Session extends EventTarget {
   }
 
   get #edited() {
-    return !same(this.state.brief, this.#baseline);
+    return !same(this.#work(), this.#baseline);
   }
 
   #draft() {
     return {
       ...this.store.get('drafts', this.id),
+      ...this.#work(),
       id: this.id,
       changed: new Date().toISOString(),
-      brief: copy(this.state.brief),
       kept: this.kept,
       source: this.shared?.text,
     };
@@ -117,17 +186,25 @@ export class Session extends EventTarget {
     clearTimeout(this.#timer);
     this.#timer = 0;
     if (!this.#edited) return;
-    this.#baseline = copy(this.state.brief);
+    this.#baseline = this.#work();
     if (this.shared && !this.shared.edited) {
       this.shared.edited = true;
       tab.set('shared', { text: this.shared.text, id: this.id });
       this.#tell();
     }
-    await this.store.put('drafts', this.#draft());
+    await this.#write();
+  }
+
+  async #write() {
+    const draft = this.#draft();
+    if (!this.shared) setGlimpse(draft);
+    await this.store.put('drafts', draft);
     this.#persistOnce();
   }
 
+  /** The page may go at any moment: what was typed is read, and written where no answer need be waited for. */
   #last() {
+    this.form.readNow();
     if (this.#edited) writeLast(this.#draft());
     void this.flush();
   }
@@ -150,29 +227,39 @@ export class Session extends EventTarget {
     const brief = await this.#read(text);
     if (!brief) return;
     await this.flush();
-    if (!this.shared) this.#own = { id: this.id, brief: copy(this.state.brief), kept: this.kept };
+    if (!this.shared) this.#own = { id: this.id, kept: this.kept, ...this.#work() };
     const before = tab.get('shared');
     const edited = before?.text === text ? this.store.get('drafts', before.id) : undefined;
     this.id = edited?.id ?? newId();
     await hold(this.id);
     this.shared = { text, edited: Boolean(edited), title: typeof brief.title === 'string' ? brief.title : '' };
-    this.#show({ brief: edited?.brief ?? brief }, 'share.label.opened');
+    this.#show(edited ? { ...edited, kept: null } : { brief }, 'share.label.opened');
   }
 
   /** The brief of a link's text, or nothing; `broken` then says why. */
   async #read(text) {
     this.broken = null;
-    let code = 'not_a_brief';
+    let code = 'not_fetched';
     try {
       const { decodeBrief } = await import('./codec.js');
+      code = 'not_a_brief';
       const brief = decodeBrief(text);
-      if (this.reckoner.plan(brief).plan) return brief;
+      const { plan, errors } = this.reckoner.plan(brief);
+      if (plan) return brief;
+      if (brief.version > 1 && errors.some(({ field }) => field === 'version')) code = 'newer';
     } catch (error) {
-      code = error?.code ?? 'damaged';
+      code = error?.code ?? code;
     }
     this.broken = code;
     this.#tell();
     return undefined;
+  }
+
+  /** Tries the link of the address once more. */
+  async readAgain() {
+    this.broken = null;
+    this.#tell();
+    await this.#followLink();
   }
 
   /** The person has read that the link is broken. */
@@ -196,9 +283,8 @@ export class Session extends EventTarget {
     this.#own = null;
     this.kept = null;
     tab.set('draft', this.id);
-    this.#baseline = copy(this.state.brief);
-    await this.store.put('drafts', this.#draft());
-    this.#persistOnce();
+    this.#baseline = this.#work();
+    await this.#write();
     this.#tell();
   }
 
@@ -208,10 +294,10 @@ export class Session extends EventTarget {
     await this.flush();
     release(this.id);
     this.#leaveLink();
-    const { id, brief, kept } = this.#own;
+    const { id, ...work } = this.#own;
     this.#own = null;
     this.id = id;
-    this.#show({ brief, kept }, 'keep.label.restored');
+    this.#show(work, 'keep.label.restored');
   }
 
   // ---- kept briefs and drafts
@@ -223,7 +309,12 @@ export class Session extends EventTarget {
 
   /** Whether the work differs from what is kept of it. */
   get unkept() {
-    return !this.keptEntry || !same(this.keptEntry.brief, this.state.brief);
+    const { keptEntry } = this;
+    return !keptEntry || !this.#isKeptAs(keptEntry, this.#work());
+  }
+
+  #isKeptAs(kept, { brief, sizes, unplanned }) {
+    return same(kept.brief, brief) && same(kept.sizes, sizes) && !unplanned;
   }
 
   /**
@@ -233,36 +324,41 @@ export class Session extends EventTarget {
    * @returns {Promise<{ entry: object, beside: boolean }>}
    */
   async keep(name, { asNew = false } = {}) {
-    const brief = copy(this.state.brief);
+    const { brief, sizes } = this.#work();
+    const content = { brief, sizes: sizes ?? undefined };
     const before = asNew ? undefined : this.keptEntry;
     const result = before
-      ? await this.store.put('briefs', { ...before, name: name || before.name, brief, revision: this.kept.revision })
-      : { entry: await this.store.add('briefs', name, brief), beside: false };
+      ? await this.store.put('briefs', { ...before, name: name || before.name, ...content, revision: this.kept.revision })
+      : { entry: await this.store.add('briefs', name, content), beside: false };
     if (this.shared) await this.makeOwn();
     this.kept = { id: result.entry.id, revision: result.entry.revision };
-    this.#baseline = brief;
-    await this.store.put('drafts', this.#draft());
-    this.#persistOnce();
+    this.#baseline = this.#work();
+    await this.#write();
     this.#tell();
     return result;
   }
 
-  /** Starts from a kept brief or another draft; unfinished work stays among the drafts. */
+  /**
+   * Starts from a kept brief or another draft; unfinished work stays among the drafts.
+   * @returns {Promise<boolean>} false where this version cannot show it
+   */
   async open(kind, id) {
     const entry = this.store.get(kind, id);
-    if (!entry) return;
+    if (!entry || !this.opens(entry.brief)) return false;
     await this.flush();
     if (this.shared) this.#leaveLink();
     const left = this.store.get('drafts', this.id);
     if (left && !this.unkept) await this.store.remove('drafts', left.id);
     release(this.id);
+    if (this.#own) release(this.#own.id);
     this.#own = null;
     this.id = kind === 'drafts' ? id : newId();
     await hold(this.id);
     tab.set('draft', this.id);
     const kept = kind === 'drafts' ? (entry.kept ?? null) : { id: entry.id, revision: entry.revision };
-    this.#show({ brief: entry.brief, kept }, 'keep.label.opened');
-    await this.store.put('drafts', this.#draft());
+    this.#show({ ...entry, kept }, 'keep.label.opened');
+    await this.#write();
+    return true;
   }
 
   /** The drafts that no open tab works on, without those that hold nothing of their own. */
@@ -271,24 +367,7 @@ export class Session extends EventTarget {
     return this.store.list('drafts').filter((draft) => {
       if (draft.id === this.id || draft.id === this.#own?.id || busy.has(draft.id)) return false;
       const kept = draft.kept && this.store.get('briefs', draft.kept.id);
-      return !kept || !same(kept.brief, draft.brief);
+      return !kept || !this.#isKeptAs(kept, draft);
     });
   }
-}
-
-const sessions = new WeakMap();
-
-/** The one session of a page's state; begun where it was not yet. */
-export function sessionOf({ state, reckoner, words }) {
-  if (!sessions.has(state)) {
-    sessions.set(
-      state,
-      Store.open().then(async (store) => {
-        const session = new Session({ state, reckoner, words, store });
-        await session.begin();
-        return session;
-      }),
-    );
-  }
-  return sessions.get(state);
 }

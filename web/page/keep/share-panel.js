@@ -1,27 +1,12 @@
 // The panel that hands the brief on: as a link, and as a snippet for a page of one's own.
 
 import { briefLink, encodeBrief } from './codec.js';
-import { button, choice, fold, freshId, make } from './dom.js';
+import { button, choice, freshId, make } from './dom.js';
+import { Panel } from './panel.js';
 
 /** Longer links still open; they make a poor code to scan and are cut by some mail programs. */
 const LONG_LINK = 1200;
 const PAUSE_MS = 200;
-
-/**
- * @param {HTMLElement} container
- * @param {{ state: object, reckoner: object, words: object }} page
- */
-export function createSharePanel(container, page) {
-  const panel = new SharePanel(container, page);
-  panel.build();
-  return {
-    refresh: (words) => {
-      panel.words = words;
-      panel.build();
-    },
-    destroy: () => panel.destroy(),
-  };
-}
 
 /** Puts a text on the clipboard; where that is not allowed, selects it for the person. */
 async function copyFrom(field) {
@@ -50,27 +35,25 @@ export function embedSnippet(form, { text, base, unit, language, title }) {
   return `<script type="module" src="${address('embed.js')}"></script>\n<lieflat-neckline brief="${quoted(text)}" unit="${quoted(unit)}" lang="${quoted(language)}"></lieflat-neckline>`;
 }
 
-class SharePanel {
+export class SharePanel extends Panel {
+  static words = 'share';
+
   form = 'element';
   #timer = 0;
 
-  constructor(container, { state, words }) {
-    Object.assign(this, { container, state, words, stop: new AbortController() });
-    const later = () => {
-      clearTimeout(this.#timer);
-      this.#timer = setTimeout(() => this.fill(), PAUSE_MS);
-    };
-    for (const event of ['change', 'plan', 'settings']) state.addEventListener(event, later, { signal: this.stop.signal });
+  constructor(container, page) {
+    super(container, page);
+    for (const event of ['change', 'plan']) this.listen(this.state, event, () => this.#later());
   }
 
   destroy() {
-    this.stop.abort();
     clearTimeout(this.#timer);
-    this.container.replaceChildren();
+    super.destroy();
   }
 
-  t(key, values) {
-    return this.words.t(`share.${key}`, values);
+  #later() {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.fill(), PAUSE_MS);
   }
 
   build() {
@@ -93,9 +76,7 @@ class SharePanel {
       make('p', { class: 'buttons' }, this.copyButton('copy_snippet', this.snippet)),
     );
     this.blocked = make('p', { class: 'warning', text: this.t('errors_first'), hidden: true });
-    fold(
-      this.container,
-      { key: 'share', title: this.t('heading') },
+    this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
       this.blocked,
       this.usable,

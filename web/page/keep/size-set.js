@@ -17,6 +17,16 @@ export function firstSizes() {
   return { mode: 'growth', smaller: 1, larger: 1, names: {}, backs: {}, growth: { front: {}, back: {}, head_mm: undefined }, readings: {} };
 }
 
+const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
+const isCount = (value) => Number.isInteger(value) && value >= 0 && value <= MOST_EITHER_WAY;
+
+/** Of a table from a file, what is one. */
+export function sane(given) {
+  const { mode, smaller, larger, names, backs, growth, readings } = given ?? {};
+  const isTable = ['growth', 'readings'].includes(mode) && isCount(smaller) && isCount(larger) && [names, backs, readings].every(isObject);
+  return isTable && isObject(growth?.front) && isObject(growth.back) ? given : {};
+}
+
 /** The steps from the base, smallest size first. */
 export function stepsOf({ smaller, larger }) {
   return Array.from({ length: smaller + larger + 1 }, (_, i) => i - smaller);

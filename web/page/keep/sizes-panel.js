@@ -1,52 +1,39 @@
 // The panel of all sizes: one neckline over a pattern's sizes, every cut figure for each.
 
 import { toCsv } from './csv.js';
-import { button, choice, download, fold, freshId, make, textField } from './dom.js';
-import { keptText } from './scraps.js';
-import { MOST_EITHER_WAY, cutFigures, firstSizes, readingsOf, sizeSet, stepsOf } from './size-set.js';
+import { shown } from '../inert.js';
+import { button, choice, download, freshId, make, textField } from './dom.js';
+import { fetched } from './fetched.js';
+import { Panel } from './panel.js';
+import { MOST_EITHER_WAY, cutFigures, firstSizes, readingsOf, sane, sizeSet, stepsOf } from './size-set.js';
 
 const PAUSE_MS = 250;
 
-/**
- * @param {HTMLElement} container
- * @param {{ state: object, reckoner: object, words: object }} page
- */
-export function createSizesPanel(container, page) {
-  const panel = new SizesPanel(container, page);
-  panel.build();
-  return {
-    refresh: (words) => {
-      panel.words = words;
-      panel.build();
-    },
-    destroy: () => panel.destroy(),
-  };
-}
+export class SizesPanel extends Panel {
+  static words = 'sizes';
 
-class SizesPanel {
   #timer = 0;
+  rows = [];
 
-  constructor(container, { state, reckoner, words }) {
-    Object.assign(this, { container, state, reckoner, words, stop: new AbortController() });
-    this.sizes = { ...firstSizes(), ...keptText.get('sizes') };
+  constructor(container, page) {
+    super(container, page);
+    this.take();
+    this.listen(this.state, 'change', () => this.briefChanged());
+    this.listen(page.session, 'sizes', () => {
+      this.take();
+      this.build();
+    });
+  }
+
+  /** Takes the table that goes with the brief, or a first one. */
+  take() {
+    this.sizes = { ...firstSizes(), ...structuredClone(sane(this.page.session.sizes)) };
     this.shape = this.shapeOf();
-    const { signal } = this.stop;
-    state.addEventListener('change', () => this.briefChanged(), { signal });
-    state.addEventListener('settings', () => this.build(), { signal });
   }
 
   destroy() {
-    this.stop.abort();
     clearTimeout(this.#timer);
-    this.container.replaceChildren();
-  }
-
-  t(key, values) {
-    return this.words.t(`sizes.${key}`, values);
-  }
-
-  length(mm, options) {
-    return this.words.length(mm, this.state.unit, options);
+    super.destroy();
   }
 
   /** Which readings can differ: the fields depend on it, not on the readings' values. */
@@ -66,11 +53,11 @@ class SizesPanel {
 
   later() {
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => this.reckon(), PAUSE_MS);
+    this.#timer = setTimeout(() => this.unfolded(), PAUSE_MS);
   }
 
   keep() {
-    keptText.set('sizes', this.sizes);
+    this.page.session.setSizes(this.sizes);
     this.later();
   }
 
@@ -95,9 +82,7 @@ class SizesPanel {
     this.result = make('div', { class: 'sizes-result' });
     this.status = make('p', { class: 'status', role: 'status' });
     this.fields = new Map();
-    this.details = fold(
-      this.container,
-      { key: 'sizes', title: this.t('heading'), onOpen: () => this.reckon() },
+    this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
       this.counts(),
       group,
@@ -113,7 +98,12 @@ class SizesPanel {
       ),
       this.status,
     );
-    this.reckon();
+    this.unfolded();
+  }
+
+  /** Folded away, the table asks for no work. */
+  unfolded() {
+    if (this.container.closest('details')?.open) void this.reckon();
   }
 
   counts() {
@@ -211,14 +201,13 @@ class SizesPanel {
 
   async reckon() {
     clearTimeout(this.#timer);
-    // Folded away, the table asks for no work.
-    if (!this.details.open) return;
     this.fields.forEach((one) => one.input.getAttribute('aria-invalid') || one.setError(''));
     const steps = stepsOf(this.sizes);
-    const brief = this.state.brief;
-    const made = await this.reckoner.sizes(this.state.brief, sizeSet(this.sizes, this.state.brief, (step) => this.nameOf(step)));
+    const { brief } = this.state;
+    const work = () => this.reckoner.sizes(brief, sizeSet(this.sizes, brief, (step) => this.nameOf(step)));
+    const made = await fetched(this.result, work, { key: 'offline.missing', words: () => this.words, beforeReload: () => this.page.session.flush() });
     // What was typed meanwhile is reckoned in its own turn.
-    if (this.state.brief !== brief) return;
+    if (this.state.brief !== brief || this.isGone) return;
     if (!made.sizes) {
       this.refuse(made.errors);
       return;

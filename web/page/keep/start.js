@@ -1,9 +1,10 @@
-// Takes up the person's work when the page opens, and says what they should
-// know about it: a brief that came by a link, storage that fails, a new version.
+// Takes up the person's work when the page opens, puts the panels below the answers, and says what the
+// person should know: a brief that came by a link, storage that fails, a new version.
 
+import { Fold, PANELS } from './fold.js';
 import { createNotices } from './notices.js';
 import { watchForUpdates } from './offline.js';
-import { sessionOf } from './session.js';
+import { Session } from './session.js';
 
 /** Where messages go: the page's own place for them, or above everything in its main part. */
 function place() {
@@ -16,41 +17,42 @@ function place() {
 }
 
 /**
- * @param {{ state: object, reckoner: object, words: object }} page
- * @returns {Promise<{ session: import('./session.js').Session, refresh(words: object): void }>}
+ * @param {{ state: object, reckoner: object, form: object, begun: object | null, words: object }} page
+ * @returns {Promise<{ refresh(words: object): void }>}
  */
 export async function startKeeping(page) {
   const notices = createNotices(place(), page.words);
-  const session = await sessionOf(page);
+  const session = await Session.begin(page);
   const show = () => {
     showShared(notices, session);
     showBroken(notices, session);
+    showUnknown(notices, session);
     showTrouble(notices, session.store);
   };
   session.addEventListener('change', show);
   session.store.addEventListener('trouble', show);
   show();
   watchForUpdates(notices, () => session.flush());
+  const folds = Object.keys(PANELS).map((key) => new Fold(document.getElementById(`${key}-panel`), key, { ...page, session }));
   return {
-    session,
     refresh(words) {
       session.words = words;
       notices.setWords(words);
+      folds.forEach((fold) => fold.refresh(words));
     },
   };
 }
 
+/** Shows a message anew only where it says something else. */
+function showOnce(notices, id, what) {
+  if (!what) notices.hide(id);
+  else if (!notices.has(id) || notices.saidOf(id) !== JSON.stringify([what.key, what.values ?? {}])) notices.show(id, what);
+}
+
 function showShared(notices, session) {
   const { shared } = session;
-  if (!shared) {
-    notices.hide('shared');
-    return;
-  }
-  const key = `share.shown${shared.edited ? '_edited' : ''}${shared.title ? '_titled' : ''}`;
-  if (notices.has('shared') && notices.key === key) return;
-  notices.key = key;
-  notices.show('shared', {
-    key,
+  showOnce(notices, 'shared', shared && {
+    key: `share.shown${shared.edited ? '_edited' : ''}${shared.title ? '_titled' : ''}`,
     values: { title: shared.title },
     actions: [
       { key: 'share.make_own', run: () => session.makeOwn() },
@@ -60,17 +62,29 @@ function showShared(notices, session) {
 }
 
 function showBroken(notices, session) {
-  if (!session.broken) notices.hide('broken');
-  else if (!notices.has('broken')) {
-    notices.show('broken', {
-      key: `share.broken.${session.broken}`,
-      kind: 'warning',
-      actions: [{ key: 'share.dismiss', run: () => session.forgetBroken() }],
-    });
-  }
+  const { broken } = session;
+  const again = { key: 'offline.again', run: () => session.readAgain() };
+  showOnce(notices, 'broken', broken && {
+    key: `share.broken.${broken}`,
+    kind: 'warning',
+    actions: [...(broken === 'not_fetched' ? [again] : []), { key: 'share.dismiss', run: () => session.forgetBroken() }],
+  });
+}
+
+/** Most names of unknown parts that are said. */
+const MOST_NAMES = 5;
+
+function showUnknown(notices, session) {
+  const { unknown, words } = session;
+  const names = unknown.slice(0, MOST_NAMES).map((name) => name.slice(0, 60)).join(words.t('list.semicolon'));
+  showOnce(notices, 'unknown', unknown.length > 0 && {
+    key: 'keep.unknown_parts',
+    values: { names: unknown.length > MOST_NAMES ? `${names} …` : names },
+    kind: 'warning',
+    actions: [{ key: 'share.dismiss', run: () => session.forgetUnknown() }],
+  });
 }
 
 function showTrouble(notices, store) {
-  if (!store.trouble) notices.hide('trouble');
-  else notices.show('trouble', { key: `keep.trouble.${store.trouble}`, kind: 'warning' });
+  showOnce(notices, 'trouble', store.trouble && { key: `keep.trouble.${store.trouble}`, kind: 'warning' });
 }

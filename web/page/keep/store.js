@@ -9,6 +9,7 @@
 
 import { openDB } from 'idb';
 import { exportText, freeName, isReadable, mergePlan, readExport } from './merge.js';
+import { newId } from './scraps.js';
 
 const DATABASE = 'lieflat';
 const DATABASE_VERSION = 1;
@@ -16,13 +17,6 @@ const KINDS = ['briefs', 'knits', 'drafts'];
 const CHANNEL = 'lieflat-kept';
 /** How long the database may take to open. */
 const PATIENCE_MS = 4000;
-
-/** A text nobody else has. */
-export function newId() {
-  // Only pages served securely have the shorter way.
-  if (crypto.randomUUID) return crypto.randomUUID();
-  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
-}
 
 const now = () => new Date().toISOString();
 
@@ -170,12 +164,14 @@ export class Store extends EventTarget {
    * the other's stays and this one is kept beside it under a new name.
    * @returns {Promise<{ entry: object, beside: boolean }>} the entry as kept
    */
-  async put(kind, entry) {
+  async put(kind, entry, { isQuiet = false } = {}) {
     let kept = { ...entry, changed: now(), revision: (entry.revision ?? 0) + 1 };
     let beside = false;
     if (this.#database) {
       try {
         const transaction = this.#database.transaction(kind, 'readwrite');
+        // What goes wrong is told by the request too: here it must only not pass for unheard.
+        transaction.done.catch(() => {});
         const there = await transaction.store.get(kept.id);
         if (kind !== 'drafts' && there && there.revision !== (entry.revision ?? 0)) {
           beside = true;
@@ -193,7 +189,7 @@ export class Store extends EventTarget {
       this.#unsaved.add(`${kind}/${kept.id}`);
     }
     this.#kept[kind].set(kept.id, kept);
-    this.#changed();
+    if (!isQuiet) this.#changed();
     return { entry: kept, beside };
   }
 
@@ -244,10 +240,9 @@ export class Store extends EventTarget {
     return kind === 'drafts' ? entry.name : freeName(entry.name, this.#names(kind, entry.id));
   }
 
-  /** Keeps something new under a name of its own. */
+  /** Keeps something new under a name of its own. @param {{ knit: object } | { brief: object, sizes?: object }} content */
   async add(kind, name, content) {
-    const field = kind === 'knits' ? 'knit' : 'brief';
-    const entry = { id: newId(), name: freeName(name, this.#names(kind)), created: now(), [field]: content };
+    const entry = { id: newId(), name: freeName(name, this.#names(kind)), created: now(), ...content };
     return (await this.put(kind, entry)).entry;
   }
 
@@ -274,19 +269,17 @@ export class Store extends EventTarget {
   /**
    * Takes in such a file. Throws an `ImportError` where the text is none.
    * @param {string} text
-   * @returns {Promise<{ added: number, skipped: number, renamed: { from: string, to: string }[], unread: number }>}
+   * @returns {Promise<{ added: object[], skipped: number, renamed: { from: string, to: string }[], unread: number }>}
    */
   async importText(text) {
     const file = readExport(text);
     const kept = Object.fromEntries(KINDS.map((kind) => [kind, this.list(kind)]));
     const { add, skipped, renamed, unread } = mergePlan(kept, file, newId);
-    let added = 0;
+    const added = [];
     for (const kind of KINDS) {
-      for (const entry of add[kind]) {
-        await this.put(kind, { ...entry, revision: 0 });
-        added++;
-      }
+      for (const entry of add[kind]) added.push((await this.put(kind, { ...entry, revision: 0 }, { isQuiet: true })).entry);
     }
+    this.#changed();
     return { added, skipped, renamed, unread };
   }
 

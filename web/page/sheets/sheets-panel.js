@@ -1,6 +1,7 @@
 // The panel that makes sheets for the sewing table: which, on what paper, as PDF or as SVG.
 
 import { button, freshId, make } from '../keep/dom.js';
+import { Panel } from '../keep/panel.js';
 import { makePdf, makeSvgs } from './sheets.js';
 
 /** Regions whose shops sell US Letter. */
@@ -15,15 +16,7 @@ const sheetsOf = (brief) => ['card', 'facing' in brief.finish ? 'facing' : 'stri
  * @param {{ state: object, reckoner: object, words: object }} page
  */
 export function createSheetsPanel(container, page) {
-  const panel = new SheetsPanel(container, page);
-  panel.build();
-  return {
-    refresh: (words) => {
-      panel.words = words;
-      panel.build();
-    },
-    destroy: () => panel.destroy(),
-  };
+  return SheetsPanel.in(container, page);
 }
 
 /** The paper a person most likely has: by the unit, else by where the browser says they are. */
@@ -45,29 +38,23 @@ export function quotedLetter(letter) {
   return /[\p{C}\p{Z}\p{M}]/u.test(letter) ? code : `${letter} (${code})`;
 }
 
-class SheetsPanel {
-  #stop = new AbortController();
+class SheetsPanel extends Panel {
+  static words = 'sheets.panel';
+
   #wanted = { card: true, strip: true, facing: true, template: true };
   #paper;
   #strip = 'auto';
   #busy = false;
   #addresses = [];
 
-  constructor(container, { state, reckoner, words }) {
-    Object.assign(this, { container, state, reckoner, words });
-    for (const event of ['plan', 'settings']) {
-      state.addEventListener(event, () => this.follow(), { signal: this.#stop.signal });
-    }
+  constructor(container, page) {
+    super(container, page);
+    for (const event of ['plan', 'settings']) this.listen(this.state, event, () => this.follow());
   }
 
   destroy() {
-    this.#stop.abort();
     this.forget();
-    this.container.replaceChildren();
-  }
-
-  t(key, values) {
-    return this.words.t(`sheets.panel.${key}`, values);
+    super.destroy();
   }
 
   build() {

@@ -1,0 +1,27 @@
+// Text of a person's own among the page's words: what would turn or hide the words around it is made visible.
+
+/** Marks that turn the direction of what follows them, and control characters that show as nothing. */
+const TURNS = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066\u2067\ufeff]/g;
+const [BEGIN, END] = ['\u2068', '\u2069'];
+const ISOLATES = /[\u2068\u2069]/g;
+const RIGHT_TO_LEFT = /[\p{Script=Arabic}\p{Script=Hebrew}\p{Script=Syriac}\p{Script=Thaana}\p{Script=Nko}]/u;
+
+/** A text whose marks of direction and control characters show as �. @param {string} text */
+export const shown = (text) => text.replace(TURNS, '\ufffd').replace(ISOLATES, '\ufffd');
+
+/** The same for the middle of a sentence: a text that runs the other way turns nothing around it. @param {string} text */
+export function inert(text) {
+  const plain = text.replace(TURNS, '\ufffd');
+  const safe = isClosed(plain) ? plain : plain.replace(ISOLATES, '\ufffd');
+  return RIGHT_TO_LEFT.test(safe) ? `${BEGIN}${safe}${END}` : safe;
+}
+
+// Sentences stand in sentences: what was set apart before stays so.
+function isClosed(text) {
+  let open = 0;
+  for (const [mark] of text.matchAll(ISOLATES)) {
+    open += mark === BEGIN ? 1 : -1;
+    if (open < 0) return false;
+  }
+  return open === 0;
+}
