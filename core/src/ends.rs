@@ -8,6 +8,10 @@ use crate::ring::Ring;
 /// Least sine taken for a lap's slant, so that a very wide point does not ask for an endless lap: our judgement.
 const LEAST_SINE: f64 = 0.05;
 
+/// Least half angle taken for a point, so that a slit, which has none, does not ask for endless ends. Radians, a degree:
+/// our judgement.
+const LEAST_ANGLE: f64 = core::f64::consts::PI / 180.0;
+
 /// One place where ends meet. mm and radians.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Joint {
@@ -65,6 +69,7 @@ impl Joint {
     fn new(given: &Given<'_>, alpha: Option<f64>, which: Which) -> Self {
         let brief = given.brief;
         let join = join_allowance(brief);
+        let alpha = alpha.map(|angle| angle.max(LEAST_ANGLE));
         let Some(angle) = alpha else { return Self { ends: Ends::Ring, extra: join, alpha, join } };
         let mitre = |width: f64, allowance: f64| Self {
             ends: Ends::Mitre { angle_deg: angle.to_degrees(), free_edge_shorter_mm: width / angle.tan() },

@@ -2,8 +2,8 @@
 
 use geo::{Distance, Euclidean};
 use lieflat::brief::{
-    Bound, Centre, Direction, EdgePart, Facing, Finish, Layers, PatternAsks, ReadingsAt, Shape, ShapeKind, StayEdge,
-    Stretch,
+    Band, Bound, Centre, Direction, EdgePart, Facing, Finish, Layers, PatternAsks, PointFinish, ReadingsAt, Shape,
+    ShapeKind, StayEdge, Stretch,
 };
 use lieflat::error::{AcceptedCode, Problem};
 use lieflat::plan::{Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
@@ -96,6 +96,44 @@ fn points_at_both_centres_take_two_strips() {
     let strip = plan(&brief).expect("it plans").strip.expect("a strip");
     assert_eq!((strip.pieces, strip.join_at), (1, MarkPlace::CentreBack), "one strip, its ends at centre back");
     assert!(matches!(strip.ends, Ends::Mitre { .. }), "mitred there");
+}
+
+/// Found by fuzzing: a slit that runs straight up from the centre has no angle, and its mitre had no end.
+#[test]
+fn a_slit_at_the_centre_is_mitred_at_a_degree() {
+    let mut brief = brief(drawn("M 0 150 C 0 90 60 40 80 0"), drafted(80.0, 30.0, plain(ShapeKind::Round)), 10.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.finish = band(12.0);
+    let strip = plan(&brief).expect("it plans").strip.expect("a strip");
+    let Ends::Mitre { angle_deg, free_edge_shorter_mm } = strip.ends else { panic!("a mitre, not {:?}", strip.ends) };
+    let tangent = 1.0_f64.to_radians().tan();
+    close(angle_deg, 1.0, 1e-9, "the least angle that is taken");
+    close(free_edge_shorter_mm, 12.0 / tangent, 1e-6, "so long a mitre");
+    close(strip.end_extra_mm, 10.0 / tangent, 1e-6, "by the seam allowance below it");
+}
+
+#[test]
+fn a_lap_in_a_wide_point_runs_past_by_its_own_slant() {
+    // Trigonometry at a half angle of 60 degrees, where the legs make 120: the seam allowance takes 10 / sin 120, the
+    // band's width 20 / tan 60 more; a point of 30 degrees makes 60 and takes nothing more.
+    let lapped = |half_angle_deg: f64| {
+        let width = 100.0 * half_angle_deg.to_radians().tan();
+        let mut brief =
+            brief(drafted(width, 100.0, plain(ShapeKind::V)), drafted(width, 30.0, plain(ShapeKind::Round)), 10.0);
+        brief.neckline.readings_at = ReadingsAt::SeamLine;
+        let (layers, point) = (Layers::Folded, PointFinish::Lap);
+        brief.finish =
+            Finish::Band(Band { width_mm: 20.0, layers, point, join_allowance_mm: 6.0, ratio_percent: None });
+        let strip = plan(&brief).expect("it plans").strip.expect("a strip");
+        let Ends::Lap { lap_width_mm } = strip.ends else { panic!("a lap, not {:?}", strip.ends) };
+        (lap_width_mm, strip.end_extra_mm)
+    };
+    let root = 3.0_f64.sqrt();
+    let (wide, narrow) = (lapped(60.0), lapped(30.0));
+    close(wide.0, 40.0 / root, 1e-9, "the band's width at a slant");
+    close(wide.1, 20.0 / root + 20.0 / root, 1e-9, "allowance and slant");
+    close(narrow.0, 40.0 / root, 1e-9, "the same slant");
+    close(narrow.1, 20.0 / root, 1e-9, "the allowance alone");
 }
 
 #[test]

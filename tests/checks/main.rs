@@ -1,7 +1,9 @@
 //! The core against closed forms, published values, an independent reference and properties: one binary, as linking
 //! a dozen takes longer than running them. `cargo test -p lieflat-tests --test checks geometry::` runs one subject.
 
+mod bounds;
 mod briefs;
+mod circle;
 mod finishes;
 mod geometry;
 mod learned;
