@@ -12,6 +12,8 @@ const between = (a, b, t) => spot(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
 const size = (a) => Math.hypot(a.x, a.y);
 
 const COUNTS = { M: 2, L: 2, H: 1, V: 1, C: 6, S: 4, Q: 4, T: 2, A: 7 };
+/** Longest run that is read: the core takes 200 segments, and more points than that no hand could tell apart. */
+const MOST_COMMANDS = 202;
 const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/iy;
 
 /**
@@ -40,7 +42,7 @@ function readCommands(text) {
     } else if (!letter) return null;
     else if (letter === 'M' || letter === 'm') letter = letter === 'M' ? 'L' : 'l';
     const values = readNumbers(reader, letter.toUpperCase());
-    if (!values) return null;
+    if (!values || commands.length === MOST_COMMANDS) return null;
     commands.push({ name: letter.toUpperCase(), relative: letter !== letter.toUpperCase(), values });
   }
   return commands;

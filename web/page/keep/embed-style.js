@@ -22,9 +22,11 @@ const css = `
   :host { --warn: var(--lieflat-warn, #ff9d85); }
 }
 * { box-sizing: border-box; }
-h2 { font-size: 1.15em; margin: 0 0 0.3em; }
+h2 { font-size: 1.15em; margin: 0 0 0.3em; overflow-wrap: anywhere; }
 p { margin: 0 0 0.6em; }
 form { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(11rem, 100%), 1fr)); gap: 0.8rem; margin: 0.8rem 0; align-items: end; }
+.hint { font-size: 0.95em; }
+button { min-height: 2.75rem; font: inherit; }
 label { display: block; font-weight: 600; margin-bottom: 0.2em; }
 input, select { width: 100%; min-height: 2.75rem; font: inherit; color: inherit; background: transparent; border: 1px solid var(--line); border-radius: 0.3rem; padding: 0.3rem 0.5rem; }
 select option { color: CanvasText; background: Canvas; }
