@@ -140,3 +140,67 @@ test('the frame works in another origin’s page, tells its height, and hears no
   assert.deepEqual(page.problems, []);
   await context.close();
 });
+
+test('a drawn neckline says what cannot be changed here, and shows what can', async () => {
+  const { page, context } = await blog();
+  const drawn = JSON.parse(await readFile(new URL('../briefs/band-sweetheart.json', import.meta.url), 'utf8'));
+  await page.evaluate((given) => document.querySelector('#first').setAttribute('brief', given), encodeBrief(drawn));
+  const first = page.locator('#first');
+  await first.getByText('This outline is drawn: it is changed in Lieflat itself.', { exact: false }).waitFor();
+  const before = await first.locator('.cut').innerText();
+  await first.getByLabel('Finished width, mm').fill('20');
+  await page.waitForFunction((text) => document.querySelector('#first').shadowRoot.querySelector('.cut').textContent !== text, before);
+  await page.evaluate(() => document.querySelector('#first').setAttribute('brief', ''));
+  await first.getByLabel('Half length of the front, mm').waitFor();
+  assert.equal(await first.locator('.hint').count(), 0);
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('neither page disturbs the other: the host’s styles stay out, the element’s stay in', async () => {
+  const { page, context } = await blog();
+  const look = () => page.evaluate(() => ['input', '.cut', 'label'].map((name) => {
+    const { fontSize, display, borderTopWidth, textTransform } = getComputedStyle(document.querySelector('#first').shadowRoot.querySelector(name));
+    return `${name} ${fontSize} ${display} ${borderTopWidth} ${textTransform}`;
+  }));
+  const before = await look();
+  await page.evaluate(() => {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync('body, body * { font-size: 40px; letter-spacing: 3px; display: inline; border: 9px solid; } input, .cut, label, p { text-transform: uppercase; display: none; }');
+    document.adoptedStyleSheets = [sheet];
+  });
+  assert.deepEqual(await look(), before);
+  assert.equal(await page.evaluate(() => document.querySelectorAll('input, select').length), 0, 'no field leaks into the host');
+  assert.equal(await page.evaluate(() => document.getElementById('finish')), null, 'nor any id');
+  await context.close();
+});
+
+test('an element that could not load says so and may be asked again', async () => {
+  const context = await profile(site);
+  const page = await context.newPage();
+  let isDown = true;
+  await context.route(/lieflat_web_bg-\w+\.wasm/, (route) => (isDown ? route.abort() : route.continue()));
+  await page.goto(host.url);
+  const first = page.locator('#first');
+  await first.getByRole('alert').waitFor();
+  assert.equal(await first.getByRole('alert').innerText(), 'Lieflat could not be loaded.');
+  isDown = false;
+  await first.getByRole('button', { name: 'Try again' }).click();
+  await first.locator('.cut').waitFor();
+  await context.close();
+});
+
+test('moved or taken out and put back, an element keeps what was typed', async () => {
+  const { page, context } = await blog();
+  await page.locator('#first').getByLabel('Half length of the front, mm').fill('171');
+  await page.waitForFunction(() => document.querySelector('#first').brief.neckline.front.outline.measured.half_length_mm === 171);
+  await page.evaluate(() => {
+    const element = document.querySelector('#first');
+    element.remove();
+    document.querySelector('main').append(element);
+  });
+  await page.locator('#first .cut').waitFor();
+  assert.equal(await page.locator('#first').getByLabel('Half length of the front, mm').inputValue(), '171');
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});

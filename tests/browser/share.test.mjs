@@ -327,3 +327,84 @@ test('the share panel gives the link of the brief as it stands, and snippets for
   assert.deepEqual(page.problems, []);
   await context.close();
 });
+
+test('where the device can share, it is handed the link; what goes wrong is said, and a closed list is not', async () => {
+  const context = await profile(site);
+  await context.addInitScript(() => {
+    globalThis.handed = [];
+    navigator.share = async (what) => {
+      globalThis.handed.push(what);
+      if (globalThis.refusal) throw new DOMException('no', globalThis.refusal);
+    };
+  });
+  const page = await openPage(context, site.url);
+  await type(page, '163');
+  const panel = await unfold(page, 'share-panel');
+  await page.waitForTimeout(400);
+  const button = panel.getByRole('button', { name: 'Share…' });
+  await button.click();
+  const [what] = await page.evaluate(() => globalThis.handed);
+  assert.equal(what.title, 'Invented example: the Tarn tee');
+  assert.equal(decodeBrief(new URL(what.url).hash.slice('#brief='.length)).neckline.front.outline.measured.half_length_mm, 163);
+  await page.evaluate(() => { globalThis.refusal = 'AbortError'; });
+  await button.click();
+  assert.equal(await panel.locator('.status').innerText(), '');
+  await page.evaluate(() => { globalThis.refusal = 'NotAllowedError'; });
+  await button.click();
+  await panel.getByText('Sharing did not work here. Copy the link instead.').waitFor();
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('where the browser neither shares nor copies, the link is selected to be copied by hand', async () => {
+  const context = await profile(site);
+  await context.addInitScript(() => {
+    Object.defineProperty(navigator, 'share', { value: undefined });
+    Object.defineProperty(navigator, 'clipboard', { value: undefined });
+  });
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'share-panel');
+  assert.equal(await panel.getByRole('button', { name: 'Share…' }).count(), 0, 'nothing is offered that is not there');
+  await panel.getByRole('button', { name: 'Copy the link' }).click();
+  await panel.getByText('The browser does not let the page copy.', { exact: false }).waitFor();
+  const field = panel.getByLabel('Link to this brief');
+  assert.equal(await field.evaluate(({ selectionStart, selectionEnd, value }) => selectionEnd - selectionStart === value.length), true);
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('a link with parts that this version does not know opens, and says which', async () => {
+  const context = await profile(site);
+  const brief = await shared('Piped');
+  brief.finish.band.piping_mm = 3;
+  brief.trim = { lace: true };
+  const page = await openPage(context, briefLink(brief, site.url));
+  const notice = page.locator('[data-notice=unknown]');
+  await notice.waitFor();
+  assert.match(await notice.innerText(), /finish\.band\.piping_mm; trim/);
+  assert.match(await page.locator('#ticket').innerText(), /Piped/);
+  await notice.getByRole('button').click();
+  await notice.waitFor({ state: 'detached' });
+  // A brief of a version to come is said to be one.
+  await page.evaluate((text) => { location.hash = `brief=${text}`; }, encodeBrief({ ...(await shared('Later')), version: 2 }));
+  await page.locator('[data-notice=broken]').getByText('newer version', { exact: false }).waitFor();
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('a link whose reader cannot be fetched may be tried again', async () => {
+  const context = await profile(site);
+  let isDown = true;
+  const { files } = JSON.parse(await readFile(new URL('../../target/dist.files.json', import.meta.url), 'utf8'));
+  assert.ok(files.some(({ name }) => /^page\/codec-/.test(name)));
+  await context.route(/\/page\/codec-/, (route) => (isDown ? route.abort() : route.continue()));
+  const page = await openPage(context, briefLink(await shared('Late'), site.url));
+  const notice = page.locator('[data-notice=broken]');
+  await notice.getByText('The link itself may be good.', { exact: false }).waitFor();
+  isDown = false;
+  await notice.getByRole('button', { name: 'Try again' }).click();
+  await page.locator('[data-notice=shared]').waitFor();
+  await notice.waitFor({ state: 'detached' });
+  assert.match(await page.locator('#ticket').innerText(), /Late/);
+  await context.close();
+});

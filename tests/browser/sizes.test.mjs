@@ -1,9 +1,10 @@
 // The panel of all sizes.
 
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { start } from './harness.mjs';
-import { assertAccessible, openPage, profile, unfold } from './keep-site.mjs';
+import { assertAccessible, frontLength, isReady, openPage, profile, unfold } from './keep-site.mjs';
 
 let site;
 
@@ -64,4 +65,42 @@ test('printed, the table stands alone', async () => {
   const shown = await page.evaluate(() => [...document.body.children].filter((element) => element.getClientRects().length).map(({ className }) => className));
   assert.deepEqual(shown, ['print-only']);
   await context.close();
+});
+
+test('a table of sizes stays with its brief: over a reload, when it is kept and opened, and in the file', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'sizes-panel');
+  await panel.getByLabel('Sizes above the base').selectOption('3');
+  await panel.getByLabel('Half length').first().fill('4');
+  await panel.getByLabel('Half length').first().press('Tab');
+  await page.waitForTimeout(600);
+  await page.reload();
+  await isReady(page);
+  await page.locator('#sizes-panel tbody tr').nth(4).waitFor();
+  assert.equal(await panel.getByLabel('Half length').first().inputValue(), '4');
+
+  const keep = await unfold(page, 'keep-panel');
+  await keep.getByLabel('Name of this brief').fill('Graded');
+  await keep.getByRole('button', { name: 'Keep this brief' }).click();
+  await keep.getByText('Kept as “Graded”.').first().waitFor();
+  await panel.getByLabel('Sizes above the base').selectOption('0');
+  await keep.getByText('“Graded” has changes that are not kept.').waitFor();
+  await keep.getByRole('button', { name: 'Open Graded' }).click();
+  await page.locator('#sizes-panel tbody tr').nth(4).waitFor();
+  const [download] = await Promise.all([page.waitForEvent('download'), keep.getByRole('button', { name: 'Save everything as a file' }).click()]);
+  const text = await readFile(await download.path(), 'utf8');
+  assert.equal(JSON.parse(text).briefs[0].sizes.larger, 3);
+
+  const other = await profile(site);
+  const there = await openPage(other, site.url);
+  const inside = await unfold(there, 'keep-panel');
+  await inside.getByLabel('Read a file back').setInputFiles({ name: 'kept.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await inside.getByRole('button', { name: 'Open Graded' }).click();
+  await unfold(there, 'sizes-panel');
+  await there.locator('#sizes-panel tbody tr').nth(4).waitFor();
+  assert.equal(await there.inputValue(frontLength), '154');
+  assert.deepEqual([...page.problems, ...there.problems], []);
+  await context.close();
+  await other.close();
 });

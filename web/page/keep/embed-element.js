@@ -42,6 +42,8 @@ export class LieflatNeckline extends HTMLElement {
   static home = '';
 
   #root;
+  /** Everything shown: what the host's styles set on the element itself ends here. */
+  #inside = make('div', { class: 'inside' });
   #brief = null;
   #plan = null;
   #timer = 0;
@@ -51,6 +53,7 @@ export class LieflatNeckline extends HTMLElement {
     super();
     this.#root = this.attachShadow({ mode: 'open', delegatesFocus: true });
     adoptStyle(this.#root);
+    this.#root.append(this.#inside);
   }
 
   /** The brief as it stands, the person's changes included. */
@@ -105,7 +108,7 @@ export class LieflatNeckline extends HTMLElement {
       this.#brief ??= this.#given();
     } catch (error) {
       if (!(error instanceof LinkError)) throw error;
-      this.#root.replaceChildren(make('p', { role: 'alert', text: words.t(`share.broken.${error.code}`) }));
+      this.#inside.replaceChildren(make('p', { role: 'alert', text: words.t(`share.broken.${error.code}`) }));
       return;
     }
     const finish = this.getAttribute('finish');
@@ -117,7 +120,7 @@ export class LieflatNeckline extends HTMLElement {
   // Without a network there are no words from the catalogue either.
   #sayMissing() {
     const [said, again] = MISSING[this.#language];
-    this.#root.replaceChildren(make('p', { role: 'alert', text: said }), button(again, () => void this.#draw()));
+    this.#inside.replaceChildren(make('p', { role: 'alert', text: said }), button(again, () => void this.#draw()));
   }
 
   #given() {
@@ -142,7 +145,7 @@ export class LieflatNeckline extends HTMLElement {
       ...fieldsOf(this.#brief).map((field) => this.#field(field)),
     );
     const title = this.#brief.title || this.#t('heading');
-    this.#root.replaceChildren(
+    this.#inside.replaceChildren(
       make('h2', { part: 'heading', text: shown(title) }),
       this.#isDrawn() ? make('p', { class: 'hint', part: 'hint', text: this.#t('drawn') }) : '',
       this.form,

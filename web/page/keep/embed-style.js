@@ -15,6 +15,12 @@ const css = `
   border: 1px solid var(--line);
   border-radius: var(--lieflat-radius, 0.4rem);
   padding: 1rem;
+}
+.inside {
+  all: initial;
+  color-scheme: inherit;
+  display: block;
+  color: var(--ink);
   font: var(--lieflat-font, 1rem/1.45 system-ui, sans-serif);
 }
 :host([hidden]) { display: none; }
