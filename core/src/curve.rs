@@ -168,4 +168,50 @@ mod tests {
         let arc = Arc::new(CubicBez::new((0.0, 0.0), (0.0, 0.0), (1.0 / 3.0, 0.0), (1.0, 1.0)));
         assert!((arc.direction(0.0).x - 1.0).abs() < 1e-9, "the limit at the start runs along x");
     }
+
+    #[test]
+    fn a_direction_is_the_limit_wherever_a_velocity_vanishes() {
+        let arc = |p0, p1, p2, p3| Arc::new(CubicBez::new(p0, p1, p2, p3));
+        let near = |got: Vec2, x: f64, y: f64| (got - Vec2::new(x, y)).hypot() < 1e-6;
+        // By the control polygon: from the second handle's neighbour to the end, (1/3, -1).
+        let end = arc((0.0, 0.0), (2.0 / 3.0, 1.0), (1.0, 0.0), (1.0, 0.0)).direction(1.0);
+        assert!(near(end, 1.0 / 10.0_f64.sqrt(), -3.0 / 10.0_f64.sqrt()), "without a handle at the end: {end:?}");
+        // Three points on one place: the way to the fourth, a right triangle of 3, 4 and 5.
+        let start = arc((0.0, 0.0), (0.0, 0.0), (0.0, 0.0), (3.0, 4.0)).direction(0.0);
+        assert!(near(start, 0.6, 0.8), "without two handles: {start:?}");
+        let point = arc((1.0, 1.0), (1.0, 1.0), (1.0, 1.0), (1.0, 1.0)).direction(0.0);
+        assert!(near(point, 1.0, 0.0), "a point has some direction, and no missing number: {point:?}");
+        // A handle of a ten millionth of a mm on a curve of a metre is a slip and not a direction.
+        let slip = arc((0.0, 0.0), (0.0, 1e-7), (500.0, 0.0), (1000.0, 0.0)).direction(0.0);
+        assert!(near(slip, 1.0, 0.0), "the curve's own way: {slip:?}");
+        // On a curve of a hundredth of a millimetre the same handle is one.
+        let small = arc((0.0, 0.0), (0.0, 1e-7), (0.01, 0.0), (0.01, 0.0)).direction(0.0);
+        assert!(near(small, 0.0, 1.0), "the handle's way: {small:?}");
+    }
+
+    #[test]
+    fn a_crossing_is_found_from_either_side() {
+        // The cube root of 2, a falling line, and ends that are themselves the crossing.
+        let cube = crossing(0.0, 2.0, 1e-13, |x| x * x * x - 2.0);
+        assert!((cube - 2.0_f64.cbrt()).abs() < 1e-12, "rising: {cube}");
+        let line = crossing(0.0, 10.0, 1e-12, |x| 3.0 - x);
+        assert!((line - 3.0).abs() < 1e-12, "falling: {line}");
+        assert_eq!(crossing(0.0, 1.0, 1e-12, |x| x), 0.0, "at the start");
+        assert_eq!(crossing(-1.0, 0.0, 1e-12, |x| x), 0.0, "at the end");
+        // Bent so that a plain secant keeps one end for good: within the accuracy in the function's own unit.
+        let bent = crossing(0.0, 1.0, 1e-9, |x| x.powi(9) - 1e-3);
+        assert!((bent.powi(9) - 1e-3).abs() <= 1e-9, "bent: {bent}");
+    }
+
+    #[test]
+    fn a_length_is_that_of_its_part() {
+        // A straight line is as long as its part; a quarter circle's half is half as long.
+        let line = Arc::new(straight(Point::new(0.0, 0.0), Point::new(30.0, 40.0)));
+        assert!((line.length(0.25, 0.75, 1) - 25.0).abs() < 1e-12, "half of 50 mm");
+        let k = 0.552_284_749_830_793_5;
+        let arc = Arc::new(CubicBez::new((0.0, 1.0), (k, 1.0), (1.0, k), (1.0, 0.0)));
+        let (half, whole) = (arc.length(0.0, 0.5, 2), arc.length(0.0, 1.0, 4));
+        assert!((2.0 * half - whole).abs() < 1e-9, "by symmetry");
+        assert!((whole - core::f64::consts::FRAC_PI_2).abs() < 1e-3, "within the cubic's own error");
+    }
 }

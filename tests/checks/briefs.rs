@@ -155,3 +155,77 @@ fn fractions_of_one_sign_are_the_same_as_written_out() {
         assert!((read - 25.4 * (15.0 + share)).abs() < 1e-9, "15 {sign} is {read} mm");
     }
 }
+
+#[test]
+fn problems_and_what_is_accepted_have_words_of_their_own() {
+    use lieflat::error::{Accepted, AcceptedCode, Problem};
+    use lieflat::length::LengthUnit;
+    let codes = [
+        AcceptedCode::AValue,
+        AcceptedCode::ThisSchema,
+        AcceptedCode::OtherText,
+        AcceptedCode::WidthDepthOrBoth,
+        AcceptedCode::OnlyRoundScoopBoat,
+        AcceptedCode::OnlySquare,
+        AcceptedCode::OnlyV,
+        AcceptedCode::PathSyntax,
+        AcceptedCode::OneOpenRun,
+        AcceptedCode::CoordinatesNear,
+        AcceptedCode::CentreToNeck,
+        AcceptedCode::OneSide,
+        AcceptedCode::NoCrossing,
+        AcceptedCode::SmallerAllowances,
+        AcceptedCode::NarrowerFacing,
+        AcceptedCode::NarrowerBound,
+    ];
+    let (x_mm, y_mm) = (12.5, 60.0);
+    let problems = [
+        Problem::Missing,
+        Problem::UnknownField,
+        Problem::Unreadable,
+        Problem::NotFinite,
+        Problem::OutOfRange,
+        Problem::OtherSchema,
+        Problem::NotWithThisShape,
+        Problem::StretchedNotLonger,
+        Problem::RecoveryOverWhole,
+        Problem::NoSuchShape,
+        Problem::CuspAt { x_mm, y_mm },
+        Problem::CrossesAt { x_mm, y_mm },
+        Problem::PathCrossesAt { x_mm, y_mm },
+        Problem::NothingLeft,
+        Problem::NotCentreToNeck,
+    ];
+    let said = |problem: &Problem, accepted| {
+        lieflat::BriefError::new("field", None, problem.clone(), accepted).describe(LengthUnit::Centimetre)
+    };
+    let different = |words: Vec<String>| {
+        let count = words.len();
+        assert_eq!(words.into_iter().collect::<std::collections::BTreeSet<_>>().len(), count, "no two say the same");
+    };
+    different(codes.iter().map(|code| said(&Problem::Missing, Accepted::code(*code))).collect());
+    different(problems.iter().map(|problem| said(problem, Accepted::default())).collect());
+    assert!(problems.iter().all(|p| said(p, Accepted::default()).len() > 12), "a sentence each");
+    assert!(codes.iter().all(|code| code.text().len() > 5), "some words each");
+    for problem in &problems[10..13] {
+        let words = said(problem, Accepted::default());
+        assert!(words.contains("1.25 cm") && words.contains("6 cm"), "the place in the person's unit: {words}");
+    }
+    let words = said(&Problem::OtherSchema, Accepted::words(AcceptedCode::ThisSchema, "version 1"));
+    assert!(words.ends_with("Accepted: version 1."), "the reader's own words: {words}");
+}
+
+#[test]
+fn problems_are_told_a_line_each() {
+    let mut brief = lieflat::example::brief();
+    brief.neckline.neckline_allowance_mm = -1.0;
+    brief.head.margin_mm = -1.0;
+    brief.rules.hold_share = 2.0;
+    let errors = lieflat::plan(&brief).expect_err("three are out of range");
+    let told = errors.to_string();
+    let lines: Vec<&str> = told.split('\n').collect();
+    assert_eq!(lines.len(), 3, "no line is empty, none holds two: {told:?}");
+    for (line, error) in lines.iter().zip(&errors.errors) {
+        assert!(line.starts_with(&format!("{}: ", error.field)), "the field first: {line}");
+    }
+}

@@ -489,3 +489,34 @@ fn cut_figures_are_rounded_to_whole_millimetres_or_eighths_of_an_inch() {
     close(Rounding::EighthInch.round_mm(3.0 * 25.4 + 1.0), 76.2, 1e-9, "an eighth is further than a millimetre");
     close(Rounding::EighthInch.step_mm(), 3.175, 1e-12, "an eighth of 25.4 mm");
 }
+
+#[test]
+fn the_working_puts_in_the_circles_own_numbers() {
+    let input = |plan: &Plan, figure: &str, symbol: &str| {
+        let step = plan.working.iter().find(|step| step.figure == figure).unwrap_or_else(|| panic!("{figure}"));
+        step.inputs.iter().find(|i| i.symbol == symbol).unwrap_or_else(|| panic!("{figure} takes {symbol}")).value
+    };
+    let holds = |plan: &Plan, figure: &str, inputs: &[(&str, f64)]| {
+        inputs.iter().for_each(|(symbol, value)| close(input(plan, figure, symbol), *value, 1e-3, figure));
+    };
+    let quarter = |radius: f64| FRAC_PI_2 * radius;
+    // Steiner on circles: no trims, as every end runs square to its edge.
+    let mut brief = faced();
+    let half = "seam_line.front.length_mm";
+    holds(&planned(&brief), half, &[("L", quarter(R)), ("a", 0.0), ("theta", FRAC_PI_2), ("trims", 0.0)]);
+    let edges = [("facing.front.seam_edge", 1.0), ("facing.back.outer_edge", 40.0)];
+    for (figure, d) in edges {
+        let figure = format!("{figure}.exact_mm");
+        holds(&planned(&brief), &figure, &[("L", quarter(R)), ("d", d), ("theta", FRAC_PI_2), ("trims", 0.0)]);
+    }
+    brief.neckline.readings_at = ReadingsAt::CutEdge;
+    let plan = planned(&brief);
+    holds(&plan, half, &[("L", quarter(R)), ("a", A), ("theta", FRAC_PI_2), ("trims", 0.0)]);
+    for (figure, d) in edges {
+        holds(&plan, &format!("{figure}.exact_mm"), &[("L", quarter(R)), ("d", A + d), ("trims", 0.0)]);
+    }
+    close(plan.seam_line.front.length_mm, quarter(R + A), 1e-3, "moved out by the allowance");
+    let bound = planned(&circle(Finish::Bound(bound_of(8.0)), 80.0));
+    let inputs = [("L", 2.0 * HALF), ("w", 8.0), ("theta", 2.0 * PI), ("ends", 0.0)];
+    holds(&bound, "strip.stitch_line.length_mm", &inputs);
+}

@@ -8,7 +8,7 @@ use lieflat::brief::{
 };
 use lieflat::learned::{SewnFinish, SewnOutcome, SewnRecord};
 use lieflat::plan::{Rule, Step};
-use lieflat::{Brief, Plan};
+use lieflat::{Brief, Plan, Source};
 use lieflat_tests::{drafted, plain, worked_briefs};
 use serde_json::Value;
 
@@ -173,6 +173,23 @@ fn briefs() -> Vec<(String, Brief)> {
         ];
         b.neckline.front.centre = Centre::Seam { allowance_mm: 10.0 };
     });
+    // Its last direction, left and down, is more than half a turn from its first.
+    add("curled in at the neck", &|b| {
+        b.neckline.front = lieflat_tests::drawn("M 0 100 C 80 100 120 60 110 10 C 105 -10 80 -12 60 -8");
+        b.neckline.readings_at = lieflat::brief::ReadingsAt::SeamLine;
+    });
+    // So wide an allowance and so small a clip that one stands at each centre.
+    add("clipped at the centres", &|b| {
+        let half = || lieflat_tests::drawn(&lieflat_tests::quarter_ellipse(100.0, 100.0, 4));
+        (b.neckline.front, b.neckline.back) = (half(), half());
+        b.neckline.readings_at = lieflat::brief::ReadingsAt::SeamLine;
+        b.neckline.neckline_allowance_mm = 20.0;
+        b.garment_knit = lieflat_tests::knit(0.0, 90.0);
+        b.strip_knit = Some(lieflat_tests::knit(50.0, 90.0));
+        b.rules.clip_opening_mm = 1.0;
+        let (width_mm, turn_under_mm) = (12.0, 0.0);
+        b.finish = Finish::Tape(Tape { width_mm, turn_under_mm, join_allowance_mm: 6.0, ratio_percent: None });
+    });
     add("facing, topstitched, poor recovery", &|b| {
         b.finish = Finish::Facing(Facing {
             width_mm: 55.0,
@@ -206,6 +223,45 @@ fn every_figure_follows_from_its_working() {
             assert_eq!(shown, Some(step.result), "{name}: {} stands in the plan as its working says", step.figure);
         }
     }
+}
+
+#[test]
+fn what_was_given_is_told_apart_from_what_was_taken() {
+    let of = |change: &dyn Fn(&mut Brief), figure: &str| {
+        let mut brief = lieflat::example::brief();
+        change(&mut brief);
+        let plan = lieflat::plan(&brief).expect("it plans");
+        let step = plan.working.into_iter().find(|step| step.figure == figure).expect("its working");
+        (step.rule, step.source)
+    };
+    let recovery = "garment_knit.recovery_percent";
+    let percent = |recovery_percent| {
+        move |b: &mut Brief| {
+            b.garment_knit.crosswise = lieflat::brief::Stretch::Percent { stretch_percent: 60.0, recovery_percent };
+        }
+    };
+    assert_eq!(of(&|_| {}, recovery), (Rule::Recovery, Source::CommonPractice), "read on the cloth");
+    assert_eq!(of(&percent(Some(80.0)), recovery), (Rule::AsGiven, Source::OwnMeasure), "given as a percentage");
+    assert_eq!(of(&percent(None), recovery), (Rule::Taken, Source::Judgement), "not known");
+    let extra = "strip.end_extra_mm";
+    assert_eq!(of(&|_| {}, extra), (Rule::EndJoin, Source::CommonPractice), "a ring's join");
+    let v = |b: &mut Brief| b.neckline.front = drafted(85.0, 190.0, plain(ShapeKind::V));
+    assert_eq!(of(&v, extra), (Rule::EndMitre, Source::OwnRule), "a mitre");
+}
+
+#[test]
+fn a_bound_edges_mitre_is_worked_out_with_its_width_for_an_allowance() {
+    // Sewn a width from its raw edge: 6 / sin(alpha) + 9 / tan(alpha), alpha by the draft of 85 by 190 mm.
+    let mut brief = lieflat::example::brief();
+    brief.neckline.front = drafted(85.0, 190.0, plain(ShapeKind::V));
+    let (width_mm, join_allowance_mm) = (9.0, 6.0);
+    let (layers, turn_under_mm, ratio_percent) = (Layers::Single, 0.0, None);
+    brief.finish = Finish::Bound(Bound { width_mm, layers, turn_under_mm, join_allowance_mm, ratio_percent });
+    let plan = lieflat::plan(&brief).expect("it plans");
+    let step = plan.working.iter().find(|step| step.figure == "strip.end_extra_mm").expect("its working");
+    let alpha = 85.0_f64.atan2(190.0);
+    lieflat_tests::close(step.result, 6.0 / alpha.sin() + 9.0 / alpha.tan(), 1e-9, "by hand");
+    lieflat_tests::close(recompute(step), step.result, 1e-9, "by its working");
 }
 
 #[test]
