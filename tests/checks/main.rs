@@ -11,5 +11,6 @@ mod properties;
 mod ranges;
 mod reference;
 mod sizes;
+mod straight;
 mod trade;
 mod working;

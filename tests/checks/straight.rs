@@ -1,0 +1,313 @@
+//! Necklines of straight lines, corners and arcs whose lengths, ends and ranges are sums that can be done by hand.
+
+use lieflat::brief::{
+    Brief, Centre, Direction, Facing, Finish, Half, Measured, Outline, ReadingsAt, Shape, ShapeKind, Stretch,
+};
+use lieflat::error::{AcceptedCode, Problem};
+use lieflat::plan::{Figure, KnitClass, Plan, RecoveryVerdict};
+use lieflat_tests::{band, brief, close, drafted, drawn, facing, half, knit, plain};
+
+fn planned(brief: &Brief) -> Plan {
+    lieflat::plan(brief).unwrap_or_else(|e| panic!("it plans: {e}"))
+}
+
+/// Level for 90 mm, then straight up for 100: a square neck on level shoulders.
+const SQUARE: &str = "M 0 100 L 90 100 L 90 0";
+
+/// A faced square neck, its seam allowances 10 mm at the neck, 12 at the shoulder, 8 at the front's centre.
+fn faced_square(readings_at: ReadingsAt) -> Brief {
+    let half = || Half { shoulder_allowance_mm: 12.0, ..drawn(SQUARE) };
+    let mut brief = brief(half(), half(), 10.0);
+    brief.neckline.front.centre = Centre::Seam { allowance_mm: 8.0 };
+    brief.neckline.readings_at = readings_at;
+    brief.garment_knit = knit(40.0, 90.0);
+    brief.finish = facing(50.0);
+    brief
+}
+
+fn bounds(points: &[[f64; 2]]) -> [f64; 4] {
+    let of = |axis: usize, pick: fn(f64, f64) -> f64| points.iter().map(|p| p[axis]).reduce(pick).expect("points");
+    [of(0, f64::min), of(0, f64::max), of(1, f64::min), of(1, f64::max)]
+}
+
+fn boxed(points: &[[f64; 2]], expected: [f64; 4], what: &str) {
+    for (got, expected) in bounds(points).into_iter().zip(expected) {
+        close(got, expected, 1e-6, what);
+    }
+}
+
+#[test]
+fn allowances_lie_outside_what_was_read_at_the_seam_line() {
+    let plan = planned(&faced_square(ReadingsAt::SeamLine));
+    let (front, back) = (&plan.seam_line.front, &plan.seam_line.back);
+    for line in [front, back] {
+        close(line.length_mm, 190.0, 1e-9, "the line itself");
+        boxed(&line.seam_line, [0.0, 90.0, 0.0, 100.0], "as it was read");
+    }
+    // The cut edge lies 10 mm toward the opening, on past the centre by its seam and past the shoulder by its own.
+    boxed(&front.cut_edge, [-8.0, 80.0, -12.0, 90.0], "the front's cut edge");
+    boxed(&back.cut_edge, [0.0, 80.0, -12.0, 90.0], "the back's, on the fold");
+    close(front.cut_edge_length_mm, 88.0 + 102.0, 1e-9, "its length");
+    close(back.cut_edge_length_mm, 80.0 + 102.0, 1e-9, "its length");
+    let facing = plan.facing.expect("a facing");
+    // Sewn: from the seam line to 50 mm below; cut: allowances outside all round.
+    boxed(&facing.front.sewn_outline, [0.0, 140.0, 0.0, 150.0], "sewn, front");
+    boxed(&facing.front.cut_outline, [-8.0, 140.0, -12.0, 150.0], "cut, front");
+    boxed(&facing.back.cut_outline, [0.0, 140.0, -12.0, 150.0], "cut, back");
+}
+
+#[test]
+fn allowances_lie_inside_what_was_read_at_the_cut_edge() {
+    let plan = planned(&faced_square(ReadingsAt::CutEdge));
+    let (front, back) = (&plan.seam_line.front, &plan.seam_line.back);
+    // 10 mm further out and down, from the centre's seam to the shoulder's.
+    boxed(&front.seam_line, [8.0, 100.0, 12.0, 110.0], "the front's seam line");
+    boxed(&back.seam_line, [0.0, 100.0, 12.0, 110.0], "the back's");
+    close(front.length_mm, 92.0 + 98.0, 1e-9, "its length");
+    close(back.length_mm, 100.0 + 98.0, 1e-9, "its length");
+    close(front.half_width_mm, 92.0, 1e-9, "from the centre's seam line");
+    close(front.depth_mm, 98.0, 1e-9, "from the shoulder's seam line");
+    close(front.cut_edge_length_mm, 190.0, 1e-9, "the cut edge is what was read");
+    close(plan.seam_line.whole_length_mm, 2.0 * (190.0 + 198.0), 1e-9, "the whole round");
+    let trims = |figure: &str| {
+        let step = plan.working.iter().find(|step| step.figure == figure).expect("its working");
+        step.inputs.iter().find(|input| input.symbol == "trims").expect("trims").value
+    };
+    // Steiner's sum of a corner of a quarter turn: 190 + 10 pi/2, where the mitre adds 20 and the trims take 8 + 12.
+    close(trims("seam_line.front.length_mm"), 5.0 * core::f64::consts::PI, 1e-9, "what the ends take off");
+}
+
+#[test]
+fn a_faced_square_has_the_range_of_its_allowances() {
+    // Seam edge 190 + 2 a - shoulder: 2 mm for a millimetre of neckline allowance, 1 for one of the shoulder's.
+    let mut brief = faced_square(ReadingsAt::CutEdge);
+    brief.garment_knit.thickness_mm = Some(0.0);
+    brief.neckline.front.centre = Centre::Fold;
+    let facing = planned(&brief).facing.expect("a facing");
+    let spread = |figure: &Figure, by: f64, what: &str| {
+        close(figure.high_mm - figure.exact_mm, by, 1e-6, what);
+        close(figure.exact_mm - figure.low_mm, by, 1e-6, what);
+    };
+    for piece in [&facing.front, &facing.back] {
+        close(piece.seam_edge.exact_mm, 190.0 + 20.0 - 12.0, 1e-9, "seam edge");
+        spread(&piece.seam_edge, 5.0_f64.sqrt(), "seam edge: 2 and 1 joined");
+        assert_eq!(
+            piece.seam_edge.most_from.as_deref(),
+            Some("neckline.neckline_allowance_mm"),
+            "mostly by the neck's"
+        );
+        // The outer edge is 190 + 2 (a + w) - shoulder: the width as sewn another 2.
+        close(piece.outer_edge.exact_mm, 190.0 + 120.0 - 12.0, 1e-9, "outer edge");
+        spread(&piece.outer_edge, 3.0, "outer edge: 2, 2 and 1 joined");
+    }
+    // w + a and what is turned under.
+    spread(&facing.cut_width, 2.0_f64.sqrt(), "cut width: 1 and 1 joined");
+    brief.tolerances.allowance_mm = 0.0;
+    let facing = planned(&brief).facing.expect("a facing");
+    spread(&facing.front.seam_edge, 0.0, "sure");
+    spread(&facing.front.outer_edge, 2.0, "by the width alone");
+    assert_eq!(facing.front.outer_edge.most_from.as_deref(), Some("finish.facing.width_mm"), "by the width");
+    assert_eq!(facing.front.seam_edge.most_from, None, "by nothing");
+    // Without an allowance there is none that could be sewn wide or narrow.
+    brief.tolerances.allowance_mm = 1.0;
+    brief.neckline.front.shoulder_allowance_mm = 0.0;
+    let facing = planned(&brief).facing.expect("a facing");
+    spread(&facing.front.seam_edge, 2.0, "the neckline's alone");
+    spread(&facing.back.seam_edge, 5.0_f64.sqrt(), "the back has both");
+}
+
+#[test]
+fn a_drafts_readings_move_its_own_half_alone() {
+    // A square of 90 by 100, its edges 50 mm wide: width and depth each move the seam edge by as much.
+    let mut brief = faced_square(ReadingsAt::SeamLine);
+    brief.neckline.front = drafted(90.0, 100.0, plain(ShapeKind::Square));
+    brief.tolerances.reading_mm = 3.0;
+    brief.tolerances.allowance_mm = 0.0;
+    let facing = planned(&brief).facing.expect("a facing");
+    let figure = &facing.front.seam_edge;
+    close(figure.exact_mm, 190.0, 1e-9, "width and depth");
+    close(figure.high_mm - figure.exact_mm, 18.0_f64.sqrt(), 1e-6, "3 and 3 joined");
+    close(figure.exact_mm - figure.low_mm, 18.0_f64.sqrt(), 1e-6, "either way");
+    let most = figure.most_from.as_deref().expect("a reading");
+    assert!(most.starts_with("neckline.front.outline.drafted."), "{most}");
+    close(facing.back.seam_edge.high_mm, facing.back.seam_edge.exact_mm, 1e-9, "the back is drawn");
+    // The same for the back.
+    (brief.neckline.front, brief.neckline.back) = (brief.neckline.back, brief.neckline.front);
+    let facing = planned(&brief).facing.expect("a facing");
+    let figure = &facing.back.seam_edge;
+    close(figure.high_mm - figure.exact_mm, 18.0_f64.sqrt(), 1e-6, "3 and 3 joined");
+    close(facing.front.seam_edge.high_mm, facing.front.seam_edge.exact_mm, 1e-9, "the front is drawn");
+}
+
+#[test]
+fn what_matters_most_is_named_by_the_way_that_was_given() {
+    let most = |change: &dyn Fn(&mut Brief)| {
+        let mut brief = faced_square(ReadingsAt::SeamLine);
+        brief.finish = band(10.0);
+        let tolerances = &mut brief.tolerances;
+        (tolerances.reading_mm, tolerances.recovery_points, tolerances.allowance_mm) = (0.0, 0.0, 0.0);
+        (tolerances.width_mm, tolerances.roundness_points) = (0.0, 0.0);
+        change(&mut brief);
+        planned(&brief).strip.expect("a strip").cut_length.most_from
+    };
+    let percent = |stretch_percent| Stretch::Percent { stretch_percent, recovery_percent: None };
+    let readings = Stretch::Readings { rest_mm: 100.0, stretched_mm: 140.0, released_mm: None };
+    let named = |direction: Direction, way: fn(&mut Brief) -> &mut Option<Stretch>, stretch: Stretch| {
+        most(&|b| {
+            b.strip_direction = direction;
+            *way(b) = Some(stretch);
+        })
+        .expect("a reading")
+    };
+    let lengthwise = named(Direction::Lengthwise, |b| &mut b.garment_knit.lengthwise, percent(40.0));
+    assert_eq!(lengthwise, "garment_knit.lengthwise.percent.stretch_percent", "lengthwise");
+    let diagonal = named(Direction::Diagonal, |b| &mut b.garment_knit.diagonal, readings);
+    assert_eq!(diagonal, "garment_knit.diagonal.readings.stretched_mm", "at 45 degrees");
+    let taken = most(&|b| b.strip_direction = Direction::Lengthwise).expect("a reading");
+    assert_eq!(taken, "garment_knit.crosswise.percent.stretch_percent", "the reading it was taken from");
+    let own = most(&|b| b.strip_knit = Some(knit(40.0, 90.0))).expect("a reading");
+    assert_eq!(own, "strip_knit.crosswise.percent.stretch_percent", "of the strip's own knit");
+    let shape = most(&|b| {
+        b.tolerances.stretch_points = 0.0;
+        b.tolerances.roundness_points = 5.0;
+        b.neckline.front = drafted(90.0, 100.0, plain(ShapeKind::Scoop));
+    });
+    assert_eq!(shape.as_deref(), Some("neckline.front.outline.drafted.shape.roundness_percent"), "the fullness");
+    let given = most(&|b| {
+        b.tolerances.stretch_points = 0.0;
+        b.tolerances.roundness_points = 5.0;
+        b.neckline.front = drafted(90.0, 100.0, plain(ShapeKind::V));
+    });
+    assert_eq!(given, None, "a V has none");
+}
+
+fn measured(length: f64, width: Option<f64>, depth: Option<f64>, kind: ShapeKind) -> Half {
+    let measured = Measured { half_length_mm: length, half_width_mm: width, depth_mm: depth, shape: plain(kind) };
+    half(Outline::Measured(measured))
+}
+
+fn told(front: Half) -> Result<lieflat::ToldHalf, lieflat::BriefErrors> {
+    let mut brief = brief(front, drawn(SQUARE), 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    lieflat::told(&brief).map(|told| told.front)
+}
+
+#[test]
+fn a_measured_half_is_solved_for_what_was_not_read() {
+    // A V's leg of 100 mm by 60: 80 deep; by 80: 60 wide.
+    let half = told(measured(100.0, Some(60.0), None, ShapeKind::V)).expect("a V");
+    close(half.depth_mm, 80.0, 1e-6, "a right triangle of 6, 8 and 10");
+    let half = told(measured(100.0, None, Some(80.0), ShapeKind::V)).expect("a V");
+    close(half.half_width_mm, 60.0, 1e-6, "the other side of it");
+    let half = told(measured(190.0, Some(90.0), None, ShapeKind::Square)).expect("a square");
+    close(half.depth_mm, 100.0, 1e-6, "what is left of the length");
+    // Width, depth and length: the shape's fullness. A leg of 100 mm hollowed to 102; a corner rounded from 200 to 170.
+    for (kind, length, width, depth) in [
+        (ShapeKind::V, 101.5, 60.0, 80.0),
+        (ShapeKind::Square, 170.0, 100.0, 100.0),
+        (ShapeKind::Round, 160.0, 100.0, 100.0),
+        (ShapeKind::Scoop, 165.0, 100.0, 100.0),
+        (ShapeKind::Boat, 121.0, 100.0, 60.0),
+    ] {
+        let half = told(measured(length, Some(width), Some(depth), kind)).unwrap_or_else(|e| panic!("{kind:?}: {e}"));
+        close(half.half_length_mm, length, 1e-5, "the length that was read");
+        close(half.half_width_mm, width, 1e-9, "the width");
+        close(half.depth_mm, depth, 1e-9, "the depth");
+    }
+}
+
+#[test]
+fn a_length_that_no_shape_has_is_refused_with_those_it_can_have() {
+    // By 85 mm of width a V's leg is at least 85.001 mm (half a millimetre deep), and as deep as 50 mm it is 98.6.
+    let error = told(measured(50.0, Some(85.0), None, ShapeKind::V)).expect_err("too short").errors.remove(0);
+    assert_eq!(error.field, "neckline.front.outline.measured.half_length_mm", "the length");
+    assert_eq!((error.problem, error.value.as_deref()), (Problem::NoSuchShape, Some("50")), "what stood there");
+    close(error.accepted.min.expect("a least"), 85.1, 1e-9, "rounded up");
+    close(error.accepted.max.expect("a most"), 98.6, 1e-9, "rounded down");
+}
+
+#[test]
+fn a_squares_corner_is_rounded_at_most_to_nearly_its_lesser_side() {
+    // 95 percent of the lesser side: what is left straight, and a quarter circle's cubic.
+    for (width, depth) in [(200.0, 100.0), (100.0, 200.0)] {
+        let shape = Shape { corner_radius_mm: Some(100.0), ..plain(ShapeKind::Square) };
+        let half = told(drafted(width, depth, shape)).expect("a square");
+        close(half.half_length_mm, 300.0 - 190.0 + 95.0 * core::f64::consts::FRAC_PI_2, 0.05, "its length");
+    }
+}
+
+#[test]
+fn a_facing_too_wide_for_a_line_that_bends_away_names_the_widest() {
+    // A quarter circle that bends toward the garment: what is moved by its radius less the allowance folds back.
+    let bump = |radius: f64| {
+        let k = radius * (1.0 - 0.552_284_75);
+        let (x, y) = (30.0 + radius, 150.0 - radius);
+        let path = format!("M 0 150 L 30 150 C 30 {} {} {y} {x} {y} L {x} 0", y + k, 30.0 + k);
+        let mut brief = brief(drawn(&path), drafted(30.0 + radius, 40.0, plain(ShapeKind::Round)), 10.0);
+        brief.garment_knit = knit(40.0, 90.0);
+        brief
+    };
+    let widened = |radius: f64, width: f64| {
+        let mut brief = bump(radius);
+        brief.finish = facing(width);
+        lieflat::plan(&brief)
+    };
+    let error = widened(60.0, 80.0).expect_err("too wide").errors.remove(0);
+    assert_eq!((error.field.as_str(), error.value.as_deref()), ("finish.facing.width_mm", Some("80")), "the width");
+    let most = error.accepted.max.expect("a widest");
+    assert!((40.0..=50.0).contains(&most), "at most the radius less the allowance: {most}");
+    assert_eq!(error.accepted.min, Some(20.0), "from the least on");
+    assert!(widened(60.0, most).is_ok(), "the one that is named works");
+    let error = widened(25.0, 80.0).expect_err("too wide").errors.remove(0);
+    assert_eq!(error.accepted.code, Some(AcceptedCode::NarrowerFacing), "15 mm are less than a facing is wide");
+}
+
+#[test]
+fn a_knit_is_classed_by_its_stretch_and_judged_by_its_recovery() {
+    let report = |stretch: f64, lengthwise: f64, recovery: Option<f64>| {
+        let mut brief = faced_square(ReadingsAt::SeamLine);
+        brief.garment_knit.crosswise = Stretch::Percent { stretch_percent: stretch, recovery_percent: recovery };
+        let way = Stretch::Percent { stretch_percent: lengthwise, recovery_percent: None };
+        brief.garment_knit.lengthwise = Some(way);
+        planned(&brief).garment_knit
+    };
+    // The bounds are those of the class's own description.
+    for (stretch, class) in [
+        (17.9, KnitClass::Rigid),
+        (18.0, KnitClass::Stable),
+        (24.9, KnitClass::Stable),
+        (25.0, KnitClass::Moderate),
+        (49.9, KnitClass::Moderate),
+        (50.0, KnitClass::Stretchy),
+        (99.9, KnitClass::Stretchy),
+        (100.0, KnitClass::SuperStretch),
+    ] {
+        assert_eq!(report(stretch, 10.0, None).class, class, "{stretch} percent");
+    }
+    for (recovery, verdict) in [
+        (Some(90.0), RecoveryVerdict::Good),
+        (Some(89.9), RecoveryVerdict::Fair),
+        (Some(75.0), RecoveryVerdict::Fair),
+        (Some(74.9), RecoveryVerdict::Poor),
+        (None, RecoveryVerdict::NotRead),
+    ] {
+        assert_eq!(report(40.0, 10.0, recovery).recovery, verdict, "{recovery:?} percent");
+    }
+    for (lengthwise, alike) in [(36.0, true), (44.0, true), (34.0, false), (46.0, false)] {
+        let report = report(40.0, lengthwise, None);
+        assert_eq!(report.turns_on_the_other_grain, alike, "40 by {lengthwise}: alike within 5 points");
+    }
+}
+
+#[test]
+fn a_topstitched_facing_has_a_line_for_it() {
+    let mut brief = faced_square(ReadingsAt::SeamLine);
+    let (edge_allowance_mm, understitch_mm) = (0.0, 2.0);
+    brief.finish =
+        Finish::Facing(Facing { width_mm: 50.0, understitch_mm, edge_allowance_mm, topstitch_mm: Some(30.0) });
+    let facing = planned(&brief).facing.expect("a facing");
+    // A corner's lines: 190 and twice the distance, both halves twice.
+    close(facing.understitch_length_mm, 4.0 * 194.0, 1e-6, "2 mm below the seam edge");
+    close(facing.topstitch_length_mm.expect("topstitched"), 4.0 * 250.0, 1e-6, "30 mm below the seam line");
+    boxed(&facing.front.topstitch_line, [0.0, 120.0, 0.0, 130.0], "from the centre to the shoulder");
+}
