@@ -164,7 +164,13 @@ test('the network cut in the middle of a first visit costs nothing that was type
   await missing.waitFor();
   await type(page, '160');
   assert.match(await page.locator('#ticket').innerText(), /\d+\smm × \d+\smm/, 'planning goes on');
+  await page.selectOption('#language', 'es');
+  await page.locator('#tools .missing').waitFor();
   await context.setOffline(false);
+  await page.locator('#tools .missing').getByRole('button', { name: 'Try again' }).click();
+  await page.waitForFunction(() => document.documentElement.lang === 'es');
+  await page.selectOption('#language', 'en');
+  await page.waitForFunction(() => document.documentElement.lang === 'en');
   await missing.getByRole('button', { name: 'Try again' }).click();
   await page.getByRole('button', { name: 'Keep this brief' }).waitFor();
   assert.equal(await page.inputValue(frontLength), '160');

@@ -104,3 +104,30 @@ test('a table of sizes stays with its brief: over a reload, when it is kept and 
   await context.close();
   await other.close();
 });
+
+test('each size may have readings of its own; a facing has its own figures', async () => {
+  const context = await profile(site, { permissions: ['clipboard-read', 'clipboard-write'] });
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'sizes-panel');
+  await panel.locator('table').waitFor();
+  await panel.getByLabel('each size has its own readings').check();
+  const first = panel.locator('.row.size').first();
+  await first.getByLabel('Half length, front').fill('148');
+  await first.getByLabel('Half length, front').press('Tab');
+  await page.waitForFunction(() => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 2);
+  const lengths = await column(page, 'Cut length');
+  assert.ok(lengths[0] < lengths[1] && lengths[1] === lengths[2], lengths.join(' '));
+
+  await page.locator('label.pick[for=finish-facing]').click();
+  await page.waitForFunction(() => document.querySelector('#sizes-panel thead').textContent.includes('Front facing, seam edge'));
+  const edges = await column(page, 'Front facing, outer edge');
+  assert.ok(edges.every((mm) => mm > 100) && edges[0] < edges[1], edges.join(' '));
+  await page.selectOption('#language', 'es');
+  await page.waitForFunction(() => document.documentElement.lang === 'es');
+  await panel.locator('table').waitFor();
+  await panel.locator('.buttons button').first().click();
+  await page.waitForFunction(() => document.querySelector('#sizes-panel .status').textContent !== '');
+  assert.match(await page.evaluate(() => navigator.clipboard.readText()), /;/, 'columns as a Spanish spreadsheet reads them');
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});

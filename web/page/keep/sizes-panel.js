@@ -63,7 +63,7 @@ export class SizesPanel extends Panel {
 
   nameOf(step) {
     const given = this.sizes.names[step];
-    if (given) return given;
+    if (given) return shown(given);
     return step === 0 ? this.t('base') : `${step > 0 ? '+' : '−'}${Math.abs(step)}`;
   }
 
@@ -297,6 +297,10 @@ export class SizesPanel extends Panel {
   }
 
   async copy() {
+    if (this.rows.length === 0) {
+      this.status.textContent = this.t('cannot');
+      return;
+    }
     try {
       await navigator.clipboard.writeText(this.csv());
       this.status.textContent = this.t('copied');
