@@ -40,6 +40,7 @@ build_packages() {
   # Fetched when they are asked for: the working and all sizes; the sheets.
   build_package lieflat-web lieflat_whole --features whole
   build_package lieflat-sheets lieflat_sheets
+  node web/example-plan.mjs
 }
 
 install_tools

@@ -7,6 +7,7 @@ import { cp, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { brotliCompressSync } from 'node:zlib';
 import { filesUnder, writeServiceWorker } from './precache.mjs';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
@@ -17,6 +18,9 @@ const esbuild = createRequire(path.join(packages, 'x.js'))('esbuild');
 
 /** Files of www/ that are built, not copied: by their ending. */
 const built = /\.(?:html|js|mjs|css)$/;
+
+/** Files whose text packs well: the rest is packed already. */
+const smaller = /\.(?:html|js|css|json|wasm|svg|webmanifest)$/;
 
 /** Hashed names live here, and only they: a server may keep the folder for good. */
 const hashedFolder = 'page';
@@ -44,7 +48,7 @@ function source(address) {
 const assets = {
   name: 'assets',
   setup(build) {
-    build.onResolve({ filter: /(?:^|\/)pkg\/[a-z_]+\.js$/ }, ({ path: asked }) => ({
+    build.onResolve({ filter: /(?:^|\/)pkg\/[a-z_]+\.js(?:on)?$/ }, ({ path: asked }) => ({
       path: path.join(root, 'target/pkg', path.basename(asked)),
     }));
     build.onResolve({ filter: /^asset:/ }, ({ path: asked, resolveDir }) => ({
@@ -167,7 +171,8 @@ function rewritten(page, html, { outputs, named }) {
   const links = [...early].sort().map((file) => {
     if (file.endsWith('.js')) return `<link rel="modulepreload" href="${relative(file)}">`;
     if (file.endsWith('.wasm')) {
-      return `<link rel="preload" as="fetch" type="application/wasm" crossorigin href="${relative(file)}">`;
+      // The largest by far and the last to be needed: what draws the first plan goes before it.
+      return `<link rel="preload" as="fetch" type="application/wasm" crossorigin fetchpriority="low" href="${relative(file)}">`;
     }
     return '';
   });
@@ -207,6 +212,14 @@ async function main() {
   await describe(result, html);
 }
 
+/** Puts a brotli copy beside every file that gains by it, for servers that send such copies in its stead. */
+async function writeSmaller(files) {
+  for (const name of files.filter((one) => smaller.test(one))) {
+    const bytes = await readFile(path.join(dist, name));
+    await writeFile(path.join(dist, `${name}.br`), brotliCompressSync(bytes));
+  }
+}
+
 /** Says for the weighing which files a first visit loads before the person does anything. */
 async function describe({ outputs, named }, html) {
   const asked = askedBy('index.html', html.get('index.html')).map((address) => named.get(address));
@@ -220,6 +233,7 @@ async function describe({ outputs, named }, html) {
   for (const name of linked) if (existsSync(path.join(dist, name))) first.add(name);
   const version = await writeServiceWorker(dist);
   const files = await filesUnder(dist);
+  await writeSmaller(files);
   const listing = { version, files: files.map((name) => ({ name, first: first.has(name) })) };
   await writeFile(`${dist}.files.json`, `${JSON.stringify(listing, null, 1)}\n`);
 }

@@ -3,7 +3,8 @@
 PORT 0 takes any free port. Another port that is taken gives way to the next
 free one. The address is the first line printed. Headers are those of the
 folder's `_headers`, but for caching: a rebuilt page must never meet an old part
-of itself. Text and wasm go out gzipped, as from a host.
+of itself. Text and wasm go out packed, as from a host: by brotli where the build
+left such a copy beside the file, else by gzip.
 """
 
 import fnmatch
@@ -15,7 +16,7 @@ import pathlib
 import sys
 
 TRIES = 100
-GZIPPED = {".css", ".html", ".js", ".json", ".mjs", ".svg", ".wasm", ".webmanifest"}
+PACKED = {".css", ".html", ".js", ".json", ".mjs", ".svg", ".wasm", ".webmanifest"}
 
 
 def read_rules(folder):
@@ -59,17 +60,28 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         file = pathlib.Path(self.translate_path(self.path))
         if self.path.partition("?")[0].endswith("/"):
             file /= "index.html"
-        takes = "gzip" in self.headers.get("Accept-Encoding", "") and "Range" not in self.headers
-        if not (takes and file.suffix in GZIPPED and file.is_file()):
+        if not (file.suffix in PACKED and file.is_file() and "Range" not in self.headers):
             return super().send_head()
-        body = gzipped(file, file.stat().st_mtime_ns)
+        encoding, body = self.packed(file)
+        if not encoding:
+            return super().send_head()
         self.send_response(http.HTTPStatus.OK)
         self.send_header("Content-Type", self.guess_type(str(file)))
-        self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Encoding", encoding)
         self.send_header("Vary", "Accept-Encoding")
         self.send_header("Content-Length", str(len(body)))
         self.end_headers()
         return io.BytesIO(body)
+
+    def packed(self, file):
+        """How a file goes out and as what: brotli, gzip or, to a client that takes neither, None."""
+        takes = self.headers.get("Accept-Encoding", "")
+        copy = file.with_name(file.name + ".br")
+        if "br" in takes and copy.is_file():
+            return "br", copy.read_bytes()
+        if "gzip" in takes:
+            return "gzip", gzipped(file, file.stat().st_mtime_ns)
+        return None, b""
 
     def end_headers(self):
         self.send_header("Cache-Control", "no-store")

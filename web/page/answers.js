@@ -1,20 +1,31 @@
 // The rest of the plan as cards: marks, stays, clips, the order of sewing, the head, the knit, the seam line, what was taken for granted.
 
-import { h, settle, table } from './dom.js';
+import { h, settleInto, table } from './dom.js';
 import { inert } from './inert.js';
 import { finishOf } from './ticket.js';
 import { steps } from './steps.js';
 
+/** The cards in their order, each by its id. */
+const CARDS = { order, marks, stays, clips, spans, head, knit: knits, line: seamLine, granted };
+
 /**
+ * What brings the cards up to a plan: a job for each, to be done in turn. A card that does not apply is left out.
  * @param {HTMLElement} container
  * @param {{ plan: object, brief: object, words: import('./words.js').Words, unit: string }} what
+ * @returns {(() => void)[]}
  */
-export function showAnswers(container, what) {
-  const cards = [order, marks, stays, clips, spans, head, knits, seamLine, granted];
-  const open = new Set([...container.querySelectorAll('details[open]')].map(({ id }) => id));
-  settle(container, cards.map((make) => make(what)));
-  for (const id of open) container.querySelector(`#${id}`)?.setAttribute('open', '');
+export function answerJobs(container, what) {
+  return Object.entries(CARDS).map(([name, make], index, all) => () => {
+    const wanted = make(what);
+    const old = container.querySelector(`:scope > #card-${name}`);
+    if (!wanted) old?.remove();
+    else if (old) settleInto(old, wanted);
+    else container.insertBefore(wanted, firstOf(container, all.slice(index + 1)));
+  });
 }
+
+const firstOf = (container, names) =>
+  names.map(([name]) => container.querySelector(`:scope > #card-${name}`)).find(Boolean) ?? null;
 
 const card = (id, title, ...children) => h('section', { class: 'card', id: `card-${id}`, 'aria-labelledby': `card-${id}-title` },
   h('h3', { id: `card-${id}-title`, text: title }), children);

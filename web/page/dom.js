@@ -53,6 +53,12 @@ export function settle(element, ...children) {
   return element;
 }
 
+/** The same for one element and another of its kind, attributes and all; an open fold stays open. */
+export function settleInto(element, wanted) {
+  matchAttributes(element, wanted);
+  match(element, wanted);
+}
+
 function match(now, wanted) {
   const [old, fresh] = [[...now.childNodes], [...wanted.childNodes]];
   for (const [index, node] of fresh.entries()) {

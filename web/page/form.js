@@ -42,6 +42,9 @@ class Form extends EventTarget {
   #pause = 0;
   /** The typing that the pause is for. */
   #typed = null;
+  /** What happened in the form before it could be read. */
+  #early = [];
+  #note = (event) => this.#early.push(event);
 
   constructor(container, { state, reckoner, words, tools }) {
     super();
@@ -51,11 +54,35 @@ class Form extends EventTarget {
     this.#words = words;
     this.#tools = tools;
     this.#sheet = toSheet(state.brief, toSheet(reckoner.example()));
-    this.#build();
-    container.addEventListener('change', (event) => this.#left(event));
-    container.addEventListener('input', (event) => this.#typing(event));
-    state.addEventListener('change', () => this.#brief());
-    state.addEventListener('plan', () => this.#show());
+  }
+
+  /**
+   * Builds the form for the first time.
+   * @param {() => Promise<void>} pause lets the browser paint between two parts
+   */
+  async build(pause) {
+    this.#container.addEventListener('change', this.#note);
+    this.#container.addEventListener('input', this.#note);
+    // Laid out once as a whole: each part put on the page by itself would have all above it laid out again.
+    const parts = [];
+    for (const make of this.#parts()) {
+      parts.push(make());
+      await pause();
+    }
+    fill(this.#container, parts);
+    this.#ask();
+  }
+
+  /** Reads what is typed from now on, and what a quick person typed while the core was still on its way. */
+  listen() {
+    const acts = { change: (event) => this.#left(event), input: (event) => this.#typing(event) };
+    for (const [name, act] of Object.entries(acts)) {
+      this.#container.removeEventListener(name, this.#note);
+      this.#container.addEventListener(name, act);
+    }
+    this.#state.addEventListener('change', () => this.#brief());
+    this.#state.addEventListener('plan', () => this.#show());
+    for (const event of this.#early.splice(0)) acts[event.type](event);
   }
 
   get sheet() { return this.#sheet; }
@@ -179,17 +206,20 @@ class Form extends EventTarget {
       else this.#open.delete(fold.id);
     }
     this.#entries.clear();
+    fill(this.#container, this.#parts().map((make) => make()));
+    this.#ask();
+  }
+
+  #parts() {
     const how = { words: this.#words, unit: this.#state.unit, reckoner: this.#reckoner };
+    const fields = new Map(fieldsOf(this.#sheet).map((field) => [field.key, field]));
     const entry = (key) => {
-      const field = fieldsOf(this.#sheet).find((one) => one.key === key);
-      const made = createEntry(field, how);
+      const made = createEntry(fields.get(key), how);
       this.#entries.set(key, made);
       made.write(this.#sheet[key]);
       return made.element;
     };
-    const parts = { entry, words: this.#words, tools: this.#tools, edges: () => this.#edges(entry), isOpen: (id) => this.#open.has(id) };
-    fill(this.#container, layout(parts));
-    this.#ask();
+    return layout({ entry, words: this.#words, tools: this.#tools, edges: () => this.#edges(entry), isOpen: (id) => this.#open.has(id) });
   }
 
   #edges(entry) {

@@ -8,8 +8,9 @@ const HALF_FIRST = ['way', 'shape', 'half_length', 'depth', 'half_width', 'corne
 const HALF_MORE = ['roundness', 'centre', 'centre_allowance', 'shoulder_allowance', 'shoulder_slope'];
 
 /**
- * The whole form's children.
+ * What makes the whole form's children, one after the other: a caller may let the browser paint between two.
  * @param {{ entry: (key: string) => HTMLElement, words: import('./words.js').Words, tools: object, edges: () => Node, isOpen: (id: string) => boolean }} parts
+ * @returns {(() => Node)[]}
  */
 export function layout(parts) {
   const { entry, words, tools, edges } = parts;
@@ -19,22 +20,22 @@ export function layout(parts) {
   const fold = (id, ...children) => h('details', { id: `fold-${id}`, open: parts.isOpen(`fold-${id}`) },
     h('summary', {}, words.t(`section.${id}`)), h('div', { class: 'folded' }, children));
   return [
-    section('pieces', 1,
+    () => section('pieces', 1,
       h('p', { class: 'lead', text: words.t('section.pieces_lead') }),
       h('div', { class: 'row' }, entries(['neckline_allowance', 'readings_at'])),
       h('div', { class: 'halves' }, half('front', parts), half('back', parts))),
-    section('knit', 2, stretchTest('garment', parts), tools.ruler?.('garment'),
+    () => section('knit', 2, stretchTest('garment', parts), tools.ruler?.('garment'),
       fold('knit_more', knitMore('garment', parts), entries(['asks.crosswise', 'asks.lengthwise']))),
-    section('finish', 3,
+    () => section('finish', 3,
       entry('finish'), entries(keysOf('band.')), entries(keysOf('bound.')), entries(keysOf('tape.')), entries(keysOf('facing.')),
       h('div', { class: 'row' }, entries(['strip.other', 'strip_direction'])),
       h('div', { class: 'other-knit', 'data-when': 'strip.other=other' },
         stretchTest('strip', parts), tools.ruler?.('strip'), fold('strip_more', knitMore('strip', parts)))),
-    section('head', 4, entries(['head', 'head.own', 'head.age', 'head.margin'])),
-    fold('sewing', entries(['stitch', 'zigzag.width', 'zigzag.advance', 'rounding', 'title'])),
-    fold('stays', entries(keysOf('stays.')), h('h3', { text: words.t('edges.heading') }), h('p', { class: 'hint', text: words.t('edges.hint') }), edges()),
-    fold('tolerances', h('p', { class: 'hint', text: words.t('section.tolerances_lead') }), entries(keysOf('tolerances.'))),
-    fold('rules', h('p', { class: 'hint', text: words.t('section.rules_lead') }), entries(keysOf('rules.'))),
+    () => section('head', 4, entries(['head', 'head.own', 'head.age', 'head.margin'])),
+    () => fold('sewing', entries(['stitch', 'zigzag.width', 'zigzag.advance', 'rounding', 'title'])),
+    () => fold('stays', entries(keysOf('stays.')), h('h3', { text: words.t('edges.heading') }), h('p', { class: 'hint', text: words.t('edges.hint') }), edges()),
+    () => fold('tolerances', h('p', { class: 'hint', text: words.t('section.tolerances_lead') }), entries(keysOf('tolerances.'))),
+    () => fold('rules', h('p', { class: 'hint', text: words.t('section.rules_lead') }), entries(keysOf('rules.'))),
   ];
 }
 

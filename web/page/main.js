@@ -1,32 +1,35 @@
 // Starts the page and hands each change on: form and drawing to the state, state to the ticket, the answers and the rest.
 
-import { showAnswers } from './answers.js';
+import { answerJobs } from './answers.js';
 import { createClassView } from './class-view.js';
 import { createCompare } from './compare.js';
 import { showCures } from './cures.js';
 import { byId, fill, h, settle } from './dom.js';
 import { createDrawing } from './drawing/drawing.js';
+import { knowingExample } from './first-plan.js';
 import { createForm } from './form.js';
 import { fetched } from './keep/fetched.js';
 import { glimpse } from './keep/glimpse.js';
+import { firstLanguage } from './languages.js';
 import { say } from './live.js';
 import { showNotices } from './notices.js';
 import { mountPanels } from './panels.js';
-import { loadReckoner } from './reckoner.js';
+import { loadReckoner, reckoner as core } from './reckoner.js';
 import { createRuler } from './ruler.js';
 import { recall, remember } from './settings.js';
 import { createState } from './state.js';
 import { putStaticWords } from './static-words.js';
 import { headline, showTicket, verdicts } from './ticket.js';
 import { showToolbar } from './toolbar.js';
-import { LANGUAGES, loadWords } from './words.js';
+import { createTurns, pause } from './turns.js';
+import { loadWords } from './words.js';
 import { showWorking } from './working.js';
 
 const UNITS = ['mm', 'cm', 'in'];
 
-function firstLanguage() {
-  const wanted = [recall('language'), ...navigator.languages.map((tag) => tag.split('-')[0])];
-  return wanted.find((language) => language in LANGUAGES) ?? 'en';
+function firstUnit() {
+  const unit = recall('unit');
+  return UNITS.includes(unit) ? unit : 'mm';
 }
 
 /** The page at work: what it holds and how it is shown. */
@@ -34,37 +37,50 @@ class Page {
   #view = 'whole';
   #panels = { refresh() {} };
 
-  constructor(reckoner, words, begun) {
-    this.reckoner = reckoner;
+  constructor(words, begun) {
     this.words = words;
-    const example = reckoner.example();
+    const example = core.example();
     this.exampleTitle = example.title;
-    const unit = recall('unit');
+    this.reckoner = knowingExample(core, example);
+    const { reckoner } = this;
     this.begun = begun;
-    this.state = createState(begun?.brief ?? example, { reckoner, unit: UNITS.includes(unit) ? unit : 'mm', language: words.language });
+    this.state = createState(begun?.brief ?? example, { reckoner, unit: firstUnit(), language: words.language });
     const current = () => this.words;
     this.ruler = createRuler({ words: current, unit: () => this.state.unit, onUse: (knit, readings) => this.#useReadings(knit, readings) });
-    this.drawing = createDrawing(byId('drawing'), { words, unit: this.state.unit, onEdit: (edit) => this.#edited(edit) });
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
     this.compare = createCompare(byId('compare'), { state: this.state, reckoner, words: current, onChange: () => this.#showStageTools() });
     this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, sheet: () => this.form.sheet, onToggle: () => this.drawing.fit() });
+    this.turns = createTurns((isBusy) => byId('answers').toggleAttribute('aria-busy', isBusy));
+  }
+
+  /** Shows the first plan, what the eye goes to first: a phone paints between one part and the next. */
+  async show() {
+    putStaticWords(this.words);
+    showTicket(byId('ticket'), this.#what);
+    byId('example-note').hidden = !this.#isExample;
+    await pause();
+    this.drawing = createDrawing(byId('drawing'), { words: this.words, unit: this.state.unit, onEdit: (edit) => this.#edited(edit) });
+    this.#showDrawing();
+    await pause();
+    await this.form.build(pause);
+    this.#showToolbar();
+    this.#showStageTools();
+  }
+
+  /** Takes up what the person does from now on. */
+  begin() {
     this.state.addEventListener('plan', () => this.#showPlan());
     this.state.addEventListener('drag', () => this.#followDrag());
-    this.state.addEventListener('change', () => this.#showToolbar());
     this.state.addEventListener('settings', () => this.#settings());
     this.form.addEventListener('problems', () => this.#showNotices());
     byId('start-own').addEventListener('click', () => this.form.startOwn());
     byId('working').addEventListener('toggle', () => this.#showWorking());
     addEventListener('keydown', (event) => this.#key(event));
+    addEventListener('beforeprint', () => this.turns.finish());
     this.#watchTicket();
-    if (begun?.unplanned) this.form.resume(begun.unplanned);
-  }
-
-  showAll() {
-    putStaticWords(this.words);
-    this.#showToolbar();
-    this.#showStageTools();
+    if (this.begun?.unplanned) this.form.resume(this.begun.unplanned);
     this.#showPlan();
+    this.form.listen();
   }
 
   mountPanels() {
@@ -84,13 +100,19 @@ class Page {
     const { plan, stale, quick } = this.state;
     if (!plan) return;
     if (!stale) showTicket(byId('ticket'), this.#what);
-    this.#showDrawing();
-    if (quick) return;
-    showCures(byId('cures'), this.#what, (values, label) => this.form.change(values, label));
-    showAnswers(byId('cards'), this.#what);
-    this.#showWorking();
-    this.#showBar();
-    this.#speak();
+    if (quick) this.#showDrawing();
+    else this.turns.set([() => this.#showDrawing(), () => this.#showToolbar(), () => this.#showBar(), ...this.#rest()]);
+  }
+
+  /** What follows the figure and the drawing, a turn each. */
+  #rest() {
+    const what = this.#what;
+    return [
+      () => showCures(byId('cures'), what, (values, label) => this.form.change(values, label)),
+      ...answerJobs(byId('cards'), what),
+      () => this.#showWorking(),
+      () => this.#speak(),
+    ];
   }
 
   // While a line is dragged only what the eye follows is redrawn; the rest waits for the commit.
@@ -208,6 +230,11 @@ class Page {
   }
 }
 
+const whenIdle = globalThis.requestIdleCallback ?? ((act) => setTimeout(act, 200));
+
+/** Whether the example's plan can be shown before the core has come: inches are written by the core, and a link brings its own brief. */
+const canShowAtOnce = () => firstUnit() !== 'in' && location.hash.length <= 1;
+
 async function start() {
   try {
     const [reckoner, words] = await Promise.all([loadReckoner(), loadWords(firstLanguage())]);
@@ -219,6 +246,16 @@ async function start() {
     // A link that carries a brief is read at once; otherwise the first plan is painted before the rest is fetched.
     const whenIdle = globalThis.requestIdleCallback ?? ((act) => setTimeout(act, 200));
     if (location.hash.length > 1) page.mountPanels();
+    const loading = loadReckoner();
+    const words = await loadWords(firstLanguage());
+    if (!canShowAtOnce()) await loading;
+    const page = new Page(words);
+    await page.show();
+    await loading;
+    page.begin();
+    document.documentElement.classList.add('is-ready');
+    // A link that carries a brief is read at once; otherwise the first plan is painted before the rest is fetched.
+    if (location.hash.length > 1) await page.mountPanels();
     else whenIdle(() => page.mountPanels());
   } catch (error) {
     console.error(error);

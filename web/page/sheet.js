@@ -14,7 +14,12 @@ const STARTING_HALF = { shape: 'round', centre: 'fold', centre_allowance: 10, pa
 const STARTING_EDGE = { name: '', part: 'centre_front_seam', length: null, gathered_from: null, direction: 'lengthwise', allowance: 10, pieces: 1 };
 const UNREAD = 'unread';
 
-const dig = (brief, path) => path.split(/[.[\]]+/).filter(Boolean).reduce((at, name) => at?.[name], brief);
+/** The value at a path such as a.b or a[0].b; the path's steps are found once. */
+const steps = new Map();
+function dig(brief, path) {
+  if (!steps.has(path)) steps.set(path, path.split(/[.[\]]+/).filter(Boolean));
+  return steps.get(path).reduce((at, name) => at?.[name], brief);
+}
 const only = (value) => (typeof value === 'string' ? value : value && Object.keys(value)[0]);
 
 /** A sheet with nothing but starting values. */

@@ -1,7 +1,7 @@
 // Unit, language, the way back and the class view, at the head of the page.
 
 import { fill, h } from './dom.js';
-import { LANGUAGES } from './words.js';
+import { LANGUAGES } from './languages.js';
 
 const UNITS = ['mm', 'cm', 'in'];
 

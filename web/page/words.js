@@ -1,11 +1,8 @@
 // The page's words in one language, and its numbers as that language writes them.
 
-import { loadCatalogue } from './catalogues.js';
 import { inert } from './inert.js';
+import { loadCatalogue } from './languages.js';
 import { formatLength } from './reckoner.js';
-
-/** Languages the page is written in: a further one is a file in www/words/, a line here and one in catalogues.js. */
-export const LANGUAGES = { en: 'English', es: 'Español' };
 
 /** Decimals of a written length: what a tape or a ruler shows. */
 const DECIMALS = { mm: 1, cm: 2 };

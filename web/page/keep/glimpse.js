@@ -14,12 +14,12 @@ export function setGlimpse({ id, brief, unplanned = null }) {
 
 /**
  * The work to begin with: this tab's before a reload, else the last of this browser where no open page is at it.
- * @param {(brief: object) => boolean} isPlanned whether a brief can be shown
+ * @param {(brief: object) => Promise<boolean>} isPlanned whether a brief can be shown
  */
 export async function glimpse(isPlanned) {
   if (location.hash.startsWith('#brief=')) return null;
   const work = tab.get(NAME) ?? stored.get(NAME);
-  if (typeof work?.id !== 'string' || !work.brief || !isPlanned(work.brief)) return null;
+  if (typeof work?.id !== 'string' || !work.brief || !(await isPlanned(work.brief))) return null;
   const isOwn = tab.get(NAME) !== null;
   return isOwn || !(await held()).has(work.id) ? work : null;
 }

@@ -1,6 +1,6 @@
 // The sheets' own module of WebAssembly: fetched when the first sheet is asked for, and no sooner.
 
-import { loadCatalogue } from '../catalogues.js';
+import { loadCatalogue } from '../languages.js';
 
 /**
  * @typedef {object} SheetOptions

@@ -1,0 +1,45 @@
+// Work that follows a change, in turns: as much as fits beside what the finger needs, then the browser's turn to paint.
+
+/** How much of a frame's 16 ms the page's own work takes, ms: a phone's processor takes four times a desk's. */
+const SHARE = 3;
+
+/** Lets the browser paint and take input before what comes next. @returns {Promise<void>} */
+export function pause() {
+  return new Promise((resolve) => { setTimeout(resolve); });
+}
+
+/**
+ * One list of jobs, replaced as a whole by the next change's.
+ * @param {(isBusy: boolean) => void} tell is called when a list begins and when all of it is done
+ */
+export function createTurns(tell) {
+  let jobs = [];
+  let isWaiting = false;
+
+  function wait() {
+    isWaiting = true;
+    requestAnimationFrame(() => setTimeout(() => {
+      isWaiting = false;
+      run(performance.now() + SHARE);
+    }));
+  }
+
+  function run(end) {
+    while (jobs.length && performance.now() < end) jobs.shift()();
+    if (jobs.length) wait();
+    else tell(false);
+  }
+
+  return {
+    /** @param {(() => void)[]} list in the order in which they matter to the person */
+    set(list) {
+      jobs = list;
+      tell(true);
+      if (!isWaiting) wait();
+    },
+    /** Does what is left at once, as before printing. */
+    finish() {
+      if (jobs.length) run(Infinity);
+    },
+  };
+}
