@@ -7,6 +7,7 @@ import { briefOf, buildPlanner, planOf, root } from './drawing-site.mjs';
 import { handlesOf, stepped, travelOf, USUAL_ROUNDNESS, valueAfter, valueAt, withValue } from '../../web/page/drawing/handles.js';
 import { letter } from '../../web/page/drawing/looks.js';
 import { barLength, steps, ticks, UNIT_MM } from '../../web/page/drawing/ruler.js';
+import { buildScene } from '../../web/page/drawing/scene.js';
 import { between, halfRound, placeAt, wayOf } from '../../web/page/drawing/frame.js';
 import { fitted, toMm, toScreen, zoomed } from '../../web/page/drawing/view.js';
 
@@ -70,6 +71,21 @@ test('marks are placed along the seam line by the plan', async () => {
     const end = spans[i][spans[i].length - 1];
     assert.ok(Math.hypot(span[0][0] - end[0], span[0][1] - end[1]) < 0.5, 'spans join');
   });
+});
+
+test('a folded binding has its fold along the middle of the strip, a single one where it is turned under', async () => {
+  const words = { t: (key) => key, number: String, length: String };
+  const foldOf = async (bound) => {
+    const brief = withValue(await briefOf('bound-scoop'), ['finish', 'bound'], bound);
+    const plan = await planOf(brief);
+    const { shapes } = buildScene({ brief, plan, whole: true, words, unit: 'mm', prefix: 'test', room: 600, textScale: 1 });
+    const top = (key) => Number(/^M\S+ (\S+?)[LH]/.exec(shapes.strip.find((shape) => shape.key === key).d)[1]);
+    return { down: top('strip-folds') - top('strip'), width: plan.strip.cut_width.cut_mm };
+  };
+  const folded = await foldOf({ width_mm: 8, layers: 'folded' });
+  assert.ok(Math.abs(folded.down - folded.width / 2) < 0.01, `${folded.down} of ${folded.width}`);
+  const single = await foldOf({ width_mm: 8, layers: 'single', turn_under_mm: 6 });
+  assert.ok(Math.abs(single.down - (single.width - 6)) < 0.01, `${single.down} of ${single.width}`);
 });
 
 test('the usual roundness is the core\'s own', async () => {

@@ -36,6 +36,7 @@ function firstUnit() {
 class Page {
   #view = 'whole';
   #panels = { refresh() {} };
+  #hasSpoken = false;
 
   constructor(words, begun) {
     this.words = words;
@@ -179,7 +180,10 @@ class Page {
   }
 
   #speak() {
-    if (this.form.isFresh) return;
+    // A page that opens is read from its head, not talked over.
+    const isFirst = !this.#hasSpoken;
+    this.#hasSpoken = true;
+    if (isFirst || this.form.isFresh) return;
     const wrong = this.form.problems.length;
     if (wrong) {
       say(this.words.count('errors.heading', wrong));

@@ -51,13 +51,13 @@ function rows(brief, width) {
 }
 
 // A binding is sewn a width in from its raw edge; the garment's edge lies halfway from there to its far side: the fold
-// of a double binding, the turned or raw edge of a single one.
+// of a folded binding, the turned or raw edge of a single one.
 function boundRows(bound, width) {
   const seam = bound.width_mm;
-  const double = bound.layers === 'double';
-  const far = double ? width / 2 : width - (bound.turn_under_mm ?? 0);
+  const folded = bound.layers === 'folded';
+  const far = folded ? width / 2 : width - (bound.turn_under_mm ?? 0);
   const edge = (seam + far) / 2;
-  if (double) return { seams: [seam, width - seam], folds: [far], edge, body: [seam, edge] };
+  if (folded) return { seams: [seam, width - seam], folds: [far], edge, body: [seam, edge] };
   return { seams: [seam], folds: far < width ? [far] : [], edge, body: [seam, edge] };
 }
 
