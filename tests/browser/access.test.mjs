@@ -53,11 +53,12 @@ function whereFocusIs() {
   const node = document.activeElement;
   if (!node || node === document.body) return null;
   // A radio or a checkbox fills its label without being seen: its label shows the focus.
-  const box = (node.matches('[type=radio], [type=checkbox]') ? node.labels[0] : node).getBoundingClientRect();
+  const shown = node.matches('[type=radio], [type=checkbox]') ? node.labels[0] : node;
+  const box = shown.getBoundingClientRect();
   const at = (x, y) => document.elementFromPoint(Math.min(innerWidth - 1, Math.max(0, x)), Math.min(innerHeight - 1, Math.max(0, y)));
   const points = [0.1, 0.5, 0.9].flatMap((x) => [0.1, 0.5, 0.9].map((y) => [box.left + x * box.width, box.top + y * box.height]));
   const over = points.filter(([x, y]) => x >= 0 && y >= 0 && x < innerWidth && y < innerHeight).map(([x, y]) => at(x, y));
-  const seen = over.filter((one) => one && (node.contains(one) || one.contains(node) || node.closest('label, g, svg')?.contains(one)) && !one.closest('#bar'));
+  const seen = over.filter((one) => one && (shown.contains(one) || one.contains(shown)) && (shown.closest('#bar') || !one.closest('#bar')));
   return { name: `${node.tagName}#${node.id}.${node.className?.baseVal ?? node.className} ${(node.textContent ?? '').slice(0, 30)}`, isSeen: seen.length > 0 };
 }
 
