@@ -8,6 +8,7 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync } from 'node:zlib';
+import { assets } from './assets.mjs';
 import { filesUnder, writeServiceWorker } from './precache.mjs';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
@@ -41,40 +42,6 @@ function source(address) {
   if (first === 'pkg') return path.join(root, 'target/pkg', ...rest);
   return path.join(www, address);
 }
-
-// A module names a file that travels with it as new URL('name', import.meta.url).
-// Such a file is copied under a hashed name, and the module gets that name. The
-// glue of the WebAssembly packages is found wherever a module says it lies.
-const assets = {
-  name: 'assets',
-  setup(build) {
-    build.onResolve({ filter: /(?:^|\/)pkg\/[a-z_]+\.js(?:on)?$/ }, ({ path: asked }) => ({
-      path: path.join(root, 'target/pkg', path.basename(asked)),
-    }));
-    build.onResolve({ filter: /^asset:/ }, ({ path: asked, resolveDir }) => ({
-      path: path.resolve(resolveDir, asked.slice('asset:'.length)),
-      namespace: 'asset',
-    }));
-    build.onLoad({ filter: /.*/, namespace: 'asset' }, async ({ path: file }) => ({
-      contents: await readFile(file),
-      loader: 'file',
-    }));
-    build.onLoad({ filter: /\.js$/ }, async ({ path: file }) => {
-      if (file.startsWith(packages)) return undefined;
-      let imports = '';
-      let count = 0;
-      const text = (await readFile(file, 'utf8')).replace(
-        /new URL\((['"])([^'"]+[^'"/])\1, import\.meta\.url\)/g,
-        (_, quote, name) => {
-          const variable = `lieflatAsset${count++}`;
-          imports += `import ${variable} from ${JSON.stringify(`asset:${name}`)};`;
-          return `new URL(${variable}, import.meta.url)`;
-        },
-      );
-      return { contents: imports + text, loader: 'js' };
-    });
-  },
-};
 
 /** The scripts and styles that a page asks for, as addresses of the site. */
 function askedBy(page, html) {

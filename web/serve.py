@@ -77,7 +77,8 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         """How a file goes out and as what: brotli, gzip or, to a client that takes neither, None."""
         takes = self.headers.get("Accept-Encoding", "")
         copy = file.with_name(file.name + ".br")
-        if "br" in takes and copy.is_file():
+        # A copy older than its file was made of something else.
+        if "br" in takes and copy.is_file() and copy.stat().st_mtime_ns >= file.stat().st_mtime_ns:
             return "br", copy.read_bytes()
         if "gzip" in takes:
             return "gzip", gzipped(file, file.stat().st_mtime_ns)

@@ -5,8 +5,11 @@ import { readFile, readdir } from 'node:fs/promises';
 import { test } from 'node:test';
 
 const root = new URL('../../', import.meta.url);
-const read = async (language) => JSON.parse(await readFile(new URL(`www/words/${language}.json`, root), 'utf8'));
-const [en, es] = await Promise.all(['en', 'es'].map(read));
+const read = async (file) => JSON.parse(await readFile(new URL(`www/words/${file}`, root), 'utf8'));
+const files = (await readdir(new URL('www/words/', root))).sort();
+const catalogues = Object.fromEntries(await Promise.all(files.map(async (file) => [file, await read(file)])));
+const en = catalogues['en.json'];
+const others = Object.entries(catalogues).filter(([file]) => file !== 'en.json');
 
 function flat(words, before = '') {
   return Object.entries(words).flatMap(([key, value]) => (typeof value === 'object' ? flat(value, `${before}${key}.`) : [[before + key, value]]));
@@ -14,18 +17,25 @@ function flat(words, before = '') {
 
 const placeholders = (text) => [...text.matchAll(/\{\w+\}/g)].map(([name]) => name).sort().join(' ');
 
-test('both languages have the same keys and no empty words', () => {
-  const [a, b] = [en, es].map((words) => new Map(flat(words)));
-  assert.deepEqual([...a.keys()].filter((key) => !b.has(key)), [], 'missing in Spanish');
-  assert.deepEqual([...b.keys()].filter((key) => !a.has(key)), [], 'missing in English');
-  for (const [key, text] of [...a, ...b]) assert.notEqual(text.trim(), '', key);
+test('there is English and Spanish, each under its own name', () => {
+  assert.ok(files.includes('en.json') && files.includes('es.json'), files.join(' '));
+  assert.equal(new Set(Object.values(catalogues).map(({ language_name: name }) => name)).size, files.length);
 });
 
-test('both languages fill in the same placeholders', () => {
-  const other = new Map(flat(es));
-  const unlike = flat(en).filter(([key, text]) => placeholders(text) !== placeholders(other.get(key) ?? '')).map(([key]) => key);
-  assert.deepEqual(unlike, []);
-});
+for (const [file, words] of others) {
+  test(`${file} has the keys of the English and no empty words`, () => {
+    const [a, b] = [en, words].map((one) => new Map(flat(one)));
+    assert.deepEqual([...a.keys()].filter((key) => !b.has(key)), [], `missing in ${file}`);
+    assert.deepEqual([...b.keys()].filter((key) => !a.has(key)), [], 'missing in English');
+    for (const [key, text] of [...a, ...b]) assert.notEqual(text.trim(), '', key);
+  });
+
+  test(`${file} fills in the placeholders of the English`, () => {
+    const other = new Map(flat(words));
+    const unlike = flat(en).filter(([key, text]) => placeholders(text) !== placeholders(other.get(key) ?? '')).map(([key]) => key);
+    assert.deepEqual(unlike, []);
+  });
+}
 
 test('every key written out in the page’s modules and markup is in the catalogue', async () => {
   const known = new Set(flat(en).flatMap(([key]) => key.split('.').map((_, i, parts) => parts.slice(0, i + 1).join('.'))));

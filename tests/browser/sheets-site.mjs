@@ -6,6 +6,7 @@ import { createServer } from 'node:http';
 import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { assets } from '../../web/assets.mjs';
 import { buildPlanner, planOf, root } from './drawing-site.mjs';
 import { launch, open } from './harness.mjs';
 
@@ -23,14 +24,9 @@ async function assemble() {
     target: 'es2022',
     nodePaths: [path.join(root, 'tests/browser/node_modules')],
     logLevel: 'error',
-    plugins: [{
-      name: 'package',
-      setup: ({ onResolve }) => onResolve({ filter: /(?:^|\/)pkg\/[a-z_]+\.js$/ }, ({ path: asked }) => ({
-        path: path.join(root, 'target/pkg', path.basename(asked)),
-      })),
-    }],
+    loader: { '.wasm': 'file' },
+    plugins: [assets],
   });
-  await cp(path.join(root, 'target/pkg/lieflat_sheets_bg.wasm'), path.join(folder, 'lieflat_sheets_bg.wasm'));
   await cp(path.join(root, 'tests/browser/pages/sheets.html'), path.join(folder, 'index.html'));
   await cp(path.join(root, 'www/words'), path.join(folder, 'www/words'), { recursive: true });
   await cp(path.join(root, 'www/style.css'), path.join(folder, 'style.css'));

@@ -1,15 +1,13 @@
-// The languages the page is written in, and which of them a person is met in.
+// The languages the page is written in, one for each file in www/words/, and which of them a person is met in.
 
+import catalogues from 'built:catalogues';
 import { recall } from './settings.js';
 
-/** A further one is a file in www/words/, a line here and a line below. */
-export const LANGUAGES = { en: 'English', es: 'Español' };
+/** Each language's own name by its code. @type {Record<string, string>} */
+export const LANGUAGES = Object.fromEntries(Object.entries(catalogues).map(([code, { name }]) => [code, name]));
 
-/** Where each catalogue is: beside this module under a name of the build, whatever page runs it. A literal each, for the build to find. */
-export const CATALOGUES = {
-  en: new URL('../../www/words/en.json', import.meta.url),
-  es: new URL('../../www/words/es.json', import.meta.url),
-};
+/** Where a language's catalogue is: beside this module under a name of the build, whatever page runs it. @returns {URL} */
+export const catalogueOf = (language) => catalogues[language].url;
 
 /** The language the person chose last, or the first of the browser's own that there is. */
 export function firstLanguage() {
@@ -19,7 +17,7 @@ export function firstLanguage() {
 
 /** One language's catalogue, as it is in its file. @param {string} language */
 export async function loadCatalogue(language) {
-  const response = await fetch(CATALOGUES[language]);
+  const response = await fetch(catalogueOf(language));
   if (!response.ok) throw new Error(`${response.url}: ${response.status}`);
   return response.json();
 }

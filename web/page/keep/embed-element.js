@@ -2,6 +2,7 @@
 // page. Importing this defines nothing; www/embed.js does.
 
 import { shown } from '../inert.js';
+import { LANGUAGES } from '../languages.js';
 import { loadReckoner } from '../reckoner.js';
 import { loadWords } from '../words.js';
 import { LinkError, briefLink, decodeBrief } from './codec.js';
@@ -11,7 +12,6 @@ import { adoptStyle } from './embed-style.js';
 
 const FINISHES = ['band', 'tape', 'bound', 'facing'];
 const UNITS = ['mm', 'cm', 'in'];
-const LANGUAGES = ['en', 'es'];
 const PAUSE_MS = 250;
 const MISSING = {
   en: ['Lieflat could not be loaded.', 'Try again'],
@@ -87,7 +87,7 @@ export class LieflatNeckline extends HTMLElement {
   get #language() {
     const wanted = this.closest('[lang]')?.getAttribute('lang') ?? 'en';
     const short = wanted.toLowerCase().split('-')[0];
-    return LANGUAGES.includes(short) ? short : 'en';
+    return short in LANGUAGES ? short : 'en';
   }
 
   async #draw() {
@@ -119,7 +119,7 @@ export class LieflatNeckline extends HTMLElement {
 
   // Without a network there are no words from the catalogue either.
   #sayMissing() {
-    const [said, again] = MISSING[this.#language];
+    const [said, again] = MISSING[this.#language] ?? MISSING.en;
     this.#inside.replaceChildren(make('p', { role: 'alert', text: said }), button(again, () => void this.#draw()));
   }
 
