@@ -29,7 +29,7 @@ async function until(driver, what, act, ...given) {
   throw new assert.AssertionError({ message: `waited in vain: ${what}` });
 }
 
-const ready = (driver) => until(driver, 'the page is ready', () => document.documentElement.classList.contains('is-ready'));
+const ready = (driver) => until(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
 
 const changed = (driver, before) => until(driver, `the cut figure is no longer ${before}`,
   (was) => document.getElementById('cut-figure').innerText !== was, before);
