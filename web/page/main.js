@@ -241,25 +241,18 @@ const canShowAtOnce = () => firstUnit() !== 'in' && location.hash.length <= 1;
 
 async function start() {
   try {
-    const [reckoner, words] = await Promise.all([loadReckoner(), loadWords(firstLanguage())]);
-    // What the person was at is there from the first moment, before anything that keeps it is.
-    const begun = await glimpse((brief) => Boolean(reckoner.planQuick(brief).plan));
-    const page = new Page(reckoner, words, begun);
-    page.showAll();
-    document.documentElement.classList.add('is-ready');
-    // A link that carries a brief is read at once; otherwise the first plan is painted before the rest is fetched.
-    const whenIdle = globalThis.requestIdleCallback ?? ((act) => setTimeout(act, 200));
-    if (location.hash.length > 1) page.mountPanels();
     const loading = loadReckoner();
     const words = await loadWords(firstLanguage());
-    if (!canShowAtOnce()) await loading;
-    const page = new Page(words);
+    // What the person was at is there from the first moment, before anything that keeps it is.
+    const begun = await glimpse(async (brief) => Boolean((await loading).planQuick(brief).plan));
+    if (begun || !canShowAtOnce()) await loading;
+    const page = new Page(words, begun);
     await page.show();
     await loading;
     page.begin();
     document.documentElement.classList.add('is-ready');
     // A link that carries a brief is read at once; otherwise the first plan is painted before the rest is fetched.
-    if (location.hash.length > 1) await page.mountPanels();
+    if (location.hash.length > 1) page.mountPanels();
     else whenIdle(() => page.mountPanels());
   } catch (error) {
     console.error(error);
