@@ -3,12 +3,15 @@
 import { readFile } from 'node:fs/promises';
 import { gzipSync } from 'node:zlib';
 import { start, dist } from '../browser/harness.mjs';
+import { pdfRows } from '../browser/sheets-bench.mjs';
+import { atShare, startsOf, useOf } from '../browser/speed.mjs';
 import { workedBriefs } from './plans.mjs';
 
 const REPEATS = 5;
 const middle = (list) => list.sort((a, b) => a - b)[Math.floor(list.length / 2)];
 const pkg = new URL('../../target/pkg/', import.meta.url);
-const FIELD = '#brief input[inputmode=decimal]';
+/** Slow 4G, kB a second. */
+const SLOW_4G = 204.8;
 
 async function repeat(measure) {
   const values = [];
@@ -42,52 +45,11 @@ async function coldStart(site) {
   return shown;
 }
 
-async function toFigures(site) {
-  const context = await site.browser.newContext({ serviceWorkers: 'block' });
-  const page = await context.newPage();
-  await page.addInitScript(() => {
-    const look = () => {
-      if (/\d/.test(document.getElementById('ticket')?.textContent ?? '')) globalThis.figuresAt = performance.now();
-      else requestAnimationFrame(look);
-    };
-    look();
-  });
-  await page.goto(site.url);
-  await page.waitForFunction('globalThis.figuresAt');
-  const at = await page.evaluate('globalThis.figuresAt');
-  await context.close();
-  return at;
-}
-
-/** Milliseconds from leaving a changed field to the frame after, at a quarter of the machine's speed. */
-async function inputToPaint(page, field, value) {
-  await page.focus(field);
-  await page.fill(field, value);
-  return page.evaluate(
-    (selector) =>
-      new Promise((resolve) => {
-        const began = performance.now();
-        document.querySelector(selector).dispatchEvent(new Event('change', { bubbles: true }));
-        requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)));
-      }),
-    field,
-  );
-}
-
-async function throttled(site) {
-  const opened = await site.open();
-  await opened.page.waitForFunction(() => /\d/.test(document.getElementById('ticket')?.textContent ?? ''));
-  const session = await opened.context.newCDPSession(opened.page);
-  await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
-  const field = `#${await opened.page.evaluate((selector) => [...document.querySelectorAll(selector)].find((one) => one.checkVisibility()).id, FIELD)}`;
-  const was = Number((await opened.page.inputValue(field)).replace(',', '.'));
-  let turn = 0;
-  const took = await repeat(() => inputToPaint(opened.page, field, String(was + (++turn % 2))));
-  await opened.page.setContent('<input id="bare"><p></p>');
-  const floor = await repeat(() => inputToPaint(opened.page, '#bare', String(++turn)));
-  await opened.close();
-  return { took, floor };
-}
+/** Use under a hand: scripting of a frame against its 16 ms, and by the clock what the person waits. */
+const useRows = (uses, by) => uses.flatMap(({ name, script, paint }) => [
+  { what: `${name}: scripting of a frame at 4x, p95`, by, value: atShare(script, 0.95), unit: 'ms', bar: 16, floor: atShare(script, 0.5), floorIs: 'the median' },
+  { what: `${name}: input to paint at 4x, p95`, by, value: atShare(paint, 0.95), unit: 'ms', bar: 100, floor: atShare(paint, 0.5), floorIs: 'the median' },
+]);
 
 /** What a first visit takes, and its WebAssembly, as `gzip -9` leaves them. */
 async function weights() {
@@ -106,13 +68,17 @@ try {
   const browser = `Chromium ${site.browser.version()}`;
   const timed = await plans(site);
   const paint = await repeat(() => coldStart(site));
-  const figures = await repeat(() => toFigures(site));
-  const { took, floor } = await throttled(site);
+  const uses = await useOf(site);
+  const starts = await startsOf(site);
+  const pdfs = await pdfRows();
   const { visit, wasm } = await weights();
   const rows = [
     { what: 'cold start to the first paint', by: browser, value: paint, unit: 'ms', bar: 2000 },
-    { what: 'cold start to the first figures', by: browser, value: figures, unit: 'ms', bar: 2000, floor: paint, floorIs: 'its first paint' },
-    { what: 'a field is left, to the next frame, at 4x throttle', by: browser, value: took, unit: 'ms', bar: 50, floor, floorIs: 'a bare field that does nothing' },
+    { what: 'slow 4G and 4x, first plan painted, median', by: browser, value: atShare(starts.plan, 0.5), unit: 'ms', bar: 2000, floor: visit / SLOW_4G * 1000, floorIs: 'its bytes on that network' },
+    { what: 'slow 4G and 4x, answers what is typed, median', by: browser, value: atShare(starts.ready, 0.5), unit: 'ms', bar: 2000 },
+    ...useRows(uses, browser),
+    { what: 'a whole PDF, the slowest brief, middle of 30', by: browser, value: Math.max(...pdfs.map(({ middle: one }) => one)), unit: 'ms', bar: 100 },
+    { what: 'the first PDF, its module fetched', by: browser, value: Math.max(...pdfs.map(({ ms }) => ms)), unit: 'ms' },
     { what: 'weight of a first visit, gzip -9', by: 'the build', value: visit, unit: 'kB', bar: 250 },
     { what: 'weight of its WebAssembly, gzip -9', by: 'the build', value: wasm, unit: 'kB', bar: 150, floor: 37, floorIs: 'an empty core with the same libraries' },
   ];

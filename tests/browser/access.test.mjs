@@ -17,7 +17,7 @@ after(() => site?.close());
 async function opened(options = desk) {
   const visit = await site.open('', options);
   await visit.page.waitForSelector('html.is-ready');
-  await visit.page.waitForSelector('#share-panel button', { state: 'attached' });
+  await visit.page.waitForFunction(() => !document.getElementById('share-panel').hidden);
   await visit.page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
   return visit;
 }
@@ -39,6 +39,7 @@ test('on a touch screen every target has room for a thumb', async () => {
   const look = async (state) => assert.deepEqual(await page.evaluate(smallTargets, THUMB), [], state);
   await look('start');
   await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.waitForSelector('#share-panel button');
   await look('every fold open');
   await page.check('#front-way-drawn', { force: true });
   await page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });

@@ -1,119 +1,18 @@
 // How fast the page answers on a phone: node tests/browser/bench.mjs
 // Printed for a person to read. No test depends on it, for a busy machine would fail it.
-//
-// Scripting is the main thread's own time, which other work on the machine does not lengthen, times four for a processor
-// that much slower. Input to paint and the start are by the clock, with the browser slowed four times.
 
-import { setTimeout as sleep } from 'node:timers/promises';
 import { start } from './harness.mjs';
+import { atShare, startsOf, useOf } from './speed.mjs';
 
-const SLOWER = 4;
-const STEPS = 60;
-const STARTS = 7;
-/** Long enough for a first visit to be over, ms. */
-const START_TAKES = 6000;
-const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true };
-/** Slow 4G as Lighthouse has it: milliseconds there and back, and bytes a second. */
-const SLOW_4G = { offline: false, latency: 150, downloadThroughput: 1_638_400 / 8, uploadThroughput: 675_000 / 8 };
+const report = (name, values) =>
+  console.log(`${name.padEnd(34)} median ${atShare(values, 0.5).toFixed(1)} ms, p95 ${atShare(values, 0.95).toFixed(1)} ms`);
 
 const site = await start();
-
-async function opened() {
-  const visit = await site.open('', PHONE);
-  await visit.page.waitForSelector('html.is-ready');
-  const devtools = await visit.context.newCDPSession(visit.page);
-  await devtools.send('Performance.enable', { timeDomain: 'threadTicks' });
-  return { ...visit, devtools };
+for (const { name, script, paint } of await useOf(site)) {
+  report(`${name}: scripting a frame`, script);
+  report(`${name}: input to paint`, paint);
 }
-
-async function scripting(devtools) {
-  const { metrics } = await devtools.send('Performance.getMetrics');
-  return 1000 * metrics.find(({ name }) => name === 'ScriptDuration').value;
-}
-
-const frameOf = (page) => page.evaluate(() => new Promise((resolve) => {
-  requestAnimationFrame(() => setTimeout(() => resolve(performance.now())));
-}));
-
-async function costs({ page, devtools }, act) {
-  const [script, began] = [await scripting(devtools), await page.evaluate(() => performance.now())];
-  await act();
-  const ended = await frameOf(page);
-  return { script: SLOWER * ((await scripting(devtools)) - script), paint: ended - began };
-}
-
-function report(name, values) {
-  const sorted = values.sort((a, b) => a - b);
-  const at = (share) => `${sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))].toFixed(1)} ms`;
-  console.log(`${name.padEnd(34)} median ${at(0.5)}, p95 ${at(0.95)}`);
-}
-
-async function dragging(visit, what) {
-  const handle = visit.page.locator('.draw-handle').first();
-  await handle.scrollIntoViewIfNeeded();
-  const { x, y, width, height } = await handle.boundingBox();
-  const at = (down) => visit.page.mouse.move(x + width / 2, y + height / 2 + down);
-  await at(0);
-  await visit.page.mouse.down();
-  for (let i = 0; i < 10; i += 1) await costs(visit, () => at(i)); // warm
-  const rows = [];
-  for (let i = 0; i < STEPS; i += 1) rows.push((await costs(visit, () => at(2 + (i % 20))))[what]);
-  await visit.page.mouse.up();
-  return rows;
-}
-
-async function typing(visit, what) {
-  const field = visit.page.locator('#front-half-length');
-  const rows = [];
-  for (let i = 0; i < STEPS / 4; i += 1) {
-    await field.focus();
-    await field.evaluate((one, text) => { one.value = text; }, String(150 + (i % 9)));
-    rows.push((await costs(visit, () => field.evaluate((one) => one.dispatchEvent(new Event('change', { bubbles: true })))))[what]);
-  }
-  return rows;
-}
-
-/** Notes in the page itself when things are there and painted: asking from outside would cost the page time. */
-function watchStart() {
-  globalThis.seen = {};
-  const isThere = {
-    plan: () => document.getElementById('cut-figure') && document.querySelector('.draw-layer-lines > *'),
-    ready: () => document.documentElement?.classList.contains('is-ready'),
-  };
-  new MutationObserver(() => {
-    for (const [name, test] of Object.entries(isThere)) {
-      if (name in globalThis.seen || !test()) continue;
-      globalThis.seen[name] = undefined;
-      requestAnimationFrame(() => setTimeout(() => { globalThis.seen[name] = performance.now(); }));
-    }
-  }).observe(document, { childList: true, subtree: true, attributes: true, attributeFilter: ['class'] });
-}
-
-/** From the request until the first plan has been painted, and until the page answers what is typed: ms. */
-async function firstVisit() {
-  const context = await site.browser.newContext({ ...PHONE, serviceWorkers: 'block' });
-  const page = await context.newPage();
-  await page.addInitScript(watchStart);
-  const devtools = await context.newCDPSession(page);
-  await devtools.send('Network.enable');
-  await devtools.send('Network.emulateNetworkConditions', SLOW_4G);
-  await devtools.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
-  await page.goto(site.url, { waitUntil: 'commit' });
-  await sleep(START_TAKES);
-  const seen = await page.evaluate(() => globalThis.seen);
-  await context.close();
-  return seen;
-}
-
-for (const [name, act] of Object.entries({ dragging, typing })) {
-  const visit = await opened();
-  report(`${name}: scripting a frame`, await act(visit, 'script'));
-  await visit.devtools.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
-  report(`${name}: input to paint`, await act(visit, 'paint'));
-  await visit.close();
-}
-const starts = [];
-for (let i = 0; i < STARTS; i += 1) starts.push(await firstVisit());
-report('slow 4G: first plan painted', starts.map(({ plan }) => plan));
-report('slow 4G: answers what is typed', starts.map(({ ready }) => ready));
+const { plan, ready } = await startsOf(site);
+report('slow 4G: first plan painted', plan);
+report('slow 4G: answers what is typed', ready);
 await site.close();
