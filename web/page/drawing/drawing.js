@@ -14,6 +14,7 @@ import { summaryText } from './summary.js';
 import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
 
 const PAD = { left: RULER + 14, top: RULER + 10, right: 46, bottom: 44 };
+const LABEL_ROOM = 40; // px for the labels at an edge, at the usual text size
 const BUTTONS = [['zoom_in', '+'], ['zoom_out', '−'], ['fit', ''], ['fit_neckline', ''], ['fit_below', '']];
 const PAUSE = 300; // ms before what only a screen reader hears is brought up to date
 let instances = 0;
@@ -89,9 +90,15 @@ export function createDrawing(container, { words, unit, onEdit }) {
     });
   }
 
+  // Larger text needs more room around what it names.
+  function room() {
+    const more = (textScale - 1) * LABEL_ROOM;
+    return { ...PAD, top: PAD.top + more, right: PAD.right + more, bottom: PAD.bottom + more };
+  }
+
   function fitTo(box) {
     if (!box || !size.width) return;
-    view = fitted(box, size, PAD);
+    view = fitted(box, size, room());
     paintView();
   }
 
@@ -140,7 +147,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   // A view that the person has not moved follows the drawing where it outgrows the stage, but never under a finger.
   function driftedOff() {
     if (!followed || session.active) return false;
-    const ideal = fitted(scene.boxes.all, size, PAD).k;
+    const ideal = fitted(scene.boxes.all, size, room()).k;
     return !shows(view, scene.boxes.all, size) || ideal > view.k * 1.15;
   }
 
@@ -188,7 +195,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
       else if (name !== 'fit_below') setText(node, say(name));
     }
     for (const name of ['front', 'back']) dom.halves[name].setAttribute('aria-label', say(`half_${name}`));
-    setText(dom.stale, say('stale'));
+    setText(dom.stale, say('stale_short'));
     setText(dom.hint, say('hint'));
     dom.canvas.setAttribute('aria-label', say('name'));
     describe();

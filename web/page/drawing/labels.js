@@ -22,7 +22,7 @@ function widthOf(text, bold) {
 /**
  * Where each label goes.
  * @param {{ key: string, at: [number, number], text: string, class?: string, weight: number, tries: [number, number, string][],
- *   short?: string, bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at` with the text's anchor
+ *   short?: string, bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at`, at the usual text size, with the text's anchor
  * @param {(point: [number, number]) => [number, number]} toStage
  * @param {{ width: number, height: number, left: number, top: number, textScale: number, taken?: object[] }} stage
  *   `taken`: areas to leave free; `textScale`: the reader's text size over the usual
@@ -47,7 +47,7 @@ function firstFree(label, x, y, taken, stage) {
   for (const text of label.short ? [label.text, label.short] : [label.text]) {
     const width = widthOf(text, label.bold) * stage.textScale + (label.chip ? 10 : 0);
     for (const [dx, dy, anchor] of label.tries) {
-      const spot = spotAt(x + dx, y + dy, anchor, width, LINE * stage.textScale);
+      const spot = spotAt(x + dx * stage.textScale, y + dy * stage.textScale, anchor, width, LINE * stage.textScale);
       const covered = inside(spot.area, stage) ? taken.reduce((sum, other) => sum + shared(other, spot.area), 0) : 1e6;
       if (covered < 1) return { ...spot, text };
       if (!best || covered < best.covered) best = { ...spot, text, covered };

@@ -7,6 +7,9 @@ import { markNames } from './scene.js';
 // Drawn length of a shoulder whose length the brief does not give, and of a mark's tick to each side, mm.
 const SHOULDER_STUB = 42;
 const TICK = 5;
+// How far the centre line is drawn past the edge, and past a facing, mm.
+const CENTRE_REACH = 26;
+const CENTRE_PAST = 8;
 const SHOULDER_TRIES = [[6, 5, 'start'], [6, 20, 'start'], [-4, 18, 'middle'], [-10, 30, 'middle'], [6, -10, 'start']];
 // A clip without a line of its own is drawn this share of the way across the allowance.
 const CLIP_SHARE = 0.8;
@@ -61,11 +64,13 @@ function shoulders(scene) {
 function centreLine(scene) {
   const { plan, brief, shapes, whole, labels, say, ways, boxes } = scene;
   const ends = {};
+  // Past a facing, whose fold it is too.
+  const reach = Math.max(CENTRE_REACH, (brief?.finish?.facing?.width_mm ?? 0) + CENTRE_PAST);
   for (const name of ['front', 'back']) {
     const start = plan.seam_line[name].seam_line[0];
     const [, y] = toWorld(ways[name], start);
     ends[name] = y;
-    const out = y + (name === 'front' ? 26 : -26);
+    const out = y + (name === 'front' ? reach : -reach);
     boxes.neckline.add(0, out);
     const seam = typeof brief?.neckline?.[name]?.centre === 'object';
     shapes.lines.push({ key: `${name}-centre`, tag: 'path', class: seam ? 'draw-seam' : 'draw-fold', d: pathText([[0, y], [0, out]]) });
