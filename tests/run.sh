@@ -37,7 +37,7 @@ report() {
 wasm_clippy() {
   cargo clippy --target "$wasm_target" -p lieflat -- -D warnings
   cargo clippy --target "$wasm_target" -p lieflat-web -p lieflat-sheets --all-targets -- -D warnings
-  cargo clippy --target "$wasm_target" -p lieflat-web --features whole -- -D warnings
+  cargo clippy --target "$wasm_target" -p lieflat-whole -- -D warnings
   cargo clippy --target "$wasm_target" -p lieflat-sheets -- -D warnings
 }
 

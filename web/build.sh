@@ -24,21 +24,22 @@ install_tools() {
 # --low-memory-unused: nothing lies in the first kilobyte, where rustc puts the
 # stack. --traps-never-happen: a trap would be a panic, and the core has none.
 build_package() {
-  local crate=$1 name=$2 built=${1//-/_}
-  shift 2
-  cargo build --release --target "$wasm_target" --target-dir target -p "$crate" "$@"
-  "$bindgen" --target web --no-typescript --out-dir "$pkg" --out-name "$name" \
-    "target/$wasm_target/release/$built.wasm"
-  local wasm=$pkg/${name}_bg.wasm
+  local crate=$1 name=$2 built=target/$wasm_target/release/${1//-/_}.wasm wasm=$pkg/${2}_bg.wasm
+  cargo build --release --target "$wasm_target" --target-dir target -p "$crate"
+  # Packing takes longer than all the rest: what was packed last is kept while nothing has changed.
+  local made stamp=$pkg/.$name.made
+  made=$(cat "$built" "$bindgen" "$npm_folder/package-lock.json" web/build.sh | sha256sum)
+  if [[ -f $wasm && $(cat "$stamp" 2>/dev/null) == "$made" ]]; then return; fi
+  "$bindgen" --target web --no-typescript --out-dir "$pkg" --out-name "$name" "$built"
   "$npm_folder/node_modules/.bin/wasm-opt" -Oz --low-memory-unused --traps-never-happen \
     --strip-debug --strip-producers "$wasm" -o "$wasm"
+  echo "$made" >"$stamp"
 }
 
 build_packages() {
-  rm -rf "$pkg"
   build_package lieflat-web lieflat_web
   # Fetched when they are asked for: the working and all sizes; the sheets.
-  build_package lieflat-web lieflat_whole --features whole
+  build_package lieflat-whole lieflat_whole
   build_package lieflat-sheets lieflat_sheets
   node web/example-plan.mjs
 }
