@@ -151,3 +151,126 @@ fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
 fn is_last(node: &Node, nodes: &[Node]) -> bool {
     nodes.last().is_some_and(|last| core::ptr::eq(last, node))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{PI, Ring, STEPS};
+    use crate::curve::Arc;
+    use crate::seam_line::Line;
+
+    /// A ring of 640 mm, so that a step is 10 mm, with this turning at each place in steps.
+    fn ring(theta: impl Fn(f64) -> f64) -> Ring {
+        let theta: Vec<f64> = (0..=STEPS).map(|i| theta(i as f64)).collect();
+        let turning = theta[STEPS];
+        let (front_point, back_point, c2) = (None, None, vec![0.0; STEPS + 1]);
+        Ring { length: 640.0, back_length: 200.0, turning, neck_turn: 0.0, front_point, back_point, theta, c2 }
+    }
+
+    fn close(got: f64, expected: f64, within: f64, what: &str) {
+        assert!((got - expected).abs() <= within, "{what}: {got} is not {expected}");
+    }
+
+    /// A corner of 0.6 between the places 32 and 33: the grid spreads it over that step.
+    fn corner() -> Ring {
+        ring(|i| if i < 32.5 { 0.0 } else { 0.6 })
+    }
+
+    #[test]
+    fn a_corner_is_shared_over_three_widths() {
+        let shared = |width: f64, expected: &[(usize, f64)]| {
+            let curvature = corner().shared_curvature(width);
+            assert_eq!(curvature.len(), STEPS + 1, "at each place");
+            for (i, k) in curvature.into_iter().enumerate() {
+                let expected = expected.iter().find(|(at, _)| *at == i).map_or(0.0, |(_, k)| *k);
+                close(k, expected, 1e-12, &format!("{width} mm wide, place {i}"));
+            }
+        };
+        // 15 mm each way: all of it within a step and a half, half of it a step further; 0.6 over 30 mm.
+        shared(10.0, &[(31, 0.01), (32, 0.02), (33, 0.02), (34, 0.01)]);
+        // No narrower than half a step each way: half of the corner over 10 mm.
+        shared(1.0, &[(32, 0.03), (33, 0.03)]);
+        // No wider than the half round: mirrored beyond the end, the corner is met twice over its whole length.
+        let widest = corner().shared_curvature(1000.0);
+        close(widest[0], 0.0, 1e-12, "at centre back it is met on neither side");
+        close(widest[STEPS], 1.2 / 640.0, 1e-12, "at centre front on both");
+        close(widest[40], 0.6 / 640.0, 1e-12, "between them once");
+    }
+
+    #[test]
+    fn a_circle_bends_alike_up_to_its_ends() {
+        let circle = ring(|i| 10.0 * i / 200.0);
+        for width in [1.0, 30.0, 400.0] {
+            for k in circle.shared_curvature(width) {
+                close(k, 1.0 / 200.0, 1e-12, "one over its radius");
+            }
+        }
+        close(circle.theta_along(123.0), 0.615, 1e-12, "between two places");
+        close(circle.theta_along(-5.0), 0.0, 1e-12, "no further than the one end");
+        close(circle.theta_along(700.0), 3.2, 1e-12, "or the other");
+    }
+
+    #[test]
+    fn a_circle_moved_out_is_a_circle() {
+        // Radius 200 to 250: all lengths by 5/4, the turning as it was, whatever it starts from.
+        for start in [0.0, 0.1] {
+            let moved = ring(|i| start + 10.0 * i / 200.0).moved_out(50.0);
+            close(moved.length, 800.0, 1e-9, "its length");
+            close(moved.back_length, 250.0, 1e-9, "its back's");
+            for (i, theta) in moved.theta.iter().enumerate() {
+                close(*theta, start + 10.0 * i as f64 / 200.0, 1e-9, "its turning");
+            }
+        }
+    }
+
+    #[test]
+    fn an_uneven_line_moved_out_turns_as_much_at_the_same_place() {
+        // theta = 3 (s / 640)^2: the place s goes to s + 80 theta, which is solved for s by the quadratic's formula.
+        let moved = ring(|i| 3.0 * (i / 64.0).powi(2)).moved_out(80.0);
+        close(moved.length, 640.0 + 240.0, 1e-9, "its length");
+        close(moved.back_length, 200.0 + 80.0 * 3.0 * (200.0_f64 / 640.0).powi(2), 0.03, "its back's");
+        for (i, theta) in moved.theta.iter().enumerate() {
+            let place = 880.0 * i as f64 / 64.0;
+            let a = 240.0 / 640.0_f64.powi(2);
+            let s = (-1.0 + (1.0 + 4.0 * a * place).sqrt()) / (2.0 * a);
+            // The grid is linear between its places: off by a step's square over 8 times the second derivative.
+            close(*theta, 3.0 * (s / 640.0).powi(2), 3.0 * 2.0 / (8.0 * 64.0 * 64.0), "its turning");
+        }
+        let level = ring(|_| 0.0).moved_out(80.0);
+        close(level.length, 640.0, 1e-9, "a line that does not turn is as long as before");
+    }
+
+    #[test]
+    fn places_of_a_grid_lie_where_the_curve_turns() {
+        // Front and back of unlike ellipses, looked at through very many chords.
+        let k = 0.552_284_749_830_793_5;
+        let quarter = |a: f64, b: f64| Arc::new(kurbo::CubicBez::new((0.0, b), (k * a, b), (a, k * b), (a, 0.0)));
+        let (front, back) = (quarter(100.0, 160.0), quarter(100.0, 40.0));
+        let line = |arc: Arc| Line::as_known(&[arc], 0.0);
+        let ring = Ring::new(&line(front), &line(back));
+        close(ring.turning, PI, 1e-9, "half a turn in all");
+        close(ring.neck_turn, 0.0, 1e-9, "smooth at the neck point");
+        // Length, turning and squared cosine from centre back to centre front.
+        let mut dense = vec![(0.0, 0.0, 1.0)];
+        let parts = 20_000;
+        for (arc, backward) in [(back, false), (front, true)] {
+            for i in 0..parts {
+                let at = |i: i32| f64::from(if backward { parts - i } else { i }) / f64::from(parts);
+                let (from, to) = (at(i), at(i + 1));
+                let (s, theta, _) = dense[dense.len() - 1];
+                let turned = crate::curve::turn_between(arc.direction(from), arc.direction(to)).abs();
+                let chord = (arc.point(to) - arc.point(from)).hypot();
+                dense.push((s + chord, theta + turned, arc.direction(to).x.powi(2)));
+            }
+        }
+        let whole = dense[dense.len() - 1].0;
+        close(ring.length, whole, 1e-3, "its length");
+        close(ring.back_length, dense[20_000].0, 1e-3, "its back's");
+        for i in 0..=STEPS {
+            let s = whole * i as f64 / STEPS as f64;
+            let place = dense.iter().find(|place| place.0 >= s - 1e-9).unwrap_or(&dense[dense.len() - 1]);
+            close(ring.theta[i], place.1, 2e-3, "turning");
+            // Linear between the nodes, which are an eighth of an arc apart.
+            close(ring.c2[i], place.2, 0.06, "squared cosine");
+        }
+    }
+}

@@ -316,24 +316,32 @@ fn cross(a: Point, b: Point, p: Point, q: Point) -> bool {
 
 /// A cusp stands where the moved line's speed would vanish: 1 + d k = 0. Gives the least curvature, 1/mm.
 fn check_cusps(arcs: &[Arc], d: f64) -> Result<f64, MoveError> {
-    let least = |samples: u32| {
-        arcs.iter()
-            .flat_map(|arc| (0..=samples).map(move |i| (arc, f64::from(i) / f64::from(samples))))
-            .map(|(arc, t)| (arc.curvature(t), arc.point(t)))
-            .min_by(|a, b| a.0.total_cmp(&b.0))
-    };
-    // Most necklines bend one way only, which few samples tell; those that do not are looked at closely.
-    let sharpest = match least(8) {
-        Some((k, _)) if k < -1e-9 => least(64),
+    // Most necklines bend one way only, which few samples tell; those that do not are looked at closely, and once more
+    // between the places beside the sharpest: a tight bend can lie there.
+    let sharpest = match sharpest(arcs, 8) {
+        Some((k, ..)) if k < -1e-9 => sharpest(arcs, 64).map(|(k, arc, t)| {
+            let beside = (0..=64).map(|i| (t + (f64::from(i) / 32.0 - 1.0) / 64.0).clamp(0.0, 1.0));
+            let nearer = beside.map(|t| (arc.curvature(t), arc, t)).min_by(|a, b| a.0.total_cmp(&b.0));
+            nearer.unwrap_or((k, arc, t))
+        }),
         other => other,
     };
     match sharpest {
-        Some((k, at)) if 1.0 + d * k <= 0.0 => {
+        Some((k, arc, t)) if 1.0 + d * k <= 0.0 => {
+            let at = arc.point(t);
             Err((Problem::CuspAt { x_mm: at.x, y_mm: at.y }, Some((-1.0 / k * 10.0).floor() / 10.0)))
         }
-        Some((k, _)) => Ok(k),
+        Some((k, ..)) => Ok(k),
         None => Ok(0.0),
     }
+}
+
+/// The least curvature at even places of each arc, 1/mm, and where it is.
+fn sharpest(arcs: &[Arc], parts: u32) -> Option<(f64, &Arc, f64)> {
+    arcs.iter()
+        .flat_map(|arc| (0..=parts).map(move |i| (arc, f64::from(i) / f64::from(parts))))
+        .map(|(arc, t)| (arc.curvature(t), arc, t))
+        .min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
 /// Joins the moved arcs: mitred where a gap opens, trimmed to their crossing where they overlap.
@@ -479,4 +487,179 @@ fn sample(pieces: &[Piece]) -> Vec<Node> {
         }
     }
     nodes
+}
+
+#[cfg(test)]
+mod tests {
+    use core::f64::consts::FRAC_PI_2;
+
+    use super::{Line, TakeOff, largest, self_crossing};
+    use crate::curve::{Arc, straight};
+    use crate::error::Problem;
+    use kurbo::{CubicBez, Point};
+
+    const K: f64 = 0.552_284_749_830_793_5;
+
+    fn quarter(radius: f64) -> Arc {
+        let (r, k) = (radius, K * radius);
+        Arc::new(CubicBez::new((0.0, r), (k, r), (r, k), (r, 0.0)))
+    }
+
+    fn through(points: &[(f64, f64)]) -> Vec<Arc> {
+        let ends = points.iter().zip(points.iter().skip(1));
+        ends.map(|(a, b)| Arc::new(straight(Point::new(a.0, a.1), Point::new(b.0, b.1)))).collect()
+    }
+
+    fn by(neckline: f64) -> TakeOff {
+        TakeOff { neckline, centre: 0.0, shoulder: 0.0, slope: 0.0 }
+    }
+
+    fn close(got: f64, expected: f64, within: f64, what: &str) {
+        assert!((got - expected).abs() <= within, "{what}: {got} is not {expected}");
+    }
+
+    /// The length along points, and whether their chords cross each other.
+    fn along(points: &[[f64; 2]]) -> (f64, bool) {
+        let chords: Vec<[[f64; 2]; 2]> = points.windows(2).map(|pair| [pair[0], pair[1]]).collect();
+        let length = chords.iter().map(|[a, b]| (b[0] - a[0]).hypot(b[1] - a[1])).sum();
+        let side = |[a, b]: [[f64; 2]; 2], p: [f64; 2]| (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]);
+        let apart = |one: [[f64; 2]; 2], other: [[f64; 2]; 2]| side(one, other[0]) * side(one, other[1]) < 0.0;
+        let crosses = |i: usize, one: &[[f64; 2]; 2]| {
+            chords.iter().skip(i + 2).any(|other| apart(*one, *other) && apart(*other, *one))
+        };
+        (length, chords.iter().enumerate().any(|(i, one)| crosses(i, one)))
+    }
+
+    #[test]
+    fn places_between_nodes_lie_on_the_curve_and_run_along_it() {
+        let line = Line::as_known(&[quarter(100.0)], 0.0);
+        for i in 0..=50 {
+            let s = line.length() * f64::from(i) / 50.0;
+            let (at, direction) = line.place(s).expect("a place");
+            close(at.to_vec2().hypot(), 100.0, 0.05, "on the circle");
+            close(direction.hypot(), 1.0, 1e-12, "a direction has a length of one");
+            close(at.x.atan2(at.y), s / 100.0, 1e-3, "as far along as was asked");
+            close(-direction.y.atan2(direction.x), s / 100.0, 2e-3, "and turned as far");
+        }
+        let (end, _) = line.place(1000.0).expect("a place");
+        close((end - Point::new(100.0, 0.0)).hypot(), 0.0, 1e-9, "the end lies at the end");
+    }
+
+    #[test]
+    fn points_to_draw_stand_off_by_less_than_a_tenth() {
+        let line = Line::moved(&[quarter(100.0)], by(20.0)).expect("it moves");
+        for pair in line.points().windows(2) {
+            let middle = [0.5 * (pair[0][0] + pair[1][0]), 0.5 * (pair[0][1] + pair[1][1])];
+            close(middle[0].hypot(middle[1]), 120.0, 0.1, "a chord's middle");
+        }
+        // A straight line wants no points in between: its nodes alone.
+        let straight = Line::as_known(&through(&[(0.0, 100.0), (90.0, 100.0)]), 0.0);
+        assert_eq!(straight.points().len(), straight.nodes.len(), "a straight line has its nodes' points");
+    }
+
+    #[test]
+    fn a_single_curve_set_back_past_its_radius_has_its_loop_cut_out() {
+        // Its handles meet in the corner: by hand the radius in the middle is 25 mm, far under the 45 it is moved.
+        let arc = Arc::new(CubicBez::new((0.0, 100.0), (88.0, 100.0), (88.0, 100.0), (88.0, 0.0)));
+        let line = Line::moved_with_loops(&[arc], by(-45.0)).expect("it moves");
+        assert!(along(&line.points()).1, "the moved line crosses itself");
+        let (points, length) = line.without_loops();
+        let (drawn, crosses) = along(&points);
+        assert!(!crosses, "and is drawn without its loop");
+        close(length, drawn, 0.1, "as long as it is drawn");
+        // Within its radius nothing is cut out.
+        let line = Line::moved_with_loops(&[arc], by(-10.0)).expect("it moves");
+        let (points, length) = line.without_loops();
+        assert_eq!(points, line.points(), "all of it");
+        close(length, line.length(), 1e-12, "and its whole length");
+    }
+
+    #[test]
+    fn an_edge_in_a_corner_is_set_back_to_where_its_sides_meet() {
+        // A corner that points into the garment, its sides moved 30 mm toward the opening: they meet 30 mm in.
+        let corner = through(&[(0.0, 100.0), (90.0, 100.0), (90.0, 0.0)]);
+        let line = Line::moved_with_loops(&corner, by(-30.0)).expect("it moves");
+        close(line.without_loops().1, 60.0 + 70.0, 1e-9, "what is left of 90 and 100");
+    }
+
+    #[test]
+    fn corners_are_mitred_on_the_one_side_and_trimmed_on_the_other() {
+        // Down a step of 20 mm on the way out: one corner opens, the other closes. Each takes or gives d tan(45).
+        let step = through(&[(0.0, 100.0), (40.0, 100.0), (40.0, 120.0), (90.0, 120.0), (90.0, 0.0)]);
+        let line = Line::moved(&step, by(5.0)).expect("it moves");
+        let lengths = (40.0 - 5.0) + 20.0 + (50.0 + 5.0 + 5.0) + (120.0 + 5.0);
+        close(line.length(), lengths, 1e-9, "its sides moved by 5 mm");
+        close(line.turning(), FRAC_PI_2, 1e-9, "the turns of a step cancel");
+        // A corner all but straight, moved past what can be seen, is cut back by its share.
+        let slight = through(&[(0.0, 100.0), (50.0, 100.0), (100.0, 100.02), (100.0, 0.0)]);
+        let line = Line::moved(&slight, by(10.0)).expect("it moves");
+        close(line.length(), 100.0 + 10.0 + 100.0 + 10.0, 0.05, "as if it were straight");
+    }
+
+    #[test]
+    fn a_tongue_narrower_at_its_root_crosses_itself_however_it_is_drawn() {
+        // A dovetail of straight lines: 16 mm wide at its root, 70 at its end.
+        let root =
+            [(0.0, 150.0), (47.0, 150.0), (20.0, 60.0), (90.0, 60.0), (63.0, 150.0), (110.0, 150.0), (110.0, 0.0)];
+        // The same as one curve, its tip's radius 18 mm by hand.
+        let [before, after] = [through(&root[..2]), through(&root[5..])];
+        let curve = Arc::new(CubicBez::new((47.0, 150.0), (-10.0, 40.0), (120.0, 40.0), (63.0, 150.0)));
+        let out = Arc::new(straight(Point::new(63.0, 150.0), Point::new(190.0, 0.0)));
+        assert_eq!((before.len(), after.len()), (1, 1), "lines before and after");
+        for (what, arcs) in [("straight", through(&root)), ("curved", vec![before[0], curve, out])] {
+            assert_eq!(self_crossing(&arcs), None, "{what}: as it is drawn it does not");
+            let failed = Line::moved(&arcs, by(12.0)).expect_err("its sides cross").0;
+            let Problem::CrossesAt { x_mm, y_mm } = failed else { panic!("{what}: {failed:?}") };
+            assert!((40.0..70.0).contains(&x_mm) && y_mm > 110.0, "{what}: at its root, {x_mm}, {y_mm}");
+            let most = largest(&arcs, by(12.0)).expect("a smaller distance");
+            assert!((2.0..9.0).contains(&most), "{what}: {most}");
+            assert!(Line::moved(&arcs, by(most)).is_ok(), "{what}: the largest that works does");
+            assert!(Line::moved(&arcs, by(most + 0.15)).is_err(), "{what}: and no larger one");
+        }
+    }
+
+    /// Found beside an independent reckoning: the radius is under the distance between two of the places looked at.
+    #[test]
+    fn a_tight_bend_between_the_samples_is_a_cusp() {
+        let arcs = [
+            ((0.0, 87.1263), (10.4069, 87.1263), (29.3195, 86.7498), (34.5176, 77.7341)),
+            ((34.5176, 77.7341), (43.3898, 62.3464), (36.5234, 39.6131), (37.6165, 21.8845)),
+            ((37.6165, 21.8845), (37.7602, 19.5533), (36.2085, 16.8638), (38.3310, 15.8890)),
+            ((38.3310, 15.8890), (53.6393, 8.8584), (69.3114, 5.4015), (85.2675, 0.0)),
+        ];
+        let arcs = arcs.map(|(a, b, c, d)| Arc::new(CubicBez::new(a, b, c, d)));
+        // Looked at in a hundred thousand places.
+        let places = (0..=100_000).map(|i| f64::from(i) / 1e5);
+        let least = arcs.iter().flat_map(|arc| places.clone().map(|t| arc.curvature(t))).fold(0.0, f64::min);
+        let radius = -1.0 / least;
+        assert!((1.0..1.622_615).contains(&radius), "a bend away of {radius} mm");
+        let failed = Line::moved(&arcs, by(1.622_615)).expect_err("further than the radius");
+        assert!(matches!(failed.0, Problem::CuspAt { .. }), "a cusp, not {:?}", failed.0);
+        assert_eq!(failed.1, Some((radius * 10.0).floor() / 10.0), "and the largest distance by that radius");
+    }
+
+    #[test]
+    fn trims_take_whole_pieces_where_they_must() {
+        // The first 20 mm and the last 30 are pieces of their own, and are gone.
+        let arcs = through(&[(0.0, 100.0), (20.0, 100.0), (90.0, 100.0), (90.0, 30.0), (90.0, 0.0)]);
+        let off = TakeOff { neckline: 0.0, centre: 25.0, shoulder: 40.0, slope: 0.0 };
+        let line = Line::moved(&arcs, off).expect("it moves");
+        close(line.length(), 65.0 + 60.0, 1e-9, "what is left of 70 and 70");
+        close(line.half_width(), 65.0, 1e-9, "from the centre's seam");
+        close(line.depth(), 60.0, 1e-9, "from the shoulder's seam");
+        // Exactly at a joint: the piece goes, no more.
+        let off = TakeOff { neckline: 0.0, centre: 20.0, shoulder: 30.0, slope: 0.0 };
+        close(Line::moved(&arcs, off).expect("it moves").length(), 70.0 + 70.0, 1e-6, "to the joints");
+        for (centre, shoulder) in [(95.0, 0.0), (0.0, 110.0)] {
+            let off = TakeOff { neckline: 0.0, centre, shoulder, slope: 0.0 };
+            assert_eq!(Line::moved(&arcs, off).expect_err("it is gone").0, Problem::NothingLeft, "all of it");
+        }
+        // Past its ends a line goes on along its direction.
+        let off = TakeOff { neckline: 0.0, centre: -7.0, shoulder: -9.0, slope: 0.0 };
+        close(Line::moved(&arcs, off).expect("it moves").length(), 190.0 + 16.0, 1e-9, "longer by both");
+        // At a slant to its end the shoulder takes more than its width: a V at 45 degrees, a level shoulder.
+        let off = TakeOff { neckline: 0.0, centre: 10.0, shoulder: 10.0, slope: 0.0 };
+        let leg = Line::moved(&through(&[(0.0, 80.0), (80.0, 0.0)]), off).expect("it moves");
+        close(leg.length(), 60.0 * 2.0_f64.sqrt(), 1e-9, "the square root of 2 of it at each end");
+    }
 }

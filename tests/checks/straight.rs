@@ -1,9 +1,11 @@
 //! Necklines of straight lines, corners and arcs whose lengths, ends and ranges are sums that can be done by hand.
 
 use lieflat::brief::{
-    Brief, Centre, Direction, Facing, Finish, Half, Measured, Outline, ReadingsAt, Shape, ShapeKind, Stretch,
+    Brief, Centre, Direction, Facing, Finish, Half, Measured, Outline, PatternAsks, ReadingsAt, Shape, ShapeKind,
+    Stretch,
 };
 use lieflat::error::{AcceptedCode, Problem};
+use lieflat::learned::{SewnFinish, SewnOutcome, SewnRecord};
 use lieflat::plan::{Figure, KnitClass, Plan, RecoveryVerdict};
 use lieflat_tests::{band, brief, close, drafted, drawn, facing, half, knit, plain};
 
@@ -310,4 +312,65 @@ fn a_topstitched_facing_has_a_line_for_it() {
     close(facing.understitch_length_mm, 4.0 * 194.0, 1e-6, "2 mm below the seam edge");
     close(facing.topstitch_length_mm.expect("topstitched"), 4.0 * 250.0, 1e-6, "30 mm below the seam line");
     boxed(&facing.front.topstitch_line, [0.0, 120.0, 0.0, 130.0], "from the centre to the shoulder");
+}
+
+#[test]
+fn what_a_pattern_asks_is_held_against_both_ways_of_the_knit() {
+    let mut brief = faced_square(ReadingsAt::SeamLine);
+    brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 25.0, recovery_percent: None });
+    let (crosswise_percent, lengthwise_percent) = (Some(40.0), Some(30.0));
+    brief.pattern_asks = Some(PatternAsks { crosswise_percent, lengthwise_percent });
+    let rows = planned(&brief).suitability;
+    let told: Vec<_> = rows.iter().map(|row| (row.direction, row.asked_percent, row.has_percent, row.suits)).collect();
+    let expected = [(Direction::Crosswise, 40.0, 40.0, true), (Direction::Lengthwise, 30.0, 25.0, false)];
+    assert_eq!(told, expected, "just enough crosswise, 5 points short lengthwise");
+    close(rows[0].short_by_points, 0.0, 0.0, "not short");
+    close(rows[1].short_by_points, 5.0, 1e-9, "short");
+    assert!(rows.iter().all(|row| !row.suits_turned), "nor turned: 25 are less than 40");
+    brief.pattern_asks = Some(PatternAsks { crosswise_percent: Some(25.0), lengthwise_percent: Some(40.0) });
+    assert!(planned(&brief).suitability.iter().all(|row| row.suits_turned), "turned it has both");
+}
+
+#[test]
+fn what_is_taken_for_granted_is_said() {
+    use lieflat::plan::AssumptionCode;
+    let says = |code: AssumptionCode, change: &dyn Fn(&mut Brief)| {
+        let mut brief = faced_square(ReadingsAt::SeamLine);
+        brief.finish = band(10.0);
+        change(&mut brief);
+        planned(&brief).assumptions.iter().any(|assumption| assumption.code == code)
+    };
+    // Halves that end more than 10 mm apart, or twice what a tape may be off by, do not meet at the shoulder.
+    let wide = |width: f64, reading_mm: f64| {
+        says(AssumptionCode::Widths, &|b| {
+            b.neckline.back = drawn(&format!("M 0 60 L {width} 60 L {width} 0"));
+            b.tolerances.reading_mm = reading_mm;
+        })
+    };
+    assert!(!wide(100.0, 2.0) && wide(100.1, 2.0), "10 mm wider");
+    assert!(!wide(80.0, 2.0) && wide(79.9, 2.0), "10 mm narrower");
+    assert!(!wide(102.0, 6.0) && wide(102.1, 6.0), "twice 6 mm");
+    let own = |b: &mut Brief| {
+        let Finish::Band(band) = &mut b.finish else { return };
+        band.ratio_percent = Some(90.0);
+    };
+    let learned = |b: &mut Brief| {
+        b.garment_knit.learned = vec![SewnRecord {
+            finish: SewnFinish::Band,
+            held_line_mm: 600.0,
+            strip_mm: 570.0,
+            outcome: SewnOutcome::LayFlat,
+            by_mm: None,
+            recorded: None,
+        }];
+    };
+    let nothing = |_: &mut Brief| {};
+    assert!(says(AssumptionCode::OwnRatio, &own) && !says(AssumptionCode::OwnRatio, &nothing), "a maker's own ratio");
+    let both = |b: &mut Brief| {
+        own(b);
+        learned(b);
+    };
+    assert!(says(AssumptionCode::LearnedHold, &learned), "a hold from records");
+    assert!(!says(AssumptionCode::LearnedHold, &nothing), "but not without any");
+    assert!(!says(AssumptionCode::LearnedHold, &both), "nor beside a ratio of one's own");
 }

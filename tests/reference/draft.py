@@ -117,6 +117,12 @@ def between(a, b, share):
     return (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
 
 
+def meeting(p, u, q, v):
+    """Where the line through p along u meets the one through q along v."""
+    share = ((q[0] - p[0]) * v[1] - (q[1] - p[1]) * v[0]) / (u[0] * v[1] - u[1] * v[0])
+    return (p[0] + share * u[0], p[1] + share * u[1])
+
+
 def straight(a, b):
     return (a, between(a, b, 1 / (a[0] * 0 + 3)), between(a, b, 2 / (a[0] * 0 + 3)), b)
 

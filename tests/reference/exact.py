@@ -117,8 +117,7 @@ def corners(pieces, d):
             if abs(angle) > SMOOTH and angle * d > 0:
                 # The moved ends' tangents meet here.
                 p, q = last.at(last.end), piece.at(piece.start)
-                share = ((q[0] - p[0]) * v[1] - (q[1] - p[1]) * v[0]) / (u[0] * v[1] - u[1] * v[0])
-                tip = (p[0] + share * u[0], p[1] + share * u[1])
+                tip = draft.meeting(p, u, q, v)
                 joined += [line(p, tip), line(tip, q)]
             elif abs(angle) > SMOOTH:
                 reach = abs(d) * mp.tan(abs(angle) / 2)

@@ -109,8 +109,8 @@ def corners(pieces, d):
             angle = turn(u, v)
             if abs(angle) > SMOOTH and angle * d > 0:
                 p, q = last.at(last.end), piece.at(piece.start)
-                share = ((q[0] - p[0]) * v[1] - (q[1] - p[1]) * v[0]) / (u[0] * v[1] - u[1] * v[0])
-                joined += [line(p, p + share * u), line(p + share * u, q)]
+                tip = draft.meeting(p, u, q, v)
+                joined += [line(p, tip), line(tip, q)]
             elif abs(angle) > SMOOTH:
                 reach = abs(d) * math.tan(abs(angle) / 2)
                 lengths = [np.hypot(*last.velocity(1.0)), np.hypot(*piece.velocity(0.0))]
