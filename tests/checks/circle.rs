@@ -7,7 +7,8 @@
 use core::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
 
 use lieflat::brief::{
-    Bound, Brief, Centre, Facing, Finish, HeadGirth, Layers, ReadingsAt, Rounding, Stitch, Stretch, Tape,
+    Bound, Brief, Centre, Direction, EdgePart, Facing, Finish, HeadGirth, Layers, ReadingsAt, Rounding, StayEdge,
+    Stitch, Stretch, Tape,
 };
 use lieflat::plan::{Cure, Cut, HalfName, MarkPlace, Outcome, Part, Plan, StayReason};
 use lieflat_tests::{band, brief, close, drawn, facing, knit, quarter_ellipse};
@@ -400,6 +401,9 @@ fn stays_are_given_up_by_what_they_gain_until_the_head_passes() {
     let parts: Vec<Part> = given_up.iter().map(|gone| gone.0).collect();
     assert_eq!(parts, [Part::FrontSides, Part::FrontCentre], "least benefit first, and the back is kept");
     let eighths = 2.0 * R * FRAC_PI_4;
+    for (gone, c2) in plan.stays.given_up.iter().zip([0.5 - 1.0 / PI, 0.5 + 1.0 / PI]) {
+        close(gone.stretch_percent, 100.0 * (0.3 + 0.3 * c2), 0.8, "its own stretch");
+    }
     for (got, c2) in given_up.iter().zip([0.5 - 1.0 / PI, 0.5 + 1.0 / PI]) {
         close(got.1, eighths, 2.02 * STEP, "both sides");
         close(got.2, eighths * 0.8 * (0.3 + 0.3 * c2), 4.5, "what it adds to the girth");
@@ -431,6 +435,47 @@ fn a_band_is_stayed_only_where_the_knit_recovers_poorly() {
     let zones = planned(&taped).stays.zones;
     let parts: Vec<_> = zones.iter().map(|zone| (zone.part, zone.reason)).collect();
     assert_eq!(parts, [(Part::BackNeckline, StayReason::StableEdge)], "a tape holds its own front");
+}
+
+#[test]
+fn a_faced_circle_in_a_firm_knit_is_stayed_less() {
+    let parts = |stretch_percent: f64| {
+        let mut brief = circle(facing(40.0), stretch_percent);
+        brief.stays.shoulders = false;
+        planned(&brief).stays.zones.into_iter().map(|zone| zone.part).collect::<Vec<_>>()
+    };
+    // Under 8 percent along the seam an edge is stable; a front without a point is stayed from 25 percent on. The back's
+    // mean is three quarters of the crosswise stretch, the centre's 0.91, the sides' 0.59.
+    assert!(parts(10.0).is_empty(), "7.5 percent is stable");
+    assert_eq!(parts(20.0), [Part::BackNeckline], "15 is not, 18 in front is not lively");
+    assert_eq!(parts(35.0), [Part::BackNeckline, Part::FrontCentre], "32 in the centre, 21 at the sides");
+}
+
+#[test]
+fn a_named_edge_is_told_with_its_own_stretch() {
+    let edge = |name: &str, direction| StayEdge {
+        name: name.to_owned(),
+        part: EdgePart::Other,
+        length_mm: 120.0,
+        gathered_from_mm: None,
+        direction,
+        allowance_mm: 15.0,
+        pieces: 2,
+    };
+    let mut brief = circle(band(12.0), 12.0);
+    brief.garment_knit = knit(12.0, 60.0);
+    brief.stays.shoulders = false;
+    brief.stays.edges = vec![edge("Across", Direction::Crosswise), edge("Along", Direction::Lengthwise)];
+    let stays = planned(&brief).stays;
+    let named: Vec<_> = stays.zones.iter().filter(|zone| zone.name.is_some()).collect();
+    assert_eq!(named.len(), 1, "6 percent is stable by itself");
+    close(named[0].stretch_percent, 12.0, 1e-9, "crosswise");
+    close(named[0].from_raw_edge_mm, 15.0 + 1.0 - 9.5, 1e-9, "by its own allowance");
+    assert_eq!((named[0].part, named[0].reason), (Part::Other, StayReason::PoorRecovery), "it would grow");
+    assert_eq!((named[0].tape_each_mm, named[0].pieces), (Some(120.0), 2), "two pieces as long as it is");
+    assert_eq!(stays.stable.len(), 1, "and said to be");
+    assert_eq!(stays.stable[0].name, "Along", "by its name");
+    close(stays.stable[0].stretch_percent, 6.0, 1e-9, "half the crosswise");
 }
 
 #[test]

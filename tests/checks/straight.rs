@@ -1,13 +1,13 @@
 //! Necklines of straight lines, corners and arcs whose lengths, ends and ranges are sums that can be done by hand.
 
 use lieflat::brief::{
-    Brief, Centre, Direction, Facing, Finish, Half, Measured, Outline, PatternAsks, ReadingsAt, Shape, ShapeKind,
-    Stretch,
+    Brief, Centre, Direction, Facing, Finish, Half, HeadGirth, Measured, Outline, PatternAsks, ReadingsAt, Shape,
+    ShapeKind, Stretch, Tape,
 };
 use lieflat::error::{AcceptedCode, Problem};
 use lieflat::learned::{SewnFinish, SewnOutcome, SewnRecord};
-use lieflat::plan::{Figure, KnitClass, Plan, RecoveryVerdict};
-use lieflat_tests::{band, brief, close, drafted, drawn, facing, half, knit, plain};
+use lieflat::plan::{Figure, KnitClass, Mark, MarkPlace, Part, Plan, RecoveryVerdict};
+use lieflat_tests::{band, brief, close, drafted, drawn, facing, half, knit, plain, quarter_ellipse};
 
 fn planned(brief: &Brief) -> Plan {
     lieflat::plan(brief).unwrap_or_else(|e| panic!("it plans: {e}"))
@@ -373,4 +373,83 @@ fn what_is_taken_for_granted_is_said() {
     assert!(says(AssumptionCode::LearnedHold, &learned), "a hold from records");
     assert!(!says(AssumptionCode::LearnedHold, &nothing), "but not without any");
     assert!(!says(AssumptionCode::LearnedHold, &both), "nor beside a ratio of one's own");
+}
+
+/// A faced V of this draft before a back that runs all but crosswise, in a knit of 20 by 60 percent, too small for the
+/// head: every stay is given up.
+fn small_v(width: f64, depth: f64) -> Vec<(Part, f64)> {
+    let back = drawn(&format!("M 0 11 L {width} 10"));
+    let mut brief = brief(drafted(width, depth, plain(ShapeKind::V)), back, 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.garment_knit = knit(20.0, 90.0);
+    brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 60.0, recovery_percent: None });
+    brief.finish = facing(20.0);
+    brief.head.girth = HeadGirth::OwnMm(800.0);
+    planned(&brief).stays.given_up.into_iter().map(|gone| (gone.part, gone.length_mm)).collect()
+}
+
+#[test]
+fn a_point_counts_twice_and_is_stayed_for_25_millimetres() {
+    // Along a leg of 85 by 190 mm c^2 = 0.167 and S = 0.6 - 0.4 c^2 = 0.533; along the back 0.2. Stretch times length:
+    // back 17, point 25 x 0.533 = 13.3 twice, sides 183 x 0.533.
+    let given_up = small_v(85.0, 190.0);
+    let parts: Vec<Part> = given_up.iter().map(|gone| gone.0).collect();
+    assert_eq!(parts, [Part::BackNeckline, Part::FrontCentre, Part::FrontSides], "least benefit first");
+    close(given_up[1].1, 50.0, 1e-9, "25 mm each side of the point");
+    close(given_up[2].1, 2.0 * (85.0_f64.hypot(190.0) - 25.0), 1e-3, "and the rest of both legs");
+    // A leg of 30 by 40 mm is 50 long: its lower half is 25 too. One of 18 by 24 is 30: 15.
+    let point = |width, depth| small_v(width, depth).into_iter().find(|gone| gone.0 == Part::FrontCentre);
+    close(point(30.0, 40.0).expect("a point").1, 50.0, 1e-6, "half of 50, both sides");
+    close(point(18.0, 24.0).expect("a point").1, 30.0, 1e-6, "half of 30, both sides");
+}
+
+#[test]
+fn a_tape_is_stretched_most_round_a_corner() {
+    // A corner's quarter turn is shared over three widths: k = (pi/2) / 36 there and nothing elsewhere. No turn of
+    // cloth, hold 0.02: the free edge's strain is (1 + 12 k) 1.02 - 1, the seam edge's the hold.
+    let mut brief = brief(drawn(SQUARE), drawn(SQUARE), 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.garment_knit = knit(110.0, 90.0);
+    brief.rules.mark_tolerance_mm = 50.0;
+    brief.finish =
+        Finish::Tape(Tape { width_mm: 12.0, turn_under_mm: 0.0, join_allowance_mm: 0.0, ratio_percent: None });
+    let spans = planned(&brief).strip.expect("a strip").spans;
+    assert_eq!(spans.len(), 2, "back and front");
+    let corner = 100.0 * ((1.0 + 12.0 * core::f64::consts::FRAC_PI_2 / 36.0) * 1.02 - 1.0);
+    for span in spans {
+        close(span.free_edge_most_percent, corner, 1e-6, "at the corner");
+        close(span.free_edge_least_percent, 2.0, 1e-6, "on the straight");
+        close(span.seam_edge_most_percent, 2.0, 1e-6, "all along the seam");
+        close(span.slack_mm, 0.0, 0.0, "nothing is slack");
+    }
+}
+
+#[test]
+fn a_band_is_cut_shorter_round_a_corner_and_quartered_wrongly_by_that() {
+    // r = (1 - 12 k) / 1.08 at the corner, 1 / 1.08 on the straight, where nothing limits it: 12 x (pi/2) / 36 = 0.52 is
+    // too much for the knit, so that r is held at 1 / (1 + 0.6 x 0.8) there. The back half is a circle of radius 100.
+    let mut brief = brief(drawn(SQUARE), drawn(&quarter_ellipse(90.0, 90.0, 8)), 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.garment_knit = knit(80.0, 100.0);
+    brief.rules.mark_tolerance_mm = 0.5;
+    brief.finish = band(12.0);
+    let strip = planned(&brief).strip.expect("a strip");
+    let front: Vec<_> = strip.spans.iter().skip_while(|span| span.from != MarkPlace::NeckPoint).collect();
+    let most = front.iter().map(|span| span.seam_edge_most_percent).fold(0.0, f64::max);
+    close(most, 48.0, 1e-6, "at the corner, the knit's comfort");
+    let last = front.last().expect("a span up to centre front");
+    close(last.seam_edge_most_percent, 8.0, 1e-6, "on the straight, the hold");
+    close(last.free_edge_most_percent, 8.0, 1e-6, "and so its free edge");
+    // Marks half a millimetre apart from an even spread tell where the strip runs: quartering is off most at one of them.
+    let (line, length) = (0.5 * planned(&brief).seam_line.whole_length_mm, 0.5 * strip.relaxed_length_mm);
+    let off = |mark: &Mark| (mark.on_seam_line_mm / line * length - mark.on_strip_mm).abs();
+    let worst = strip.marks.iter().map(off).fold(0.0, f64::max);
+    assert!(worst > 3.0, "an uneven strip: {worst}");
+    close(strip.quartering_error_mm, worst, 0.5, "how far quarters are off");
+    // The most of a strain is no less than its mean.
+    for span in &strip.spans {
+        let mean = 100.0 * (span.seam_line_mm / span.strip_mm - 1.0);
+        assert!(span.seam_edge_most_percent >= mean - 0.6, "{span:?}: the mean is {mean}");
+        assert!(span.free_edge_least_percent <= span.free_edge_most_percent, "{span:?}");
+    }
 }
