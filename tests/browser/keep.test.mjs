@@ -468,6 +468,18 @@ test('a person who is quicker than the store keeps what they began, and the earl
   await panel.getByRole('heading', { name: 'Unfinished work' }).waitFor();
   await panel.getByRole('button', { name: /^Go on with/ }).first().click();
   await next.waitForFunction((field) => document.querySelector(field).value === '158', frontLength);
+  await next.close();
+
+  // The same with a start of one's own, of which no plan is made yet.
+  const third = await openPage(context, site.url, { ready: false });
+  await third.waitForFunction(() => document.documentElement.classList.contains('is-ready'));
+  await third.click('#start-own');
+  await third.fill(frontLength, '147');
+  await isReady(third);
+  await third.waitForTimeout(800);
+  assert.equal(await third.inputValue(frontLength), '147');
+  assert.equal(await third.inputValue('#front-depth'), '', 'what is not yet read stays empty');
+  assert.deepEqual([...next.problems, ...third.problems], []);
   await context.close();
 });
 

@@ -79,18 +79,20 @@ export class Session extends EventTarget {
   /** Finds which draft this tab goes on with: its own, else one that no tab has, else a new one. */
   async #adopt() {
     const id = await this.#freeDraft();
+    this.form.readNow();
+    const isQuick = this.state.canUndo || !same(this.form.unplanned, this.begun?.unplanned);
     const draft = id && this.store.get('drafts', id);
     this.id = id ?? newId();
     await hold(this.id);
     tab.set('draft', this.id);
-    if (this.state.canUndo && !this.#isBegun(id)) {
+    if (isQuick && !this.#isBegun(id)) {
       // The person was quicker than the store: what they have begun stays, and earlier work waits among the drafts.
       if (id) release(id);
       this.id = newId();
       await hold(this.id);
       tab.set('draft', this.id);
       this.#baseline = null;
-    } else if (this.state.canUndo) {
+    } else if (isQuick) {
       Object.assign(this, { kept: draft?.kept ?? null, sizes: draft?.sizes ?? null });
       this.#baseline = null;
     } else if (draft) this.#show(draft, 'keep.label.restored');
