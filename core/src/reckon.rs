@@ -159,50 +159,59 @@ fn cut_figures(given: &Given<'_>, ring: &Ring, strip: &Strip) -> [f64; 2] {
     [Joints::new(given, ring).cut_length(strip.half_length()), cut_width(given, strip.given.width)]
 }
 
-/// What the strip is sewn on: the seam line, or a bound edge's stitch line.
+/// What the strip is sewn on: the seam line, or a bound edge's stitch line with both its halves.
 struct SewnOn {
     ring: Ring,
     stitch_line: Option<StitchLine>,
+    halves: Option<(Line, Line)>,
 }
 
 impl SewnOn {
     fn new(given: &Given<'_>, lines: &Lines, width: f64) -> Result<Self, BriefErrors> {
         if !matches!(given.brief.finish, Finish::Bound(_)) {
-            return Ok(Self { ring: lines.ring.clone(), stitch_line: None });
+            return Ok(Self { ring: lines.ring.clone(), stitch_line: None, halves: None });
         }
         let (front, back) = both(|which| given.stitch_line(which, width))?;
         let ring = Ring::new(&front, &back);
         let stitch_line = StitchLine { length_mm: 2.0 * ring.length, front: front.points(), back: back.points() };
-        Ok(Self { ring, stitch_line: Some(stitch_line) })
+        Ok(Self { ring, stitch_line: Some(stitch_line), halves: Some((front, back)) })
     }
-}
 
-/// The line a strip is sewn on where a reading has moved. Fails where there is none.
-fn moved_ring(lines: &Lines, sewn_on: &Ring, moved: &Given<'_>, touches: Touches, width: f64) -> Option<Ring> {
-    if matches!(moved.brief.finish, Finish::Bound(_)) {
+    /// The half round where a reading has moved; a line that it does not bear on stays. Fails where there is none.
+    fn ring_moved(&self, lines: &Lines, moved: &Given<'_>, touches: Touches, width: f64) -> Option<Ring> {
+        let Some((front, back)) = &self.halves else {
+            return Some(lines.ring_moved(moved, touches)?.unwrap_or_else(|| self.ring.clone()));
+        };
         let line = |which| moved.stitch_line(which, width).ok();
-        return Some(Ring::new(&line(Which::Front)?, &line(Which::Back)?));
+        // A width sewn otherwise moves both halves.
+        let touches = if moved.width_off == 0.0 { touches } else { Touches::Both };
+        Some(match touches {
+            Touches::Neither => self.ring.clone(),
+            Touches::Front => Ring::new(&line(Which::Front)?, back),
+            Touches::Back => Ring::new(front, &line(Which::Back)?),
+            Touches::Both => Ring::new(&line(Which::Front)?, &line(Which::Back)?),
+        })
     }
-    Some(lines.ring_moved(moved, touches)?.unwrap_or_else(|| sewn_on.clone()))
 }
 
 fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result<Option<StripPlan>, BriefErrors> {
     let Some(rule) = StripGiven::new(given) else { return Ok(None) };
     let brief = given.brief;
-    let SewnOn { ring, stitch_line } = SewnOn::new(given, lines, rule.width)?;
-    let strip = Strip::new(&ring, rule);
-    let exact = cut_figures(given, &ring, &strip);
+    let sewn_on = SewnOn::new(given, lines, rule.width)?;
+    let ring = &sewn_on.ring;
+    let strip = Strip::new(ring, rule);
+    let exact = cut_figures(given, ring, &strip);
     let [(cut_length, length_changes), (cut_width, width_changes)] = figures(given, exact, |moved, touches| {
         let rule = StripGiven::new(moved)?;
-        let ring = moved_ring(lines, &ring, moved, touches, rule.width)?;
+        let ring = sewn_on.ring_moved(lines, moved, touches, rule.width)?;
         Some(cut_figures(moved, &ring, &Strip::new(&ring, rule)))
     });
-    let joints = Joints::new(given, &ring);
-    let marks = strip.marks(&ring, brief.rules.mark_tolerance_mm);
-    let (spans, edges): (Vec<Span>, Vec<Edges>) = strip.spans(&ring, &marks).into_iter().unzip();
+    let joints = Joints::new(given, ring);
+    let marks = strip.marks(ring, brief.rules.mark_tolerance_mm);
+    let (spans, edges): (Vec<Span>, Vec<Edges>) = strip.spans(ring, &marks).into_iter().unzip();
     let outcome = worst(&spans);
     let widest_flat_mm = widest_flat(&lines.ring, rule, &brief.finish);
-    let cures = if outcome == Outcome::LiesFlat { Vec::new() } else { cures(&ring, rule, given, widest_flat_mm) };
+    let cures = if outcome == Outcome::LiesFlat { Vec::new() } else { cures(ring, rule, given, widest_flat_mm) };
     let (even, at) = strip.worst_even();
     let plan = StripPlan {
         pieces: joints.pieces(),
@@ -213,14 +222,14 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result
         own_ratio: rule.own_ratio.is_some(),
         hold_percent: 100.0 * rule.hold,
         learned: rule.learned.map(learned_hold),
-        held_line_mm: held_line(&strip, &ring),
+        held_line_mm: held_line(&strip, ring),
         comfort_percent: 100.0 * rule.comfort,
         end_extra_mm: joints.main.extra,
         ends: joints.main.ends,
         back_ends: joints.back.map(|joint| joint.ends),
         join_at: joints.at,
-        trim_mm: stitch_line.is_some().then_some(given.allowance),
-        stitch_line,
+        trim_mm: sewn_on.stitch_line.is_some().then_some(given.allowance),
+        stitch_line: sewn_on.stitch_line,
         topstitch_mm: matches!(brief.finish, Finish::Tape(_)).then(|| (rule.width - TOPSTITCH_INSIDE_MM).max(1.0)),
         marks,
         spans,
@@ -230,7 +239,7 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result
         cures,
     };
     if !working.is_off() {
-        let reckoned = explain::Reckoned { given, edge: &lines.ring, ring: &ring, strip: &strip, joints: &joints };
+        let reckoned = explain::Reckoned { given, edge: &lines.ring, ring, strip: &strip, joints: &joints };
         reckoned.strip(&plan, &edges, [&length_changes, &width_changes], working);
     }
     Ok(Some(plan))
