@@ -255,6 +255,32 @@ mod tests {
     }
 
     #[test]
+    fn less_than_nothing_is_read_and_written_with_its_sign() {
+        for text in ["-15 3/8", "−15.375", "- 15,375", "-15⅜"] {
+            assert_eq!(parse_number(text), Ok(-15.375), "{text}");
+        }
+        for (mm, unit, written) in [
+            (-12.5, LengthUnit::Millimetre, "-12.5"),
+            (-3.0, LengthUnit::Millimetre, "-3"),
+            (-12.5, LengthUnit::Centimetre, "-1.25"),
+            (-9.525, LengthUnit::Inch, "-3/8"),
+            (-390.525, LengthUnit::Inch, "-15 3/8"),
+            (-0.3, LengthUnit::Inch, "0"),
+        ] {
+            assert_eq!(format_length(mm, unit), written, "{mm} mm");
+        }
+        assert_eq!(parse_number("1000000000"), Ok(1e9), "a thousand kilometres of millimetres is the most");
+    }
+
+    #[test]
+    fn each_reason_has_words_of_its_own() {
+        let reasons =
+            [LengthError::Empty, LengthError::NotANumber, LengthError::ZeroDenominator, LengthError::TooLarge];
+        let words: std::collections::BTreeSet<String> = reasons.iter().map(ToString::to_string).collect();
+        assert!(words.len() == 4 && words.iter().all(|words| words.len() > 12), "four sentences: {words:?}");
+    }
+
+    #[test]
     fn what_is_not_a_length_is_refused_with_its_reason() {
         for (text, why) in [
             ("", LengthError::Empty),

@@ -473,6 +473,10 @@ fn a_named_edge_is_told_with_its_own_stretch() {
     close(named[0].from_raw_edge_mm, 15.0 + 1.0 - 9.5, 1e-9, "by its own allowance");
     assert_eq!((named[0].part, named[0].reason), (Part::Other, StayReason::PoorRecovery), "it would grow");
     assert_eq!((named[0].tape_each_mm, named[0].pieces), (Some(120.0), 2), "two pieces as long as it is");
+    brief.garment_knit = knit(12.0, 80.0);
+    let kept = planned(&brief).stays.zones;
+    assert_eq!(kept.len(), 1, "the same edge");
+    assert_eq!(kept[0].reason, StayReason::StableEdge, "a knit that recovers well does not grow");
     assert_eq!(stays.stable.len(), 1, "and said to be");
     assert_eq!(stays.stable[0].name, "Along", "by its name");
     close(stays.stable[0].stretch_percent, 6.0, 1e-9, "half the crosswise");
