@@ -61,7 +61,8 @@ wasm_tests() {
 }
 
 browser_tests() {
-  node --test tests/browser/*.test.mjs
+  # The checks wait more than they work: two files at a time.
+  node --test --test-concurrency=2 tests/browser/*.test.mjs
 }
 
 trap report EXIT

@@ -7,6 +7,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 
 const SLOWER = 4;
 const STEPS = 60;
+const ROUNDS = 15;
 const STARTS = 7;
 /** Long enough for a first visit to be over, ms. */
 const START_TAKES = 6000;
@@ -18,24 +19,18 @@ async function opened(site) {
   const visit = await site.open('', PHONE);
   await visit.page.waitForSelector('html.is-ready');
   const devtools = await visit.context.newCDPSession(visit.page);
-  await devtools.send('Performance.enable', { timeDomain: 'threadTicks' });
   return { ...visit, devtools };
-}
-
-async function scripting(devtools) {
-  const { metrics } = await devtools.send('Performance.getMetrics');
-  return 1000 * metrics.find(({ name }) => name === 'ScriptDuration').value;
 }
 
 const frameOf = (page) => page.evaluate(() => new Promise((resolve) => {
   requestAnimationFrame(() => setTimeout(() => resolve(performance.now())));
 }));
 
-async function costs({ page, devtools }, act) {
-  const [script, began] = [await scripting(devtools), await page.evaluate(() => performance.now())];
+/** By the clock, from an act to the end of the frame after it, ms. */
+async function costs({ page }, act) {
+  const began = await page.evaluate(() => performance.now());
   await act();
-  const ended = await frameOf(page);
-  return { script: SLOWER * ((await scripting(devtools)) - script), paint: ended - began };
+  return (await frameOf(page)) - began;
 }
 
 async function dragging(visit, what) {
@@ -45,27 +40,64 @@ async function dragging(visit, what) {
   const at = (down) => visit.page.mouse.move(x + width / 2, y + height / 2 + down);
   await at(0);
   await visit.page.mouse.down();
-  for (let i = 0; i < 10; i += 1) await costs(visit, () => at(i)); // warm
-  const rows = [];
-  for (let i = 0; i < STEPS; i += 1) rows.push((await costs(visit, () => at(2 + (i % 20))))[what]);
+  for (let i = 0; i < STEPS; i += 1) await costs(visit, () => at(i % 20)); // warm
+  const waits = [];
+  const go = async () => { for (let i = 0; i < STEPS; i += 1) waits.push(await costs(visit, () => at(2 + (i % 20)))); };
+  const rows = what === 'script' ? await scriptOfFrames(visit, go) : (await go(), waits);
   await visit.page.mouse.up();
   return rows;
 }
 
-async function typing(visit, what) {
-  const field = visit.page.locator('#front-half-length');
-  const rows = [];
-  for (let i = 0; i < STEPS / 4; i += 1) {
-    await field.focus();
-    await field.evaluate((one, text) => { one.value = text; }, String(150 + (i % 9)));
-    rows.push((await costs(visit, () => field.evaluate((one) => one.dispatchEvent(new Event('change', { bubbles: true })))))[what]);
-    // What follows in turns is frames of their own; the person has the figure with the first.
-    while (await visit.page.evaluate(() => document.getElementById('answers').hasAttribute('aria-busy'))) {
-      const { script } = await costs(visit, () => {});
-      if (what === 'script') rows.push(script);
-    }
+/** Changes a field as typing does, again and again, each time until all of the page has followed. Runs in the page. */
+async function typeOn(rounds) {
+  const field = document.getElementById('front-half-length');
+  const frame = () => new Promise((resolve) => { requestAnimationFrame(() => setTimeout(resolve)); });
+  const waits = [];
+  for (let i = 0; i < rounds; i += 1) {
+    field.value = String(150 + (i % 9));
+    const began = performance.now();
+    field.dispatchEvent(new Event('change', { bubbles: true }));
+    await frame();
+    await frame(); // the figure comes with the frame after the one that reckoned it
+    waits.push(performance.now() - began);
+    while (document.getElementById('answers').hasAttribute('aria-busy')) await frame();
   }
-  return rows;
+  return waits;
+}
+
+async function typing(visit, what) {
+  await visit.page.evaluate(typeOn, ROUNDS); // warm
+  if (what === 'paint') return visit.page.evaluate(typeOn, ROUNDS);
+  return scriptOfFrames(visit, () => visit.page.evaluate(typeOn, ROUNDS));
+}
+
+const SCRIPT = /^(?:FunctionCall|EvaluateScript|TimerFire|FireAnimationFrame|EventDispatch|RunMicrotasks|v8\.callFunction|V8\.GC.*|MinorGC|MajorGC)$/;
+
+/** What each frame of the page spent in scripts while something was done, as its trace has it: ms for the slower processor. */
+async function scriptOfFrames({ page }, act) {
+  const browser = page.context().browser();
+  await browser.startTracing(page, { categories: ['devtools.timeline', 'disabled-by-default-devtools.timeline', 'v8'] });
+  await act();
+  const { traceEvents } = JSON.parse(await browser.stopTracing());
+  const main = busiestMain(traceEvents);
+  const own = traceEvents.filter(({ pid, tid }) => pid === main.pid && tid === main.tid).sort((a, b) => a.ts - b.ts);
+  const frames = [0];
+  let end = 0;
+  for (const { name, ph, ts, dur = 0, tdur = 0 } of own) {
+    if (name === 'Commit') frames.push(0); // a frame is done
+    // What stands inside another is counted with it.
+    if (ph !== 'X' || !SCRIPT.test(name) || ts < end) continue;
+    end = ts + dur;
+    frames[frames.length - 1] += (SLOWER * tdur) / 1000;
+  }
+  return frames.filter((ms) => ms > 0);
+}
+
+/** The main thread of the page that was busy: a browser has others, of its own pages. */
+function busiestMain(events) {
+  const mains = events.filter(({ name, args }) => name === 'thread_name' && args.name === 'CrRendererMain');
+  const busy = ({ pid, tid }) => events.filter((one) => one.pid === pid && one.tid === tid && SCRIPT.test(one.name)).length;
+  return mains.sort((a, b) => busy(b) - busy(a))[0];
 }
 
 /** Notes in the page itself when things are there and painted: asking from outside would cost the page time. */

@@ -13,6 +13,11 @@ const PAUSE = 1200;
 /** Most edges to stay: the core refuses more. */
 const MOST_EDGES = 12;
 
+/** Shows or hides; written only where it changes, for all the form's fields are gone through at each change. */
+function show(element, isShown) {
+  if (element.hidden === isShown) element.hidden = !isShown;
+}
+
 /**
  * @param {HTMLElement} container
  * @param {{ state: object, reckoner: import('./reckoner.js').Reckoner, words: import('./words.js').Words, tools: Record<string, (path: string) => Node | null> }} parts
@@ -245,11 +250,11 @@ class Form extends EventTarget {
   /** Shows the fields that are asked now. */
   #ask() {
     for (const { element, field } of this.#entries.values()) {
-      element.hidden = !isAsked(field, this.#sheet);
+      show(element, isAsked(field, this.#sheet));
     }
     for (const part of this.#container.querySelectorAll('[data-when]')) {
       const [key, value] = part.dataset.when.split('=');
-      part.hidden = String(this.#sheet[key]) !== value;
+      show(part, String(this.#sheet[key]) === value);
     }
   }
 

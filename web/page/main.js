@@ -37,6 +37,7 @@ class Page {
   #view = 'whole';
   #panels = { refresh() {} };
   #hasSpoken = false;
+  #isLean = false;
 
   constructor(words, begun) {
     this.words = words;
@@ -100,9 +101,11 @@ class Page {
     this.#showNotices();
     const { plan, stale, quick } = this.state;
     if (!plan) return;
-    if (!stale) showTicket(byId('ticket'), this.#what);
-    if (quick) this.#showDrawing();
-    else this.turns.set([() => this.#showDrawing(), () => this.#showToolbar(), () => this.#showBar(), ...this.#rest()]);
+    const ticket = () => { if (!stale) showTicket(byId('ticket'), this.#what); };
+    if (quick) {
+      ticket();
+      this.#showDrawing();
+    } else this.turns.set([ticket, () => this.#showDrawing(), () => this.#showToolbar(), () => this.#showBar(), ...this.#rest()]);
   }
 
   /** What follows the figure and the drawing, a turn each. */
@@ -116,15 +119,17 @@ class Page {
     ];
   }
 
-  // While a line is dragged only what the eye follows is redrawn; the rest waits for the commit.
+  // While a line is dragged only what the eye follows is redrawn, lines in each frame, figures and labels in turn;
+  // the rest waits for the commit.
   #followDrag() {
-    showTicket(byId('ticket'), this.#what);
-    this.#showDrawing();
+    this.#isLean = !this.#isLean;
+    if (this.#isLean) showTicket(byId('ticket'), this.#what);
+    this.#showDrawing(this.#isLean);
   }
 
-  #showDrawing() {
+  #showDrawing(isLean = false) {
     const { brief, plan, stale } = this.state;
-    this.drawing.show({ brief, plan, stale: stale || this.form.isBehind, view: this.#view, errors: this.state.errors });
+    this.drawing.show({ brief, plan, stale: stale || this.form.isBehind, view: this.#view, errors: this.state.errors, isLean });
   }
 
   async #showWorking() {

@@ -21,10 +21,11 @@ let instances = 0;
 
 /**
  * `show` takes the brief as the person has it now, and the latest plan there is: an older one where `stale`.
+ * `isLean` leaves the labels where they are, as in every second frame of a drag.
  * @param {HTMLElement} container
  * @param {{ words: object, unit: 'mm' | 'cm' | 'in',
  *   onEdit: (edit: { phase: 'drag' | 'commit', brief: object, label: string, cancelled?: true }) => void }} options
- * @returns {{ show(given: { brief: object, plan: object, stale?: boolean, view?: 'half' | 'whole', errors?: object[] }): void,
+ * @returns {{ show(given: { brief: object, plan: object, stale?: boolean, view?: 'half' | 'whole', errors?: object[], isLean?: boolean }): void,
  *   setWords(words: object): void, setUnit(unit: string): void, fit(): void, destroy(): void }}
  */
 export function createDrawing(container, { words, unit, onEdit }) {
@@ -173,6 +174,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     }
     sliders.paint();
     points.paint();
+    if (session.active && given.isLean) return;
     const stage = { ...size, left: RULER, top: RULER, textScale, taken: [...sliders.areas(), ...points.areas()] };
     overlay.paint(labelShapes(placeLabels(scene.labels, host.toStage, stage), textScale));
     paintFrame();
