@@ -13,7 +13,7 @@ import { sliderHandles } from './slider-handles.js';
 import { summaryText } from './summary.js';
 import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
 
-const PAD = { left: RULER + 14, top: RULER + 10, right: 46, bottom: 44 };
+const PAD = { left: RULER + 14, top: RULER + 24, right: 46, bottom: 44 };
 const LABEL_ROOM = 40; // px for the labels at an edge, at the usual text size
 const BUTTONS = [['zoom_in', '+'], ['zoom_out', '−'], ['fit', ''], ['fit_neckline', ''], ['fit_below', '']];
 const PAUSE = 300; // ms before what only a screen reader hears is brought up to date
