@@ -359,12 +359,15 @@ class Form extends EventTarget {
       this.#build();
       return;
     }
-    for (const [key, entry] of this.#entries) {
-      if (next[key] === this.#sheet[key] || (next[key] == null && this.#sheet[key] == null)) continue;
+    const before = this.#sheet;
+    this.#sheet = next;
+    const changed = [...this.#entries].filter(([key]) => next[key] !== before[key] && (next[key] != null || before[key] != null));
+    // What the form itself has just said stands there already.
+    if (!changed.length) return;
+    for (const [key, entry] of changed) {
       entry.write(next[key]);
       this.#unreadable.delete(key);
     }
-    this.#sheet = next;
     this.#ask();
   }
 

@@ -58,6 +58,8 @@ class Page {
   /** Shows the first plan, what the eye goes to first: a phone paints between one part and the next. */
   async show() {
     putStaticWords(this.words);
+    this.#showToolbar();
+    byId('tools').inert = true; // seen from the first, of use once the core is there
     showTicket(byId('ticket'), this.#what);
     byId('example-note').hidden = !this.#isExample;
     await pause();
@@ -65,12 +67,12 @@ class Page {
     this.#showDrawing();
     await pause();
     await this.form.build(pause);
-    this.#showToolbar();
     this.#showStageTools();
   }
 
   /** Takes up what the person does from now on. */
   begin() {
+    byId('tools').inert = false;
     this.state.addEventListener('plan', () => this.#showPlan());
     this.state.addEventListener('drag', () => this.#followDrag());
     this.state.addEventListener('settings', () => this.#settings());
@@ -82,6 +84,7 @@ class Page {
     this.#watchTicket();
     if (this.begun?.unplanned) this.form.resume(this.begun.unplanned);
     this.#showPlan();
+    this.#showNotices();
     this.form.listen();
   }
 
@@ -97,8 +100,8 @@ class Page {
     return { plan, brief, words: this.words, unit, quick, sheet: this.form.sheet };
   }
 
+  // The form, which hears of a plan too, says when the notices are to be shown.
   #showPlan() {
-    this.#showNotices();
     const { plan, stale, quick } = this.state;
     if (!plan) return;
     const ticket = () => { if (!stale) showTicket(byId('ticket'), this.#what); };

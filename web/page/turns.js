@@ -1,7 +1,7 @@
 // Work that follows a change, in turns: as much as fits beside what the finger needs, then the browser's turn to paint.
 
 /** How much of a frame's 16 ms the page's own work takes, ms: a phone's processor takes four times a desk's. */
-const SHARE = 2;
+const SHARE = 1;
 
 /** Lets the browser paint and take input before what comes next. @returns {Promise<void>} */
 export function pause() {
