@@ -3,7 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { start } from './harness.mjs';
+import { settled, start } from './harness.mjs';
 
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
@@ -18,7 +18,7 @@ async function opened(options = desk) {
   const visit = await site.open('', options);
   await visit.page.waitForSelector('html.is-ready');
   await visit.page.waitForFunction(() => !document.getElementById('share-panel').hidden);
-  await visit.page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
+  await settled(visit.page);
   return visit;
 }
 
@@ -42,7 +42,7 @@ test('on a touch screen every target has room for a thumb', async () => {
   await page.waitForSelector('#share-panel button');
   await look('every fold open');
   await page.check('#front-way-drawn', { force: true });
-  await page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
+  await settled(page);
   await look('a drawn outline');
   await page.click('[data-ruler=garment]');
   await look('the ruler');

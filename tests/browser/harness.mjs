@@ -108,6 +108,9 @@ function isForeign(address, origin) {
   return !['data:', 'blob:'].includes(protocol) && asked !== origin;
 }
 
+/** Waits until all of the page has followed the last change: figure and drawing come first, the cards in turns. */
+export const settled = (page) => page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
+
 /** The server and the browser together: `{ url, browser, open, close }`. */
 export async function start() {
   const server = await serve();

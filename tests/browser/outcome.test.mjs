@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { start } from './harness.mjs';
+import { settled, start } from './harness.mjs';
 import { assertAccessible, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 
 let site;
@@ -13,7 +13,11 @@ before(async () => {
 
 after(() => site?.close());
 
-const cutMm = async (page) => parseInt(await page.locator('#ticket').innerText().then((text) => /(\d+)\smm × /.exec(text)[1]), 10);
+async function cutMm(page) {
+  await settled(page);
+  const [, length] = /(\d+)\smm × /.exec(await page.locator('#ticket').innerText());
+  return Number(length);
+}
 
 test('a strip that stood away makes the next one shorter, and undo takes it back', async () => {
   const context = await profile(site);

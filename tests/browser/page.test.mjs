@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { gzipSync } from 'node:zlib';
-import { dist, start } from './harness.mjs';
+import { dist, settled, start } from './harness.mjs';
 
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
@@ -24,9 +24,6 @@ async function opened(options = desk, path = '') {
 }
 
 const cutFigure = (page) => page.locator('#cut-figure').innerText();
-
-/** Once everything that follows a change has been brought up to it: figure and drawing first, the cards in turns. */
-const settled = (page) => page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
 
 /** Types and leaves the field, as a person does. */
 async function enter(page, selector, text) {

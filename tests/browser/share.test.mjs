@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { readFile, readdir } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { deflateRawSync } from 'node:zlib';
-import { start } from './harness.mjs';
+import { settled, start } from './harness.mjs';
 import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
@@ -382,6 +382,7 @@ test('a link with parts that this version does not know opens, and says which', 
   const notice = page.locator('[data-notice=unknown]');
   await notice.waitFor();
   assert.match(await notice.innerText(), /finish\.band\.piping_mm; trim/);
+  await settled(page);
   assert.match(await page.locator('#ticket').innerText(), /Piped/);
   await notice.getByRole('button').click();
   await notice.waitFor({ state: 'detached' });
@@ -405,6 +406,7 @@ test('a link whose reader cannot be fetched may be tried again', async () => {
   await notice.getByRole('button', { name: 'Try again' }).click();
   await page.locator('[data-notice=shared]').waitFor();
   await notice.waitFor({ state: 'detached' });
+  await settled(page);
   assert.match(await page.locator('#ticket').innerText(), /Late/);
   await context.close();
 });
