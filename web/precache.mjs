@@ -10,8 +10,8 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 const root = fileURLToPath(new URL('../', import.meta.url));
 const esbuild = createRequire(path.join(root, 'tests/browser/node_modules/x.js'))('esbuild');
 
-/** Not kept for offline use: the worker itself, what only a server reads, and packed copies of files. */
-const left = /^(?:sw\.js|_headers)$|\.br$/;
+/** Not kept for offline use: the worker itself, what only servers and crawlers read, and packed copies of files. */
+const left = /^(?:sw\.js|_headers|robots\.txt)$|\.br$/;
 
 /** The files under a folder, as addresses of the site. */
 export async function filesUnder(folder) {
