@@ -58,7 +58,7 @@ export function launch() {
 }
 
 /**
- * Opens `url` in a fresh profile and waits until its network is quiet. Returns
+ * Opens `url` in a fresh profile and waits until it is loaded. Returns
  * the page with what happened on it since before the first byte:
  *
  * - `consoleErrors`, `pageErrors`: texts;
@@ -92,7 +92,7 @@ export async function open(browser, url, options = {}) {
   page.on('websocket', (socket) => seen.requests.push(socket.url()));
 
   const origin = new URL(url).origin;
-  await page.goto(url, { waitUntil: 'networkidle' });
+  await page.goto(url);
   return {
     page,
     context,

@@ -46,6 +46,7 @@ function clean(visit) {
 for (const [name, options] of Object.entries({ phone, desk })) {
   test(`opens on a worked example without an error and asks nobody else (${name})`, async () => {
     const visit = await opened(options);
+    await visit.page.waitForLoadState('networkidle');
     assert.deepEqual(visit.foreignRequests(), [], 'requests elsewhere');
     assert.deepEqual(visit.failures, [], 'failed requests');
     assert.match(await cutFigure(visit.page), /^\d+\smm × \d+\smm$/);

@@ -56,6 +56,7 @@ export async function startSite() {
     async open(brief, { unit = 'mm', language = 'en', ...options } = {}) {
       const visit = await open(browser, `http://127.0.0.1:${server.address().port}/`, { acceptDownloads: true, ...options });
       const answer = await planOf(brief);
+      await visit.page.waitForFunction(() => window.host);
       await visit.page.evaluate((what) => window.host.show(what), { brief, answer, unit, language });
       return visit;
     },

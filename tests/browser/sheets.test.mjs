@@ -64,6 +64,7 @@ for (const [name, language, unit, paper] of [['band-round', 'en', 'in', '612 x 7
 test('the module is fetched when a sheet is asked for, and no sooner', async () => {
   const words = await wordsOf('en');
   const visit = await site.open(await briefOf('band-round'));
+  await visit.page.waitForLoadState('networkidle');
   const fetched = () => visit.requests.filter((address) => address.endsWith('.wasm')).length;
   assert.equal(fetched(), 0, 'not with the page');
   await savedPdf(visit, words);

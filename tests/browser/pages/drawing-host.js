@@ -50,6 +50,8 @@ const host = {
   async set(brief) {
     host.brief = brief;
     const answer = await plan(brief);
+    // A quicker answer to a later brief is not overtaken by this one.
+    if (host.brief !== brief) return answer;
     if (answer.errors) host.drawing.show({ brief, plan: host.plan, stale: true, view: host.view, errors: answer.errors });
     else host.drawing.show({ brief, plan: (host.plan = answer), stale: false, view: host.view });
     return answer;
