@@ -5,51 +5,41 @@ set -euo pipefail
 # shellcheck source=web/tools.sh
 source "$(dirname "${BASH_SOURCE[0]}")/../web/tools.sh"
 
+# Older ones lack commands that the pinned driver gives.
+least_firefox=150
+
 as_root() {
   if [[ $(id -u) == 0 ]]; then "$@"; else sudo "$@"; fi
 }
 
+# With today's package lists: a new machine's own may name browsers of long ago.
 apt_install() {
+  need_command apt-get "install $* by other means"
+  as_root apt-get update -qq
   as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$@"
 }
 
-# Package lists are fetched only when the ones at hand do not do: none yet, or
-# too old to name files that still exist.
-need_browser() {
-  command -v chromium >/dev/null && command -v chromedriver >/dev/null && return
-  need_command apt-get 'install chromium and chromedriver by other means'
-  apt_install chromium chromium-driver && return
-  as_root apt-get update -qq
-  apt_install chromium chromium-driver
-}
-
-# The other two engines: Firefox, and WebKit on a virtual screen.
-need_other_browsers() {
+# Firefox and WebKit on a virtual screen are the other two engines; the last two draw, measure and check the printed sheets.
+need_packages() {
   local missing=()
-  command -v firefox-esr >/dev/null || missing+=(firefox-esr)
-  command -v WebKitWebDriver >/dev/null || missing+=(webkit2gtk-driver)
-  command -v xvfb-run >/dev/null || missing+=(xvfb)
-  command -v xauth >/dev/null || missing+=(xauth)
-  command -v dbus-daemon >/dev/null || missing+=(dbus)
-  ((${#missing[@]})) || return 0
-  need_command apt-get "install ${missing[*]} by other means"
-  apt_install "${missing[@]}" && return
-  as_root apt-get update -qq
-  apt_install "${missing[@]}"
+  need() { command -v "$1" >/dev/null || missing+=("$2"); }
+  need chromium chromium
+  need chromedriver chromium-driver
+  firefox_will_do || missing+=(firefox-esr)
+  need WebKitWebDriver webkit2gtk-driver
+  need xvfb-run xvfb
+  need xauth xauth
+  need dbus-daemon dbus
+  need pdftoppm poppler-utils
+  need qpdf qpdf
+  ((${#missing[@]} == 0)) || apt_install "${missing[@]}"
+  firefox_will_do || die "Firefox $least_firefox or newer is needed"
 }
 
-# What draws, measures and checks the printed sheets.
-need_sheet_tools() {
-  local command missing=()
-  for command in pdftoppm pdfinfo pdftotext; do
-    command -v "$command" >/dev/null || missing=(poppler-utils)
-  done
-  command -v qpdf >/dev/null || missing+=(qpdf)
-  ((${#missing[@]})) || return 0
-  need_command apt-get 'install poppler-utils and qpdf by other means'
-  apt_install "${missing[@]}" && return
-  as_root apt-get update -qq
-  apt_install "${missing[@]}"
+firefox_will_do() {
+  local version
+  version=$(firefox-esr --version 2>/dev/null | grep -Eo '[0-9]+' | head -1)
+  ((${version:-0} >= least_firefox))
 }
 
 # A pared-down Rust comes without these two.
@@ -63,9 +53,7 @@ need_rust_component() {
 need_wasm_target
 need_rust_component rustfmt fmt
 need_rust_component clippy clippy
-need_browser
-need_other_browsers
-need_sheet_tools
+need_packages
 need_command python3 'install Python 3'
 need_npm_packages
 need_bindgen

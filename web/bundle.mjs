@@ -8,6 +8,7 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync } from 'node:zlib';
+import { askingAgain } from './again.mjs';
 import { assets } from './assets.mjs';
 import { filesUnder, writeServiceWorker } from './precache.mjs';
 
@@ -161,6 +162,10 @@ async function main() {
   const asked = [...new Set(pages.flatMap((page) => askedBy(page, html.get(page))))];
   const addresses = [...new Set([...asked, ...stable])].filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
   const result = outputsOf(await bundle(addresses), addresses);
+  for (const name of [...result.outputs.keys()].filter((one) => one.endsWith('.js'))) {
+    const file = path.join(dist, name);
+    await writeFile(file, askingAgain(await readFile(file, 'utf8')));
+  }
   for (const address of stable) {
     const file = result.named.get(address);
     if (!file) continue;

@@ -102,3 +102,16 @@ test('in Firefox everything is there without a network after one visit', async (
   assert.deepEqual(page.problems, []);
   await page.close();
 });
+
+test('in Firefox a part that did not come comes when it is asked for again', async () => {
+  const page = await browser.newPage();
+  let isDown = true;
+  await page.setRequestInterception(true);
+  page.on('request', (request) => (isDown && /\/page\/start-/.test(request.url()) ? request.abort() : request.continue()));
+  await page.goto(site.url);
+  const again = await page.waitForSelector('#keep-panel .missing button', { timeout: 30_000 });
+  isDown = false;
+  await again.click();
+  await page.waitForSelector('#keep-panel > details', { timeout: 30_000 });
+  await page.close();
+});

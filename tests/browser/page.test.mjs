@@ -23,7 +23,10 @@ async function opened(options = desk, path = '') {
   return visit;
 }
 
-const cutFigure = (page) => page.locator('#cut-figure').innerText();
+async function cutFigure(page) {
+  await settled(page);
+  return page.locator('#cut-figure').innerText();
+}
 
 /** Types and leaves the field, as a person does. */
 async function enter(page, selector, text) {

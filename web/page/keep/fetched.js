@@ -3,7 +3,7 @@
 import { button, make } from './dom.js';
 
 /**
- * Some browsers remember that a script did not come until the page is loaded anew: so both ways on are offered.
+ * A try may fail again for good, as where a script came and one that it needs did not: so a reload is offered too.
  * @template Part
  * @param {Element} container where it is said
  * @param {() => Promise<Part>} load
