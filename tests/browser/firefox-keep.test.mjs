@@ -104,14 +104,16 @@ test('in Firefox everything is there without a network after one visit', async (
 });
 
 test('in Firefox a part that did not come comes when it is asked for again', async () => {
+  const own = await serve(); // a site that no worker serves yet
   const page = await browser.newPage();
   let isDown = true;
   await page.setRequestInterception(true);
   page.on('request', (request) => (isDown && /\/page\/start-/.test(request.url()) ? request.abort() : request.continue()));
-  await page.goto(site.url);
+  await page.goto(own.url);
   const again = await page.waitForSelector('#keep-panel .missing button', { timeout: 30_000 });
   isDown = false;
   await again.click();
   await page.waitForSelector('#keep-panel > details', { timeout: 30_000 });
   await page.close();
+  await own.close();
 });
