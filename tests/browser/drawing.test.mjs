@@ -505,6 +505,69 @@ test('a title is never markup, and a named stay neither', async () => {
   await visit.close();
 });
 
+// What a reader of the stage sees go wrong: text over text, and text that a line runs through. Lines are walked a px at
+// a time as they are on the screen, so nothing of how labels are placed is taken on trust.
+function untidy() {
+  const texts = [...document.querySelectorAll('.draw-overlay text')].map((node) => {
+    const { left, right, top, bottom } = node.getBoundingClientRect();
+    return { text: node.textContent, x0: left + 1, x1: right - 1, y0: top + 4, y1: bottom - 4, isChip: node.classList.contains('draw-chip-text') };
+  });
+  const found = [];
+  texts.forEach((a, i) => texts.slice(i + 1).forEach((b) => {
+    if (Math.min(a.x1, b.x1) > Math.max(a.x0, b.x0) && Math.min(a.y1, b.y1) > Math.max(a.y0, b.y0)) found.push(`${a.text} on ${b.text}`);
+  }));
+  const layers = ['facing', 'lines', 'clips', 'marks', 'stays', 'strip'].map((name) => `.draw-layer-${name} path[d]:not(.draw-body, .draw-strain, .draw-strain-free, [d=""])`);
+  for (const path of document.querySelectorAll(layers.join())) {
+    const matrix = path.getScreenCTM();
+    for (let s = 0; s <= path.getTotalLength(); s += 1 / matrix.a) {
+      const { x, y } = path.getPointAtLength(s).matrixTransform(matrix);
+      for (const { text, isChip, x0, x1, y0, y1 } of texts) if (!isChip && x > x0 && x < x1 && y > y0 && y < y1) found.push(`${text} under ${path.getAttribute('class')}`);
+    }
+  }
+  return [texts.length, [...new Set(found)]];
+}
+
+for (const [name, options] of Object.entries({ phone, desk: { viewport: { width: 760, height: 800 } } })) {
+  test(`no name is struck through by a line or lies on another, at fitted scale (${name})`, async () => {
+    const visit = await site.open('brief=facing-scoop', options);
+    const { page } = visit;
+    const start = await briefOf('facing-scoop');
+    const front = { v: { depth_mm: 190 }, square: { depth_mm: 120 }, scoop: { depth_mm: 150 }, round: { depth_mm: 100 } };
+    const finishes = { facing: { width_mm: 55, understitch_mm: 1.6 }, tape: { width_mm: 12 }, bound: { width_mm: 8 }, band: { width_mm: 20 } };
+    for (const [kind, size] of Object.entries(front)) for (const [finish, values] of Object.entries(finishes)) for (const view of ['whole', 'half']) {
+      const brief = structuredClone(start);
+      brief.neckline.front.outline.drafted = { half_width_mm: 90, ...size, shape: { kind } };
+      brief.finish = { [finish]: values };
+      await page.evaluate(async ([next, how]) => {
+        await window.host.set(next);
+        window.host.drawing.show({ brief: next, plan: window.host.plan, view: how });
+        window.host.drawing.fit();
+      }, [brief, view]);
+      const [count, found] = await page.evaluate(untidy);
+      assert.ok(count > 5, `${count} names`);
+      assert.deepEqual(found, [], `${finish}, ${kind}, ${view}`);
+    }
+    await visit.close();
+  });
+}
+
+test('the facing’s pieces and their names stand together in the half view too', async () => {
+  const visit = await site.open('brief=facing-scoop');
+  const { page } = visit;
+  await page.evaluate(() => window.host.drawing.show({ brief: window.host.brief, plan: window.host.plan, view: 'half' }));
+  await settled(page);
+  const gaps = await page.evaluate(() => {
+    // In the order they are drawn: the front piece, then the back one.
+    const pieces = [...document.querySelectorAll('.draw-layer-facing .draw-cut')].map((node) => node.getBoundingClientRect());
+    return ['Front facing', 'Back facing'].map((text, i) => {
+      const name = [...document.querySelectorAll('.draw-title')].find((node) => node.textContent === text).getBoundingClientRect();
+      return [Math.abs((name.left + name.right - pieces[i].left - pieces[i].right) / 2), pieces[i].top - name.bottom];
+    });
+  });
+  for (const [aside, above] of gaps) assert.ok(aside < 8 && above > -8 && above < 30, `${aside} px aside, ${above} px above`);
+  await visit.close();
+});
+
 test('an error with a place is marked, the older plan stays and says so', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;

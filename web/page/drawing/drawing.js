@@ -1,8 +1,9 @@
 // The live drawing: a plan's neckline and strip to one scale, with handles on what the person may move.
 
-import { barShapes, RULER, rulerShapes } from './frame-marks.js';
+import { barArea, barShapes, RULER, rulerShapes } from './frame-marks.js';
 import { editSession } from './edit-session.js';
 import { gestures } from './gestures.js';
+import { inkOf } from './ink.js';
 import { placeLabels } from './labels.js';
 import { legend } from './legend.js';
 import { patterns } from './looks.js';
@@ -175,9 +176,19 @@ export function createDrawing(container, { words, unit, onEdit }) {
     sliders.paint();
     points.paint();
     if (session.active && given.isLean) return;
-    const stage = { ...size, left: RULER, top: RULER, textScale, taken: [...sliders.areas(), ...points.areas()] };
+    const stage = {
+      ...size, left: RULER, top: RULER, textScale, ink: inkOf(scene.ink, view, size),
+      taken: [...sliders.areas(), ...points.areas(), barArea({ view, size, unit }), ...staleArea()],
+    };
     overlay.paint(labelShapes(placeLabels(scene.labels, host.toStage, stage), textScale));
     paintFrame();
+  }
+
+  // Where the drawing says that it is an older one.
+  function staleArea() {
+    if (!given.stale) return [];
+    const { offsetLeft: x, offsetTop: y, offsetWidth: width, offsetHeight: height } = dom.stale;
+    return [{ x0: x - 4, x1: x + width + 4, y0: y - 2, y1: y + height + 2 }];
   }
 
   // Rulers and scale bar change with the view alone, not with every plan of a drag.
@@ -251,8 +262,14 @@ const keyPrefix = (prefix) => `${prefix}-key`;
 // Labels are moved by their transform and by whole px: text that only moves need not be laid out anew.
 function labelShapes(placed, tall) {
   const items = [];
-  for (const { label, text, x, y, anchor, width } of placed) {
+  for (const { label, text, x, y, anchor, width, isStruck } of placed) {
     const transform = `translate(${Math.round(x)} ${Math.round(y)})`;
+    // What must be named where a line runs has paper behind it.
+    if (isStruck) {
+      const [wide, high] = [Math.round(width) + 4, 14 * tall];
+      const left = { start: -2, middle: -wide / 2, end: 2 - wide }[anchor];
+      items.push({ key: `${label.key}-plate`, tag: 'rect', class: 'draw-plate', x: left, y: 3 - high, width: wide, height: high, rx: 2, transform });
+    }
     if (label.chip) {
       const wide = Math.max(18 * tall, Math.round(width));
       items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: -wide / 2, y: -4 - 8 * tall, width: wide, height: 16 * tall, rx: 3, transform });

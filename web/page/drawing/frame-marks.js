@@ -38,6 +38,11 @@ function figure(key, x, y, anchor, value, { unit, words }) {
   return { key, tag: 'text', class: 'draw-text draw-ruler-text', x: r(x), y: r(y), 'text-anchor': anchor, text: words.length(mm, unit, { suffix: false }), transform: null };
 }
 
+/** The area of the stage that the scale bar and its figure take. */
+export function barArea({ view, size, unit }) {
+  return { x0: RULER + 8, x1: RULER + 16 + Math.max(60, barLength(unit, view.k) * view.k), y0: size.height - 34, y1: size.height - 6 };
+}
+
 /** Elements for the scale bar at the stage's foot. */
 export function barShapes({ view, size, unit, words }) {
   const mm = barLength(unit, view.k);

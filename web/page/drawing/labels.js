@@ -2,6 +2,7 @@
 // each label's list, the weightier labels first; a light one that finds none is left out.
 
 const LINE = 15; // px of one line of text
+const BARE = 1e6; // worse than any place on the stage
 const widths = new Map();
 let pen;
 
@@ -19,46 +20,68 @@ function widthOf(text, bold) {
   return width;
 }
 
+/** Places to try around a point, nearest first. @param {number[]} distances px @returns {[number, number, string][]} */
+export const around = (...distances) => distances.flatMap((d) => [
+  [d, 4, 'start'], [-d, 4, 'end'], [0, d + 8, 'middle'], [0, -d, 'middle'],
+  [d, d + 6, 'start'], [d, 2 - d, 'start'], [-d, d + 6, 'end'], [-d, 2 - d, 'end'],
+]);
+
 /**
- * Where each label goes.
- * @param {{ key: string, at: [number, number], text: string, class?: string, weight: number, tries: [number, number, string][],
- *   short?: string, bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at`, at the usual text size, with the text's anchor
+ * Where each label goes: clear of other text, of handles, and of lines.
+ * @param {{ key: string, at: [number, number], also?: [number, number][], text: string, class?: string, weight: number, tries: [number, number, string][],
+ *   short?: string, bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at`, or else from one of `also`, at the usual text size,
+ *   with the text's anchor
  * @param {(point: [number, number]) => [number, number]} toStage
- * @param {{ width: number, height: number, left: number, top: number, textScale: number, taken?: object[] }} stage
- *   `taken`: areas to leave free; `textScale`: the reader's text size over the usual
+ * @param {{ width: number, height: number, left: number, top: number, textScale: number, taken?: object[], ink?: { under(area: object): number } }} stage
+ *   `taken`: areas to leave free; `ink`: where lines run; `textScale`: the reader's text size over the usual
  */
 export function placeLabels(labels, toStage, stage) {
   const taken = [...(stage.taken ?? [])];
   const placed = [];
   for (const label of [...labels].sort((a, b) => b.weight - a.weight)) {
-    const [x, y] = toStage(label.at);
-    if (x < -200 || y < -200 || x > stage.width + 200 || y > stage.height + 200) continue;
-    const spot = firstFree(label, x, y, taken, stage);
+    const spot = best(label, toStage, taken, stage);
     if (!spot) continue;
     taken.push(spot.area);
-    placed.push({ label, text: spot.text, x: spot.x, y: spot.y, anchor: spot.anchor, width: spot.width });
+    placed.push({ label, text: spot.text, x: spot.x, y: spot.y, anchor: spot.anchor, width: spot.width, isStruck: spot.lines > 0 });
   }
   return placed;
 }
 
 // The whole text where there is room for it, else the short one; what must be seen goes where it covers least.
-function firstFree(label, x, y, taken, stage) {
-  let best = null;
+function best(label, toStage, taken, stage) {
+  const places = [label.at, ...(label.also ?? [])].map(toStage).filter((place) => isNear(place, stage));
+  let least = null;
   for (const text of label.short ? [label.text, label.short] : [label.text]) {
-    const width = widthOf(text, label.bold) * stage.textScale + (label.chip ? 10 : 0);
-    for (const [dx, dy, anchor] of label.tries) {
-      const spot = spotAt(x + dx * stage.textScale, y + dy * stage.textScale, anchor, width, LINE * stage.textScale);
-      const covered = inside(spot.area, stage) ? taken.reduce((sum, other) => sum + shared(other, spot.area), 0) : 1e6;
-      if (covered < 1) return { ...spot, text };
-      if (!best || covered < best.covered) best = { ...spot, text, covered };
+    const width = widthOf(text, isBold(label)) * stage.textScale + (label.chip ? 10 : 0);
+    for (const [x, y] of places) {
+      for (const [dx, dy, anchor] of label.tries) {
+        const spot = spotAt(x + dx * stage.textScale, y + dy * stage.textScale, anchor, width, LINE * stage.textScale);
+        if (!inside(spot.area, stage)) { least ??= { ...spot, text, lines: 0, worth: BARE }; continue; }
+        const covered = taken.reduce((sum, other) => sum + shared(other, spot.area), 0);
+        if (covered >= 1 && !label.must) continue;
+        // A span's letter has a plate of its own, which no line shows through.
+        const lines = label.chip || !stage.ink ? 0 : stage.ink.under(spot.body);
+        if (covered < 1 && !lines) return { ...spot, text, lines };
+        const worth = covered + 9 * lines;
+        if (!least || worth < least.worth) least = { ...spot, text, lines, worth };
+      }
     }
   }
-  return label.must ? best : null;
+  return label.must ? least : null;
 }
+
+const isBold = (label) => Boolean(label.bold) || /draw-strong|draw-error/.test(label.class ?? '');
+
+const isNear = ([x, y], stage) => x >= -200 && y >= -200 && x <= stage.width + 200 && y <= stage.height + 200;
 
 function spotAt(x, y, anchor, width, line) {
   const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
-  return { x, y, anchor, width, area: { x0: left - 2, x1: left + width + 2, y0: y - line + 3, y1: y + 4 } };
+  return {
+    x, y, anchor, width,
+    area: { x0: left - 2, x1: left + width + 2, y0: y - line + 3, y1: y + 4 },
+    // The letters themselves, without the air around them.
+    body: { x0: left, x1: left + width, y0: y - line + 5, y1: y + 2 },
+  };
 }
 
 const inside = (area, stage) =>

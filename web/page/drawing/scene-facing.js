@@ -7,36 +7,49 @@ const NOTCH = 5; // mm, into the allowance
 
 /** Adds the facing to a scene; pieces start at `top`. */
 export function facingScene(scene, box, top) {
-  const { plan } = scene;
+  const { plan, whole } = scene;
   for (const name of ['front', 'back']) inPlace(scene, name, plan.facing[name]);
   if (!plan.facing.front.cut_outline?.length) return;
-  let x = 0;
-  for (const name of ['front', 'back']) x = pieceBeneath(scene, name, plan.facing[name], { x, top, box });
-  centreUnderNeckline(scene, box);
+  const pieces = ['front', 'back'].map((name) => extentOf(name, plan.facing[name], whole));
+  const across = pieces.reduce((sum, { extent }) => sum + extent.x1 - extent.x0, APART);
+  // Their row stands under the neckline's middle; in the half view under its centre line.
+  let x = whole ? -across / 2 : 0;
+  for (const { name, piece, extent, isWhole } of pieces) {
+    pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole });
+    x += extent.x1 - extent.x0 + APART;
+  }
+}
+
+function extentOf(name, piece, whole) {
+  const extent = newBox();
+  const isWhole = whole && piece.on_fold !== false;
+  extent.addAll(piece.cut_outline, isWhole);
+  return { name, piece, extent, isWhole };
 }
 
 function inPlace(scene, name, piece) {
   const outer = piece.outer_line.map((p) => toWorld(scene.ways[name], p));
   scene.boxes.neckline.addAll(outer, scene.whole);
+  scene.ink.push({ points: outer, both: scene.whole });
   scene.shapes.facing.push({ key: `${name}-outer`, tag: 'path', class: 'draw-facing', d: bothSides(outer, scene.whole) });
   if (name === 'back') return;
+  const at = (share) => outer[Math.round((outer.length - 1) * share)];
   scene.labels.push({
-    key: 'facing-edge', at: outer[Math.round(outer.length * 0.3)], text: scene.say('line.facing_edge'), class: 'draw-quiet', weight: 4,
-    tries: [[6, 16, 'start'], [14, 4, 'start']],
+    key: 'facing-edge', at: at(0.3), also: [at(0.5), at(0.7), at(0.15)], text: scene.say('line.facing_edge'), class: 'draw-quiet', weight: 4,
+    tries: [[6, 16, 'start'], [14, 4, 'start'], [10, 26, 'start']],
   });
 }
 
 // A piece on its own keeps its own way up: its neck edge at the top, whichever half it belongs to.
-function pieceBeneath(scene, name, piece, { x, top, box }) {
-  const whole = scene.whole && piece.on_fold !== false;
-  const extent = newBox();
-  extent.addAll(piece.cut_outline, whole);
+function pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole }) {
   const shift = ([px, py]) => [px + x - extent.x0, py + top - extent.y0];
   const axis = x - extent.x0;
+  const mirrored = (points) => points.map(([px, py]) => [2 * axis - px, py]);
   const drawn = (points, close = '') => {
     const right = points.map(shift);
-    const left = right.map(([px, py]) => [2 * axis - px, py]);
-    return pathText(right) + close + (whole ? pathText(left) + close : '');
+    const sides = isWhole ? [right, mirrored(right)] : [right];
+    for (const side of sides) scene.ink.push({ points: close ? [...side, side[0]] : side, both: false });
+    return sides.map((side) => pathText(side) + close).join('');
   };
   // At a fold the outline's last side, from its last point to its first, is no edge.
   const shut = piece.on_fold ? '' : 'Z';
@@ -47,13 +60,20 @@ function pieceBeneath(scene, name, piece, { x, top, box }) {
   if (piece.topstitch_line?.length) add('topstitch', 'draw-stitch', drawn(piece.topstitch_line));
   if (piece.notches?.length) add('notches', 'draw-mark', piece.notches.map((notch) => drawn(notchLine(notch))).join(''));
   if (piece.clips?.length) add('clips', 'draw-clip', piece.clips.map(({ from, to }) => drawn([from, to])).join(''));
-  if (piece.on_fold) add('fold', 'draw-fold', pathText([piece.cut_outline[0], piece.cut_outline[piece.cut_outline.length - 1]].map(shift)));
-  if (piece.arrow) add('arrow', 'draw-arrow', arrow(shift(piece.arrow.from), shift(piece.arrow.to)));
-  const width = extent.x1 - extent.x0;
+  if (piece.on_fold) {
+    const fold = [piece.cut_outline[0], piece.cut_outline[piece.cut_outline.length - 1]].map(shift);
+    scene.ink.push({ points: fold, both: false });
+    add('fold', 'draw-fold', pathText(fold));
+  }
+  const arrow = piece.arrow && [shift(piece.arrow.from), shift(piece.arrow.to)];
+  if (arrow) {
+    scene.ink.push({ points: arrow, both: false });
+    add('arrow', 'draw-arrow', arrowPath(...arrow));
+  }
+  const [width, height] = [extent.x1 - extent.x0, extent.y1 - extent.y0];
   box.add(x, top - 20);
-  box.add(x + width, top + extent.y1 - extent.y0);
-  pieceLabels(scene, name, piece, { middle: x + width / 2, top, whole, shift });
-  return x + width + APART;
+  box.add(x + width, top + height);
+  pieceLabels(scene, name, piece, { x, width, top, foot: top + height, isWhole, arrow });
 }
 
 function notchLine({ at, toward }) {
@@ -62,7 +82,7 @@ function notchLine({ at, toward }) {
   return [at, [at[0] + (dx / size) * NOTCH, at[1] + (dy / size) * NOTCH]];
 }
 
-function arrow(from, to) {
+function arrowPath(from, to) {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   const size = Math.hypot(dx, dy) || 1;
   const [ux, uy] = [(dx / size) * 5, (dy / size) * 5];
@@ -70,33 +90,23 @@ function arrow(from, to) {
   return pathText([from, to]) + head(to, 1) + head(from, -1);
 }
 
-function pieceLabels({ labels, say }, name, piece, { middle, top, whole, shift }) {
-  const text = say(`facing_piece_${name}`);
+function pieceLabels({ labels, say }, name, piece, { x, width, top, foot, isWhole, arrow }) {
+  const middle = x + width / 2;
   labels.push({
-    key: `piece-${name}`, at: [middle, top], text, class: 'draw-title', bold: true, weight: 12,
+    key: `piece-${name}`, at: [middle, top], text: say(`facing_piece_${name}`), class: 'draw-title', bold: true, weight: 12, must: true,
     tries: [[0, -8, 'middle'], [0, -22, 'middle'], [0, -8, 'start']],
   });
-  if (piece.on_fold && !whole) {
+  if (piece.on_fold && !isWhole) {
     labels.push({
-      key: `piece-half-${name}`, at: shift(piece.cut_outline[piece.cut_outline.length - 1]), text: say('half_on_fold'), class: 'draw-quiet', weight: 5,
-      tries: [[0, 16, 'start'], [0, 30, 'start']],
+      key: `piece-half-${name}`, at: [x, foot], text: say('half_on_fold'), class: 'draw-quiet', weight: 5,
+      tries: [[0, 16, 'start'], [0, 30, 'start'], [0, 16, 'end']],
     });
   }
-  if (!piece.arrow) return;
-  const [from, to] = [shift(piece.arrow.from), shift(piece.arrow.to)];
+  if (!arrow) return;
+  const [from, to] = arrow;
+  // Beside its arrow where the piece is wide enough on the stage, else beneath the piece.
   labels.push({
-    key: `piece-arrow-${name}`, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], text: say('stretch_arrow'), class: 'draw-quiet', weight: 3,
-    tries: [[0, 16, 'middle'], [0, -6, 'middle']],
+    key: `piece-arrow-${name}`, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], also: [[middle, foot]], text: say('stretch_arrow'), class: 'draw-quiet', weight: 3,
+    tries: [[0, 16, 'middle'], [0, -6, 'middle'], [0, 32, 'middle']],
   });
-}
-
-// The pieces are laid out from nought; this puts their row under the neckline's middle (half view: from its centre line).
-function centreUnderNeckline(scene, box) {
-  if (box.empty) return;
-  const dx = scene.whole ? -(box.x0 + box.x1) / 2 : 0;
-  if (!dx) return;
-  for (const shape of scene.shapes.facing) if (shape.key.startsWith('piece-')) shape.transform = `translate(${Math.round(dx * 100) / 100} 0)`;
-  for (const label of scene.labels) if (label.key.startsWith('piece-')) label.at = [label.at[0] + dx, label.at[1]];
-  box.x0 += dx;
-  box.x1 += dx;
 }

@@ -1,6 +1,7 @@
 // The neckline laid flat: front below, back above, joined at the neck points, with what is marked on it.
 
 import { between, bothSides, pathText, placeAt, toWorld } from './frame.js';
+import { around } from './labels.js';
 import { letter, lookOf, thickness } from './looks.js';
 import { markNames } from './scene.js';
 
@@ -10,7 +11,9 @@ const TICK = 5;
 // How far the centre line is drawn past the edge, and past a facing, mm.
 const CENTRE_REACH = 26;
 const CENTRE_PAST = 8;
-const SHOULDER_TRIES = [[6, 5, 'start'], [6, 20, 'start'], [-4, 18, 'middle'], [-10, 30, 'middle'], [6, -10, 'start']];
+const SHOULDER_TRIES = [[6, 5, 'start'], [6, 20, 'start'], [-4, 18, 'middle'], [-10, 30, 'middle'], [6, -10, 'start'], ...around(14, 26, 40)];
+// Where along a line its name may stand, as shares of its points.
+const ALONG = [0.42, 0.55, 0.18, 0.68, 0.8];
 // A clip without a line of its own is drawn this share of the way across the allowance.
 const CLIP_SHARE = 0.8;
 
@@ -36,6 +39,7 @@ function halfLines(scene, name, half) {
   const seam = world(scene, name, half.seam_line);
   boxes.neckline.addAll(cut, whole);
   boxes.neckline.addAll(seam, whole);
+  scene.ink.push({ points: cut, both: whole }, { points: seam, both: whole });
   shapes.lines.push(
     { key: `${name}-cut`, tag: 'path', class: 'draw-cut', d: bothSides(cut, whole) },
     { key: `${name}-seam`, tag: 'path', class: plan.strip?.stitch_line ? 'draw-finished' : 'draw-seam', d: bothSides(seam, whole) },
@@ -52,6 +56,7 @@ function shoulders(scene) {
     const to = [from[0] + dx * size, from[1] + dy * size];
     const line = world(scene, name, [from, to]);
     boxes.neckline.addAll(line, whole);
+    scene.ink.push({ points: line, both: whole });
     shapes.lines.push({ key: `${name}-shoulder`, tag: 'path', class: 'draw-shoulder', d: bothSides(line, whole) });
     labels.push({
       key: `${name}-shoulder`, at: line[1], text: say(`shoulder_${name}`), class: 'draw-quiet', weight: 2,
@@ -64,21 +69,26 @@ function shoulders(scene) {
 function centreLine(scene) {
   const { plan, brief, shapes, whole, labels, say, ways, boxes } = scene;
   const ends = {};
-  // Past a facing, whose fold it is too.
-  const reach = Math.max(CENTRE_REACH, (brief?.finish?.facing?.width_mm ?? 0) + CENTRE_PAST);
   for (const name of ['front', 'back']) {
     const start = plan.seam_line[name].seam_line[0];
     const [, y] = toWorld(ways[name], start);
     ends[name] = y;
+    // Past a facing, whose fold it is too.
+    const outer = plan.facing?.[name].outer_line[0];
+    const far = outer ? Math.abs(toWorld(ways[name], outer)[1] - y) + CENTRE_PAST : 0;
+    const reach = Math.max(CENTRE_REACH, far);
     const out = y + (name === 'front' ? reach : -reach);
+    scene.ink.push({ points: [[0, y], [0, out]], both: false });
     boxes.neckline.add(0, out);
     const seam = typeof brief?.neckline?.[name]?.centre === 'object';
     shapes.lines.push({ key: `${name}-centre`, tag: 'path', class: seam ? 'draw-seam' : 'draw-fold', d: pathText([[0, y], [0, out]]) });
     const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
-    const down = name === 'front' ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle']] : [[7, 6, 'start'], [0, -10, 'middle'], [7, -8, 'start'], [-7, 6, 'end'], [-7, -8, 'end'], [0, -24, 'middle']];
+    const down = name === 'front' ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle'], ...around(8, 16, 30)] : [[7, 6, 'start'], [0, -10, 'middle'], [7, -8, 'start'], [-7, 6, 'end'], [-7, -8, 'end'], [0, -24, 'middle'], ...around(8, 16, 30)];
     labels.push({ key: `${name}-centre`, at: [0, out], text, short: say(`place_short.centre_${name}`), class: 'draw-strong', weight: 8, must: true, tries: down });
   }
-  if (!whole) shapes.lines.push({ key: 'centre', tag: 'path', class: 'draw-guide', d: pathText([[0, ends.back], [0, ends.front]]) });
+  if (whole) return;
+  scene.ink.push({ points: [[0, ends.back], [0, ends.front]], both: false });
+  shapes.lines.push({ key: 'centre', tag: 'path', class: 'draw-guide', d: pathText([[0, ends.back], [0, ends.front]]) });
 }
 
 // Where the strip lies when sewn: a stroke twice its width along the seam line, of which only the strip's own side is
@@ -123,7 +133,7 @@ function chips(scene, i, place, inward) {
   const [nx, ny] = outwardOf(place);
   const sign = inward ? 1 : -1;
   for (const side of whole ? [1, -1] : [1]) {
-    const tries = [18, 30, -20].map((d) => [nx * d * sign * side, ny * d * sign + 4, 'middle']);
+    const tries = [18, 30, -20, 42].map((d) => [nx * d * sign * side, ny * d * sign + 4, 'middle']);
     labels.push({
       key: `chip-${i}-${side}`, at: [place.point[0] * side, place.point[1]], text: letter(i), chip: true, look: lookOf(i),
       bold: true, weight: 20, must: true, tries,
@@ -147,14 +157,16 @@ function markTicks(scene, inward) {
     const place = placeAt(sewn, mark.on_seam_line_mm);
     const [nx, ny] = outwardOf(place);
     const [x, y] = place.point;
-    d += bothSides([[x + nx * TICK, y + ny * TICK], [x - nx * TICK, y - ny * TICK]], whole);
+    const tick = [[x + nx * TICK, y + ny * TICK], [x - nx * TICK, y - ny * TICK]];
+    scene.ink.push({ points: tick, both: whole });
+    d += bothSides(tick, whole);
     if (mark.place === 'centre_back' || mark.place === 'centre_front') return;
     const sign = inward ? 1 : -1;
     if (mark.place === 'neck_point') return neckLabel(scene, place.point, widthOf(scene));
     labels.push({
       key: `mark-${i}`, at: place.point, text: names[i].short, class: 'draw-strong', weight: 7,
       tries: [[nx * 12 * sign, ny * 12 * sign + 4, nx * sign > 0.3 ? 'start' : nx * sign < -0.3 ? 'end' : 'middle'],
-        [nx * 20 * sign, ny * 24 * sign + 4, 'middle'], [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start']],
+        [nx * 20 * sign, ny * 24 * sign + 4, 'middle'], [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start'], ...around(12, 20, 28)],
     });
   });
   shapes.marks.push({ key: 'marks', tag: 'path', class: 'draw-mark', d });
@@ -163,7 +175,7 @@ function markTicks(scene, inward) {
 // Beyond what is drawn inside the opening, or else outside it.
 function neckLabel({ labels, say }, [x, y], inset) {
   labels.push(
-    { key: 'neck', at: [x - inset, y], text: say('neck_label'), short: say('place_short.neck_point'), class: 'draw-strong', weight: 7, tries: [[-8, 4, 'end'], [-8, 18, 'end'], [-8, -10, 'end']] },
+    { key: 'neck', at: [x - inset, y], text: say('neck_label'), short: say('place_short.neck_point'), class: 'draw-strong', weight: 7, tries: [[-8, 4, 'end'], [-8, 18, 'end'], [-8, -10, 'end'], [-16, 30, 'end'], [-24, 4, 'end'], [-34, 14, 'end']] },
   );
 }
 
@@ -178,7 +190,9 @@ function boundStitching(scene) {
   if (!line) return;
   for (const name of ['front', 'back']) {
     if (!line[name]?.length) continue;
-    scene.shapes.lines.push({ key: `${name}-stitch`, tag: 'path', class: 'draw-seam', d: bothSides(world(scene, name, line[name]), scene.whole) });
+    const points = world(scene, name, line[name]);
+    scene.ink.push({ points, both: scene.whole });
+    scene.shapes.lines.push({ key: `${name}-stitch`, tag: 'path', class: 'draw-seam', d: bothSides(points, scene.whole) });
   }
 }
 
@@ -188,16 +202,20 @@ function stays(scene) {
     const name = zone.half ?? (zone.part === 'back_neckline' || zone.part === 'centre_back_seam' ? 'back' : 'front');
     const line = zone.line?.length ? world(scene, name, longer(zone.line)) : shoulderLine(scene, zone);
     if (!line) return;
+    scene.ink.push({ points: line, both: whole });
     shapes.stays.push({ key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) });
     scene.boxes.neckline.addAll(line, whole);
     const text = zone.name ? say('stay_named', { number: i + 1, name: zone.name }) : say('stay', { number: i + 1 });
     const shoulder = zone.part === 'shoulders';
     labels.push({
-      key: `stay-${i}`, at: line[shoulder ? line.length - 1 : Math.floor((line.length - 1) * 0.6)], text, class: 'draw-stay-text', weight: 6,
-      tries: shoulder ? SHOULDER_TRIES : [[12, 16, 'start'], [12, -8, 'start'], [24, 4, 'start'], [-12, 18, 'end'], [-12, -8, 'end'], [30, 26, 'start'], [0, 30, 'middle']],
+      key: `stay-${i}`, at: line[shoulder ? line.length - 1 : Math.floor((line.length - 1) * 0.6)], also: shoulder ? [] : alongLine(line),
+      text, class: 'draw-stay-text', weight: 6,
+      tries: shoulder ? SHOULDER_TRIES : [[12, 16, 'start'], [12, -8, 'start'], [24, 4, 'start'], [-12, 18, 'end'], [-12, -8, 'end'], [30, 26, 'start'], [0, 30, 'middle'], ...around(14, 24)],
     });
   });
 }
+
+const alongLine = (points) => ALONG.map((share) => points[Math.round((points.length - 1) * share)]);
 
 // A point that is stayed has no length of its own: a short bar stands for it.
 const longer = (line) => (line.length > 1 ? line : [[line[0][0] - 4, line[0][1]], [line[0][0] + 4, line[0][1]]]);
@@ -215,8 +233,12 @@ function clips(scene) {
   const { plan, brief, run, shapes, whole } = scene;
   if (!plan.clips) return;
   let d = '';
+  const clip = (points) => {
+    scene.ink.push({ points, both: whole });
+    d += bothSides(points, whole);
+  };
   if (plan.clips.lines) {
-    for (const { half, from, to } of plan.clips.lines) d += bothSides(world(scene, half, [from, to]), whole);
+    for (const { half, from, to } of plan.clips.lines) clip(world(scene, half, [from, to]));
   } else {
     const deep = (brief?.neckline?.neckline_allowance_mm ?? 10) * CLIP_SHARE;
     for (const s of plan.clips.places_mm) {
@@ -224,7 +246,7 @@ function clips(scene) {
       const [nx, ny] = outwardOf(place);
       const [x, y] = place.point;
       const start = deep * 0.2;
-      d += bothSides([[x - nx * start, y - ny * start], [x - nx * (deep + start), y - ny * (deep + start)]], whole);
+      clip([[x - nx * start, y - ny * start], [x - nx * (deep + start), y - ny * (deep + start)]]);
     }
   }
   shapes.clips.push({ key: 'clips', tag: 'path', class: 'draw-clip', d });
@@ -258,16 +280,21 @@ function errorPlace({ problem }) {
 function lineLabels(scene) {
   const { plan, labels, say, length, ways } = scene;
   const front = plan.seam_line.front;
-  const at = (points, share) => toWorld(ways.front, points[Math.round((points.length - 1) * share)]);
+  const along = (points) => [0.3, ...ALONG].map((share) => toWorld(ways.front, points[Math.round((points.length - 1) * share)]));
+  const [cut, ...cutAlso] = along(front.cut_edge);
+  const [seam, ...seamAlso] = along(front.seam_line);
+  const trimmed = plan.strip?.trim_mm;
   labels.push(
     {
-      key: 'cut-edge', at: at(front.cut_edge, 0.3), text: plan.strip?.trim_mm ? say('trim', { length: length(plan.strip.trim_mm) }) : say('line.cut_edge'), class: 'draw-cut-text', weight: 5,
-      tries: [[-8, -8, 'end'], [-26, -14, 'end'], [-10, -24, 'end'], [-60, -8, 'end']],
+      key: 'cut-edge', at: cut, also: cutAlso, text: trimmed ? say('trim', { length: length(trimmed) }) : say('line.cut_edge'),
+      short: trimmed ? say('line.cut_edge') : undefined, class: 'draw-cut-text', weight: 5,
+      tries: [[-8, -8, 'end'], [-26, -14, 'end'], [-10, -24, 'end'], [-8, 4, 'end'], [-18, 4, 'end']],
     },
     {
-      key: 'seam-line', at: at(front.seam_line, 0.3), text: say(plan.strip?.stitch_line ? 'line.finished_edge' : 'line.seam_line'),
+      key: 'seam-line', at: seam, also: seamAlso, text: say(plan.strip?.stitch_line ? 'line.finished_edge' : 'line.seam_line'),
       class: plan.strip?.stitch_line ? 'draw-strong' : 'draw-seam-text', weight: 5,
-      tries: [[8, 18, 'start'], [16, 8, 'start'], [14, 30, 'start'], [30, 18, 'start'], [44, 34, 'start']],
+      // Beyond a facing's edge it would name that.
+      tries: [[8, 18, 'start'], [16, 8, 'start'], ...(plan.facing ? [] : [[14, 30, 'start'], [30, 18, 'start'], [44, 34, 'start']])],
     },
   );
   if (!plan.strip) neckLabel(scene, toWorld(ways.front, front.seam_line[front.seam_line.length - 1]), widthOf(scene));

@@ -61,8 +61,10 @@ function boundRows(bound, width) {
   return { seams: [seam], folds: far < width ? [far] : [], edge, body: [seam, edge] };
 }
 
-function outline({ shapes, whole }, lay) {
+function outline({ shapes, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
+  const [y0, y1] = [lay.top, lay.top + lay.width];
+  ink.push({ points: [[x0, y0], [x1, y0], [x1, y1], [x0, y1], [x0, y0]], both: lay.two && whole });
   const rect = (from, to) => `M${from} ${lay.top}H${to}V${lay.top + lay.width}H${from}Z`;
   const twin = lay.two && whole ? rect(-x1, -x0) : '';
   shapes.strip.push({ key: 'strip', tag: 'path', class: 'draw-strip', d: rect(x0, x1) + twin });
@@ -72,8 +74,9 @@ function outline({ shapes, whole }, lay) {
   shapes.strip.push({ key: 'strip-middle', tag: 'path', class: 'draw-strip-middle', d: upright(lay, x) });
 }
 
-function lengthwiseLines({ plan, shapes, labels, say, whole }, lay) {
+function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
+  for (const y of [...lay.seams, ...lay.folds]) ink.push({ points: [[x0, lay.top + y], [x1, lay.top + y]], both: lay.two && whole });
   const level = (y) => pathText([[x0, lay.top + y], [x1, lay.top + y]]) + (lay.two && whole ? pathText([[-x0, lay.top + y], [-x1, lay.top + y]]) : '');
   const along = (ys) => ys.map(level).join('');
   shapes.strip.push(
@@ -123,16 +126,17 @@ function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
 }
 
 function markTicks(scene, lay) {
-  const { plan, shapes, labels, whole, say } = scene;
+  const { plan, shapes, labels, whole, say, ink } = scene;
   const names = markNames(plan.strip, say);
   const ticks = { named: '', between: '' };
   plan.strip.marks.forEach((mark, i) => {
     const x = lay.place(mark.on_strip_mm);
+    ink.push({ points: [[x, lay.top - 3], [x, lay.top + lay.width + 3]], both: whole });
     ticks[mark.place === 'between' ? 'between' : 'named'] += sidesOf(whole, x).map((side) => pathText([[x * side, lay.top - 3], [x * side, lay.top + lay.width + 3]])).join('');
     for (const side of sidesOf(whole, x)) {
       labels.push({
         key: `strip-mark-${i}-${side}`, at: [x * side, lay.top], text: names[i].short, class: 'draw-strong', weight: mark.place === 'between' ? 9 : 10,
-        tries: [[0, -8, 'middle'], [0, -22, 'middle']],
+        tries: [[0, -10, 'middle'], [0, -14, 'middle'], [0, -24, 'middle']],
       });
     }
   });
@@ -198,6 +202,6 @@ function title(scene, lay) {
   const values = { length: length(plan.strip.cut_length.cut_mm), width: length(plan.strip.cut_width.cut_mm) };
   labels.push({
     key: 'strip-title', at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top], text: say('strip_title', values), class: 'draw-title', bold: true, weight: 12,
-    must: true, tries: [[0, -26, 'start'], [0, -40, 'start']],
+    must: true, tries: [[0, -28, 'start'], [0, -42, 'start']],
   });
 }

@@ -15,7 +15,7 @@ const STEP = 20; // mm
 /**
  * @param {{ brief: object, plan: object, whole: boolean, errors?: object[], words: object, unit: string, prefix: string,
  *   room: number, textScale: number }} given  `room`: the stage's px across; `textScale`: the reader's text size over the usual
- * @returns {{ shapes: Record<string, object[]>, labels: object[], clip: string, ways: object, run: object,
+ * @returns {{ shapes: Record<string, object[]>, labels: object[], ink: { points: object[], both: boolean }[], clip: string, ways: object, run: object,
  *   boxes: { all: object, neckline: object, below: object | null } }}
  */
 export function buildScene(given) {
@@ -28,6 +28,7 @@ export function buildScene(given) {
     sewn: sewnRound(plan, ways),
     shapes: Object.fromEntries(LAYERS.map((layer) => [layer, []])),
     labels: [],
+    ink: [],
     clip: '',
     boxes: { all: box(), neckline: box(), below: null },
     say: sayer(given.words),
