@@ -81,9 +81,11 @@ test('a longer edge makes a longer band, and undo takes it back', async () => {
   const longer = await cutFigure(page);
   assert.ok(parseInt(longer, 10) > parseInt(first, 10), `${longer} is longer than ${first}`);
   await page.click('#undo');
+  await settled(page);
   assert.equal(await cutFigure(page), first);
   assert.equal(await page.inputValue(frontLength), '154');
   await page.keyboard.press('Control+Shift+Z');
+  await settled(page);
   assert.equal(await cutFigure(page), longer);
   await clean(visit);
 });

@@ -3,7 +3,7 @@
 import { h, settleInto, table } from './dom.js';
 import { inert } from './inert.js';
 import { finishOf } from './ticket.js';
-import { steps } from './steps.js';
+import { markWords, steps } from './steps.js';
 
 /** The cards in their order, each by its id. */
 const CARDS = { order, marks, stays, clips, spans, head, knit: knits, line: seamLine, granted };
@@ -43,7 +43,8 @@ function order(what) {
 function marks({ plan: { strip }, words, unit }) {
   if (!strip) return null;
   const size = (mm) => words.length(mm, unit);
-  const rows = strip.marks.map((mark) => [words.t(`place.${mark.place}`), size(mark.on_strip_mm), size(mark.on_seam_line_mm)]);
+  const names = markWords(strip, words);
+  const rows = strip.marks.map((mark, index) => [names[index], size(mark.on_strip_mm), size(mark.on_seam_line_mm)]);
   return card('marks', words.t('marks.heading'),
     h('p', { text: words.t('marks.lead') }),
     table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam'].map((name) => words.t(`marks.${name}`)), rows),
@@ -77,10 +78,11 @@ function stays({ plan, words, unit }) {
     return lines;
   };
   return card('stays', words.t('stays.heading'),
-    zones.length ? list(zones.map(zone), 'ul', { class: 'spaced' }) : h('p', { text: words.t('stays.none') }),
+    // Numbered as on the drawing.
+    zones.length ? list(zones.map(zone), 'ol', { class: 'spaced' }) : h('p', { text: words.t('stays.none') }),
     total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
-    givenUp.length > 0 && h('p', { text: words.t('stays.given_up', { parts: givenUp.map((one) => words.t(`part.${one.part ?? one}`)).join(words.t('list.and')) }) }),
-    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: stable.map(({ name }) => inert(name)).join(words.t('list.and')) }) }));
+    givenUp.length > 0 && h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part ?? one}`))) }) }),
+    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => inert(name))) }) }));
 }
 
 function clips({ plan, words, unit }) {
@@ -96,15 +98,21 @@ function clips({ plan, words, unit }) {
 function spans({ plan: { strip }, words, unit }) {
   if (!strip) return null;
   const size = (mm) => words.length(mm, unit);
-  const rows = strip.spans.map((span) => [
-    words.t('spans.from_to', { from: words.t(`place.${span.from}`), to: words.t(`place.${span.to}`) }),
+  const names = markWords(strip, words);
+  const rows = strip.spans.map((span, index) => [
+    words.t('spans.from_to', { from: names[index], to: names[index + 1] }),
     size(span.seam_line_mm), size(span.strip_mm),
-    `${words.number(span.free_edge_least_percent, { digits: 1 })}–${words.percent(span.free_edge_most_percent)}`,
+    spread(span, words),
     words.t(`outcome.${span.outcome}`),
   ]);
   const heads = ['span', 'seam_line', 'strip', 'free_edge', 'does'].map((name) => words.t(`spans.${name}`));
   return h('details', { class: 'card', id: 'card-spans' }, h('summary', { text: words.t('spans.heading') }),
     h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('spans.heading') }, table(words.t('spans.caption'), heads, rows)));
+}
+
+function spread({ free_edge_least_percent: least, free_edge_most_percent: most }, words) {
+  const [low, high] = [words.number(least, { digits: 1 }), words.percent(most)];
+  return words.percent(least) === high ? high : words.t('list.spread', { least: low, most: high });
 }
 
 function head({ plan: { opening }, words, unit }) {

@@ -13,7 +13,8 @@ const FIGURES = [
   ['widest_flat', (plan) => plan.strip?.widest_flat_mm],
   ['quartering', (plan) => plan.strip?.quartering_error_mm],
   ['seam_line', (plan) => plan.seam_line.whole_length_mm],
-  ['stay_tape', (plan) => plan.stays.total_tape_mm],
+  // Nothing where no length is known: that is not no tape.
+  ['stay_tape', (plan) => plan.stays.total_tape_mm || undefined],
   ['clips', (plan) => plan.clips?.count, 'count'],
   ['smallest', (plan) => plan.opening.smallest_girth_mm],
   ['spare', (plan) => plan.opening.spare_mm],
@@ -91,17 +92,23 @@ const heading = (words, unpin) => h('div', { class: 'heading-row' },
   h('h2', { tabindex: '-1', text: words.t('compare.heading') }),
   h('button', { type: 'button', class: 'quiet', onclick: unpin, text: words.t('compare.unpin') }));
 
+/** A half with its neck point at nought, the back turned up above it: so they meet, wherever their own frames begin. */
+function laidFlat(points, half) {
+  const neck = points[points.length - 1][1];
+  return points.map(([x, y]) => [x, half === 'back' ? neck - y : y - neck]);
+}
+
 /** Both seam lines laid over each other, on the centre line and the neck points' level. */
 function outlines(before, now, words) {
-  const all = [before, now].flatMap(({ plan }) => [plan.seam_line.front, plan.seam_line.back]).flatMap((half) => half.seam_line);
+  const [was, is] = [before, now].map(({ plan }) => ['front', 'back'].map((half) => laidFlat(plan.seam_line[half].seam_line, half)));
+  const all = [was, is].flat(2);
   const width = Math.max(...all.map(([x]) => x)) + 12;
-  const low = Math.max(...all.map(([, y]) => y)) + 12;
-  const high = Math.max(...[before, now].flatMap(({ plan }) => plan.seam_line.back.seam_line.map(([, y]) => y))) + 12;
-  const lines = ({ plan }, look) => ['front', 'back'].flatMap((half) => [1, -1].map((side) => s('polyline', {
-    class: look, points: plan.seam_line[half].seam_line.map(([x, y]) => `${side * x},${half === 'back' ? -y : y}`).join(' ') })));
+  const [high, low] = [12 - Math.min(...all.map(([, y]) => y)), 12 + Math.max(...all.map(([, y]) => y))];
+  const lines = (halves, look) => halves.flatMap((half) => [1, -1].map((side) => s('polyline', {
+    class: look, points: half.map(([x, y]) => `${side * x},${y}`).join(' ') })));
   return h('figure', { class: 'overlay' },
     s('svg', { viewBox: `${-width} ${-high} ${2 * width} ${low + high}`, role: 'img', 'aria-label': words.t('compare.drawing') },
-      lines(before, 'pinned-line'), lines(now, 'now-line')),
+      lines(was, 'pinned-line'), lines(is, 'now-line')),
     h('figcaption', {},
       h('span', { class: 'key' }, s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'pinned-line' })), words.t('compare.pinned')),
       h('span', { class: 'key' }, s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'now-line' })), words.t('compare.now'))));

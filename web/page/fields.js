@@ -150,7 +150,7 @@ const OTHERS = [
   choice('readings_at', 'readings_at', ['cut_edge', 'seam_line'], 'neckline.readings_at'),
   length('neckline_allowance', 'neckline_allowance', 'neckline.neckline_allowance_mm'),
   choice('strip.other', 'strip_knit', ['same', 'other'], 'strip_knit'),
-  choice('strip_direction', 'strip_direction', DIRECTIONS, 'strip_direction'),
+  choice('strip_direction', 'strip_direction', DIRECTIONS, 'strip_direction', { when: is('finish', 'band', 'bound', 'tape') }),
   choice('stitch', 'stitch', ['overlock', 'zigzag', 'straight'], 'stitch'),
   length('zigzag.width', 'zigzag_width', 'stitch.zigzag.width_mm', { when: is('stitch', 'zigzag') }),
   length('zigzag.advance', 'zigzag_advance', 'stitch.zigzag.advance_mm', { when: is('stitch', 'zigzag') }),

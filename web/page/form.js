@@ -130,7 +130,7 @@ class Form extends EventTarget {
   /** Fields a fresh start still needs. @returns {{ key: string, name: string }[]} */
   get needed() {
     if (!this.#fresh) return [];
-    return [...this.#unreadable].filter(([key, problem]) => problem === 'missing' && !this.#touched.has(key))
+    return [...this.#unreadable].filter(([key, problem]) => problem === 'missing' && !this.#touched.has(key)).sort(([a], [b]) => FIRST.indexOf(a) - FIRST.indexOf(b))
       .map(([key]) => ({ key, name: fullName(this.#entries.get(key).field, this.#words, this.#sheet) }));
   }
 

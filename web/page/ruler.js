@@ -1,16 +1,18 @@
 // A ruler on the screen for the stretch test, set true against a bank card or a ruler held to the screen.
 
-import { h, s } from './dom.js';
+import { fill, h, s } from './dom.js';
 import { recall, remember } from './settings.js';
 
 /** ISO/IEC 7810 ID-1, the size of bank cards, mm. */
-const CARD = { width: 85.6, height: 53.98 };
+const CARD = { width: 85.6, height: 53.98, corner: 3.18 };
 /** What the other way of setting it true compares: a line of this length, mm. */
 const HELD = 50;
 /** CSS pixels in a millimetre where nobody has set the ruler true: 96 to the inch by CSS's own definition. */
 const NOMINAL = 96 / 25.4;
 /** How far real screens stray from that, as multiples. */
 const RANGE = [0.5, 2];
+/** The dialog's padding, px, both sides and some air. */
+const SIDES = 48;
 const MM_PER_INCH = 25.4;
 
 /**
@@ -30,14 +32,15 @@ export function createRuler({ words, unit, onUse }) {
     dialog?.remove();
     dialog = h('dialog', { class: 'ruler', 'aria-labelledby': 'ruler-title', onclose: () => dialog.remove() });
     document.body.append(dialog);
-    draw();
     dialog.showModal();
+    draw();
+    dialog.querySelector('button').focus();
   }
 
   function draw(focusId) {
     const t = (key, values) => words().t(`ruler.${key}`, values);
     const longest = Math.max(60, Math.floor((Math.min(innerWidth, 1000) - 48) / scale));
-    dialog.replaceChildren(
+    fill(dialog,
       h('div', { class: 'heading-row' }, h('h2', { id: 'ruler-title', text: t('heading') }),
         h('button', { type: 'button', class: 'quiet', onclick: () => dialog.close(), text: t('close') })),
       h('p', { text: t('lead') }),
@@ -51,16 +54,19 @@ export function createRuler({ words, unit, onUse }) {
   }
 
   function setting(t) {
-    const card = s('rect', { x: 1, y: 1, rx: 3.18 * scale, class: 'card-shape' });
+    const card = s('rect', { x: 1, y: 1, class: 'card-shape' });
     const held = s('path', { class: 'held-line' });
     const shapes = s('svg', { 'aria-hidden': 'true', class: 'true-shapes' }, card, held);
     const size = () => {
-      card.setAttribute('width', CARD.width * scale);
-      card.setAttribute('height', CARD.height * scale);
-      const below = CARD.height * scale + 16;
-      held.setAttribute('d', `M1 ${below - 8}v16 M1 ${below}H${HELD * scale} m0 -8v16`);
-      shapes.setAttribute('width', CARD.width * scale + 4);
-      shapes.setAttribute('height', below + 12);
+      // On a narrow screen the card stands upright: lying, it would be cut off.
+      const lies = CARD.width * scale + 4 <= dialog.clientWidth - SIDES;
+      const [width, height] = (lies ? [CARD.width, CARD.height] : [CARD.height, CARD.width]).map((mm) => mm * scale);
+      card.setAttribute('width', width);
+      card.setAttribute('height', height);
+      card.setAttribute('rx', CARD.corner * scale);
+      held.setAttribute('d', `M1 ${height + 8}v16 M1 ${height + 16}h${HELD * scale} m0 -8v16`);
+      shapes.setAttribute('width', Math.max(width, HELD * scale) + 4);
+      shapes.setAttribute('height', height + 28);
     };
     const slide = h('input', { type: 'range', id: 'ruler-scale', min: NOMINAL * RANGE[0], max: NOMINAL * RANGE[1], step: 'any', value: scale,
       'aria-valuetext': t('scale_value', { percent: words().percent((100 * scale) / NOMINAL) }) });

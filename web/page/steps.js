@@ -40,7 +40,7 @@ function stay({ plan, words }) {
   const { zones } = plan.stays;
   if (!zones.length) return null;
   const parts = zones.map((zone) => inert(zone.name ?? '') || words.t(`part.${zone.part}`));
-  return ['stay', words.t('steps.stay', { parts: [...new Set(parts)].join(words.t('list.and')) })];
+  return ['stay', words.t('steps.stay', { parts: words.list([...new Set(parts)]) })];
 }
 
 const shoulders = ({ words, finish }) => ['shoulders', words.t(finish === 'facing' ? 'steps.shoulders_facing' : 'steps.shoulders')];
@@ -63,8 +63,18 @@ function mark(what) {
   const { plan, words } = what;
   if (!plan.strip) return ['mark', words.t('steps.mark_facing')];
   const size = sizes(what);
-  const places = plan.strip.marks.map((one) => `${size(one.on_strip_mm)} (${words.t(`place.${one.place}`)})`);
+  const names = markWords(plan.strip, words);
+  const places = plan.strip.marks.map((one, index) => `${size(one.on_strip_mm)} (${names[index]})`);
   return ['mark', words.t('steps.mark', { places: places.join(words.t('list.semicolon')) })];
+}
+
+/** Each mark's name, those in between numbered from centre back as on the drawing. */
+export function markWords(strip, words) {
+  let between = 0;
+  return strip.marks.map(({ place }) => {
+    if (place === 'between') between += 1;
+    return words.t(`place.${place}`, { n: words.number(between) });
+  });
 }
 
 function trim(what) {

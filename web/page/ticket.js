@@ -43,11 +43,11 @@ export function showTicket(container, what) {
     verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head));
 }
 
-/** Figures that never break across lines inside. */
+/** Figures that never break across lines inside; where they take two, the second says that it goes with the first. */
 function figureParts(plan, words, unit) {
   if (!plan.strip) return h('span', { class: 'figure', text: headline(plan, words, unit) });
   const [first, second] = [plan.strip.cut_length, plan.strip.cut_width].map((one) => words.length(one.cut_mm, unit));
-  return [h('span', { class: 'figure', text: first }), ' × ', h('span', { class: 'figure', text: second })];
+  return [h('span', { class: 'figure', text: first }), ' ', h('span', { class: 'figure', text: `× ${second}` })];
 }
 
 function range(figure, name, { words, unit, sheet, quick }) {

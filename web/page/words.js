@@ -75,6 +75,12 @@ export class Words {
     return plus + number + (suffix ? NO_BREAK_SPACE + unit : '');
   }
 
+  /** Things named one after the other, as this language strings them together. */
+  list(items) {
+    // The catalogue's English is British: no comma before "and".
+    return new Intl.ListFormat(this.language === 'en' ? 'en-GB' : this.language, { type: 'conjunction' }).format(items);
+  }
+
   /** A percentage. */
   percent(value, options) {
     return `${this.number(value, { digits: 1, ...options })}${NO_BREAK_SPACE}%`;

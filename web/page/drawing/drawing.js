@@ -16,6 +16,7 @@ import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
 
 const PAD = { left: RULER + 14, top: RULER + 24, right: 46, bottom: 44 };
 const LABEL_ROOM = 40; // px for the labels at an edge, at the usual text size
+const TEXT_ROOM = 260; // px across that a stage needs for names at the usual size
 const BUTTONS = [['zoom_in', '+'], ['zoom_out', '−'], ['fit', ''], ['fit_neckline', ''], ['fit_below', '']];
 const PAUSE = 300; // ms before what only a screen reader hears is brought up to date
 let instances = 0;
@@ -114,8 +115,10 @@ export function createDrawing(container, { words, unit, onEdit }) {
     const height = dom.stage.clientHeight;
     if (width === size.width && height === size.height) return;
     size = { width, height };
-    // Someone who reads with larger text gets larger text here too.
-    textScale = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1;
+    // Someone who reads with larger text gets larger text here too, as far as the stage has room for it.
+    const asked = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1;
+    textScale = Math.min(asked, Math.max(1, width / TEXT_ROOM));
+    dom.stage.style.setProperty('--draw-fit', textScale / asked);
     dom.canvas.setAttribute('width', width);
     dom.canvas.setAttribute('height', height);
     // The room between neckline and strip goes by the stage's width.
@@ -209,6 +212,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     }
     for (const name of ['front', 'back']) dom.halves[name].setAttribute('aria-label', say(`half_${name}`));
     setText(dom.stale, say('stale_short'));
+    setText(dom.keyTitle, say('key'));
     setText(dom.hint, say('hint'));
     dom.canvas.setAttribute('aria-label', say('name'));
     describe();
@@ -318,9 +322,14 @@ function build(container, prefix) {
   const summary = element('p', 'draw-unseen');
   summary.id = `${prefix}-summary`;
   const legendBox = element('div', 'draw-legend');
-  root.append(bar, stage, pointBar, hint, live, summary, legendBox);
+  // Open where there is room for it at once; what describes the drawing to a reader may stand in a closed fold.
+  const key = element('details', 'draw-key');
+  key.open = matchMedia('(min-width: 80rem)').matches;
+  const keyTitle = element('summary');
+  key.append(keyTitle, hint, legendBox);
+  root.append(bar, stage, pointBar, live, summary, key);
   container.append(root);
-  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, live, summary, legend: legendBox, ...drawn };
+  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, live, summary, keyTitle, legend: legendBox, ...drawn };
 }
 
 function buildCanvas(canvas, prefix) {

@@ -260,7 +260,7 @@ export class SizesPanel extends Panel {
     this.table = make(
       'table',
       { 'aria-labelledby': id },
-      make('caption', { id, text: this.t('caption', { unit: this.state.unit, title: this.state.brief.title ?? '' }) }),
+      make('caption', { id }, make('span', { text: this.t('caption', { unit: this.state.unit, title: this.state.brief.title ?? '' }) })),
       make('thead', {}, make('tr', {}, ...head.map((text) => make('th', { scope: 'col', text })))),
       make('tbody', {}, ...body),
     );
