@@ -199,7 +199,8 @@ function edge(sheet, index) {
       gathered_from_mm: get('part') === 'gathered' ? get('gathered_from') : null,
       direction: get('direction'),
       allowance_mm: get('allowance'),
-      pieces: get('pieces'),
+      // A whole number by the brief's own type: what is none is outside the range rather than unreadable.
+      pieces: wholeOrNone(get('pieces')),
     }),
   };
 }
@@ -221,6 +222,9 @@ export function withEdge(sheet) {
   for (const [name, value] of Object.entries(STARTING_EDGE)) next[`edge${index}.${name}`] = value;
   return next;
 }
+
+/** A count that the core can read: nought, which it refuses with the range, where it is none. */
+const wholeOrNone = (count) => (Number.isInteger(count) && count > 0 && count < 1e6 ? count : 0);
 
 /** A sheet without one of its edges. */
 export function withoutEdge(sheet, index) {

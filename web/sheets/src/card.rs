@@ -189,9 +189,7 @@ impl Card<'_, '_> {
         let rows: Vec<Vec<String>> = strip
             .marks
             .iter()
-            .map(|mark| {
-                vec![self.code("mark", &mark.place), self.length(mark.on_strip), self.length(mark.on_seam_line)]
-            })
+            .map(|mark| vec![self.words.mark(mark), self.length(mark.on_strip), self.length(mark.on_seam_line)])
             .collect();
         let sewn_on = if strip.stitch_line.is_some() { "mark.on_stitch_line" } else { "mark.on_seam_line" };
         let head = ["mark.what", "mark.on_strip", sewn_on].map(|key| self.t(key));

@@ -10,6 +10,14 @@ use crate::words::Words;
 /// How long a notch is drawn, mm.
 const NOTCH_MM: f64 = 5.0;
 
+/// Where notes stand beside the centre, how far they keep from the outer edge, and how tall they may get, mm.
+const NOTE_X: f64 = 6.0;
+const NOTE_GAP: f64 = 3.0;
+const NOTE_TALL: f64 = 26.0;
+/// Their widest and narrowest lines, mm.
+const WIDEST: f64 = 62.0;
+const NARROWEST: f64 = 28.0;
+
 const TITLE: Type = Type::bold(4.2);
 const NOTE: Type = Type::plain(2.8);
 
@@ -71,14 +79,26 @@ fn seams(d: &mut Drawing, piece: &FacingPiece, turned: bool) {
     d.line(Kind::Sew, piece.seam_line.clone());
 }
 
+/// The room that notes at the centre have: as far as the outer edge beside them, all the way down. mm.
+fn room(piece: &FacingPiece, top: f64, foot: f64) -> f64 {
+    let beside = piece.outer_line.windows(2).filter_map(|pair| {
+        let [[ax, ay], [bx, by]] = pair else { return None };
+        let (low, high) = (ay.min(*by).max(top), ay.max(*by).min(foot));
+        let at = |y: f64| ax + (bx - ax) * if (by - ay).abs() > 1e-9 { (y - ay) / (by - ay) } else { 0.0 };
+        (low <= high).then(|| at(low).min(at(high)))
+    });
+    (beside.fold(f64::INFINITY, f64::min) - NOTE_X - NOTE_GAP).clamp(NARROWEST, WIDEST)
+}
+
 /// Below the seam edge at the centre, where a piece is as wide as the facing.
 fn notes(d: &mut Drawing, piece: &FacingPiece, words: &Words<'_>) {
     let foot = piece.seam_line.first().map_or(0.0, |p| p[1]);
     let cut = if piece.on_fold { "facing.on_fold" } else { "facing.at_seam" };
     let mut y = foot + 10.0;
+    let room = room(piece, y, y + NOTE_TALL);
     for (letters, text) in [(TITLE, d.title.clone()), (NOTE, words.t(cut)), (NOTE, words.t("facing.lines"))] {
-        for line in letters.wrap(&text, 62.0) {
-            d.label([6.0, y], Anchor::Start, letters, line);
+        for line in letters.wrap(&text, room) {
+            d.label([NOTE_X, y], Anchor::Start, letters, line);
             y += letters.leading() + 0.3;
         }
     }

@@ -94,6 +94,8 @@ pub(crate) enum Ends {
 #[derive(Debug, Clone)]
 pub(crate) struct Mark {
     pub place: String,
+    /// Which of the marks in between it is, from centre back, as on the screen; the named places take the last one's.
+    pub number: usize,
     pub on_strip: f64,
     pub on_seam_line: f64,
 }
@@ -218,8 +220,13 @@ impl Figure {
 
 impl Strip {
     fn read(strip: Node<'_>) -> Self {
+        let mut between = 0;
         let mark = |mark: Node<'_>| Mark {
             place: mark.code("place"),
+            number: {
+                between += usize::from(mark.code("place") == "between");
+                between
+            },
             on_strip: mark.mm("on_strip_mm"),
             on_seam_line: mark.mm("on_seam_line_mm"),
         };

@@ -128,7 +128,7 @@ impl<'a> Sketch<'a> {
     fn marks(&self, d: &mut Drawing) {
         let letters = Type::plain(2.6);
         for mark in &self.strip.marks {
-            let place = self.words.t(&format!("mark.{}", mark.place));
+            let place = self.words.mark(mark);
             let text = if mark.on_strip == 0.0 {
                 place
             } else {

@@ -211,7 +211,7 @@ impl<'a> Sketch<'a> {
             let Some((place, way)) = at(line, s) else { continue };
             let out = to_opening(way);
             d.line(Kind::Mark, vec![add(place, out, -2.0), add(place, out, reach + 3.0)]);
-            let name = self.words.t(&format!("mark.{}", mark.place));
+            let name = self.words.mark(mark);
             let from = self.words.length(mark.on_seam_line);
             let text = self.words.fill("mark.at", &[("place", &name), ("at", &from)]);
             let foot = add(place, out, reach + 4.5);

@@ -4,7 +4,7 @@ use lieflat::length::{LengthUnit, format_length};
 
 use crate::node::Node;
 use crate::options::{Options, Unit};
-use crate::plan::Figure;
+use crate::plan::{Figure, Mark};
 
 /// The catalogue with the unit that lengths are written in.
 #[derive(Debug, Clone, Copy)]
@@ -26,6 +26,11 @@ impl<'a> Words<'a> {
     /// The words at `sheets.pdf.KEY`, each `{name}` replaced by its value.
     pub(crate) fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
         values.iter().fold(self.t(key), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
+    }
+
+    /// A mark's name, those in between by number.
+    pub(crate) fn mark(&self, mark: &Mark) -> String {
+        self.fill(&format!("mark.{}", mark.place), &[("n", &mark.number.to_string())])
     }
 
     /// The catalogue's words for a code of the core's, where it has them.
