@@ -149,6 +149,75 @@ test('inches are read however they are written, and switching units changes noth
   await clean(visit);
 });
 
+test('the cut figure is in the first view, from a tablet to a desk', async () => {
+  const visit = await opened({ viewport: { width: 768, height: 1024 } });
+  const { page } = visit;
+  for (const [width, height] of [[768, 1024], [1000, 800], [1100, 800], [1280, 800], [1920, 1080]]) {
+    await page.setViewportSize({ width, height });
+    await page.waitForFunction(() => document.getElementById('bar').hidden, null, { timeout: 2000 }).catch(() => {});
+    const { bottom, right } = await page.locator('#cut-figure').evaluate((node) => node.getBoundingClientRect());
+    assert.ok(bottom <= height && right <= width, `at ${width} by ${height} it ends at ${bottom} down, ${right} across`);
+  }
+  await clean(visit);
+});
+
+test('Escape during a drag brings the brief back and plans it in full, and leaves no step', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const before = await page.locator('#ticket').innerText();
+  const { x, y, width, height } = await page.getByRole('slider', { name: 'Front depth' }).boundingBox();
+  const [cx, cy] = [x + width / 2, y + height / 2];
+  const [figure, length] = [await cutFigure(page), await page.inputValue('#front-depth')];
+  await page.mouse.move(cx, cy);
+  await page.mouse.down();
+  await page.mouse.move(cx, cy + 10, { steps: 4 });
+  await page.waitForFunction((was) => document.getElementById('cut-figure').innerText !== was, figure);
+  await page.keyboard.press('Escape');
+  await page.mouse.move(cx, cy + 20, { steps: 2 });
+  await page.mouse.up();
+  await settled(page);
+  assert.equal(await page.locator('#ticket').innerText(), before, 'figures and ranges as before');
+  assert.equal(await page.inputValue('#front-depth'), length);
+  assert.ok(await page.locator('#undo').isDisabled(), 'nothing was changed, so there is nothing to undo');
+  await clean(visit);
+});
+
+test('edges that a person names get their tape, and go and come back whole', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const card = () => page.locator('#card-stays').innerText();
+  await page.locator('#fold-stays').evaluate((fold) => (fold.open = true));
+  const add = async (index, name, part, length) => {
+    await page.locator('.edges > button').click();
+    await enter(page, `#edge${index}-name`, name);
+    await page.selectOption(`#edge${index}-part`, part);
+    await enter(page, `#edge${index}-length`, length);
+  };
+  await add(0, 'Front gathers', 'gathered', '120');
+  await enter(page, '#edge0-gathered-from', '180');
+  await add(1, 'Centre seam', 'centre_front_seam', '300');
+  assert.equal(await page.locator('#problems').isVisible(), false);
+  // 180 drawn up to 120.
+  assert.match(await card(), /Front gathers\n1 × 120\smm.*Gathered 1\.5 to 1\./);
+  assert.match(await card(), /Centre seam\n1 × 300\smm/);
+  assert.match(await card(), /420\smm/, 'both together');
+  for (const text of ['-7', '2.5', 'abc', '']) {
+    await enter(page, '#edge1-pieces', text);
+    assert.match(await page.locator('#edge1-pieces-error').innerText(), /Accepted: 1 to 8\./, `${JSON.stringify(text)} is told what is accepted`);
+  }
+  await enter(page, '#edge1-pieces', '2');
+  assert.match(await card(), /Centre seam\n2 × 300\smm/);
+  await page.locator('fieldset.edge button').first().click();
+  await settled(page);
+  assert.equal(await page.inputValue('#edge0-name'), 'Centre seam', 'the other moves up');
+  assert.doesNotMatch(await card(), /Front gathers/);
+  await page.click('#undo');
+  await settled(page);
+  assert.match(await card(), /Front gathers\n1 × 120\smm/);
+  assert.equal(await page.inputValue('#edge1-name'), 'Centre seam');
+  await clean(visit);
+});
+
 test('a way of telling changes over without changing the neckline', async () => {
   const visit = await opened();
   const { page } = visit;
@@ -202,6 +271,10 @@ test('a pinned plan is compared with the changed one', async () => {
   const text = await page.locator('#compare').innerText();
   assert.match(text, /15\smm → 17\smm/);
   assert.match(text, /[+−-]\d/, 'with a signed difference');
+  // Front and back meet at the neck points, in the one line and in the other.
+  const ends = await page.locator('#compare polyline').evaluateAll((lines) => lines.map((line) => { const { x, y } = line.points[line.points.length - 1]; return [x, y]; }));
+  assert.equal(ends.length, 8);
+  for (const i of [0, 1, 4, 5]) assert.ok(Math.hypot(ends[i][0] - ends[i + 2][0], ends[i][1] - ends[i + 2][1]) < 1.5, `${ends[i]} and ${ends[i + 2]}`);
   await clean(visit);
 });
 
@@ -228,6 +301,8 @@ test('the ruler is set true before its readings are used', async () => {
   await page.click('[data-ruler=garment]');
   const use = page.locator('dialog .primary');
   assert.ok(await use.isDisabled(), 'not before it is true');
+  for (const name of ['At rest', 'Stretched', 'Let go']) assert.ok(await page.getByRole('slider', { name, exact: true }).isVisible(), `${name} is set with a slider`);
+  assert.doesNotMatch(await page.locator('dialog').innerText(), /\[object|false|null/);
   await page.locator('dialog details button').click();
   await use.click();
   assert.equal(await page.inputValue('#garment-crosswise-rest'), '50');
