@@ -11,8 +11,8 @@ const PANELS: u32 = 8;
 const TRIM_ACCURACY: f64 = 1e-10;
 /// Turning below which two arcs are taken to meet smoothly. Radians.
 const SMOOTH: f64 = 1e-6;
-/// Turning up to which two arcs that overlap once moved run all but one way: the overlap, a thousandth of the
-/// distance, leaves them apart by under [`SAME_PLACE_MM`]. Radians.
+/// Turning up to which two arcs that overlap once moved run all but one way: cut back by the overlap, a thousandth of
+/// the distance, they are apart by under [`SAME_PLACE_MM`]. Radians.
 const SLIGHT: f64 = 1e-3;
 /// Places of a moved line that are nearer each other than this are one, mm: more than [`SMOOTH`] times any distance.
 const SAME_PLACE_MM: f64 = 1e-3;
@@ -38,7 +38,7 @@ pub(crate) struct Line {
     pub nodes: Vec<Node>,
     /// Unit vector from the neck point along the shoulder.
     pub shoulder: Vec2,
-    /// Whether it was moved toward the opening further than some of its radii, or past a corner.
+    /// Whether it was moved toward the opening, perhaps further than some of its radii or past a corner.
     may_loop: bool,
 }
 
@@ -101,10 +101,7 @@ impl Line {
         let mut pieces = join_corners(arcs, off.neckline).unwrap_or_else(|_| apart());
         trim_start(&mut pieces, off.centre)?;
         trim_end(&mut pieces, neck, garment_side(shoulder), off.shoulder)?;
-        let d = off.neckline;
-        let bends_too_much = |arc: &Arc| (0..=16).any(|i| 1.0 + d * arc.curvature(f64::from(i) / 16.0) < 0.1);
-        let may_loop = arcs.len() > 1 || arcs.iter().any(bends_too_much);
-        Ok(Self { nodes: sample(&pieces), shoulder, may_loop: d < 0.0 && may_loop })
+        Ok(Self { nodes: sample(&pieces), shoulder, may_loop: off.neckline < 0.0 })
     }
 
     /// The known line itself.
@@ -283,7 +280,7 @@ fn without_loops(spots: Vec<Spot>) -> Vec<Spot> {
         if let Some(&last) = kept.last() {
             let (p, q) = (last.point(), spot.point());
             let crossed = kept.iter().zip(kept.iter().skip(1)).position(|(a, b)| cross(a.point(), b.point(), p, q));
-            if let Some(i) = crossed.filter(|i| i + 2 < kept.len())
+            if let Some(i) = crossed
                 && let (Some(&a), Some(&b)) = (kept.get(i), kept.get(i + 1))
             {
                 let met = meeting(a.point(), b.point(), p, q);
@@ -352,7 +349,7 @@ fn join_corners(arcs: &[Arc], d: f64) -> Result<Vec<Piece>, MoveError> {
         if let Some(last) = pieces.last_mut() {
             let (before, after) = (last.arc.direction(1.0), arc.direction(0.0));
             let turn = turn_between(before, after);
-            if turn.abs() > SMOOTH && d != 0.0 {
+            if turn.abs() > SMOOTH {
                 let reach = d.abs() * (0.5 * turn.abs()).tan();
                 if turn * d > 0.0 {
                     let (a, b) = (last.at(1.0), next.at(0.0));
@@ -360,12 +357,8 @@ fn join_corners(arcs: &[Arc], d: f64) -> Result<Vec<Piece>, MoveError> {
                     pieces.push(Piece::straight(a, tip));
                     pieces.push(Piece::straight(tip, b));
                 } else {
-                    let (t, u) = match meet(last, &next, reach) {
-                        Err(_) if turn.abs() < SLIGHT => cut_back(last, &next, reach)?,
-                        met => met?,
-                    };
-                    last.to = t;
-                    next.from = u;
+                    let trimmed = if turn.abs() < SLIGHT { cut_back } else { meet };
+                    (last.to, next.from) = trimmed(last, &next, reach)?;
                 }
             }
         }
@@ -414,7 +407,7 @@ fn trim_start(pieces: &mut Vec<Piece>, centre: f64) -> Result<(), MoveError> {
     let past = |p: Point| p.x - centre;
     while let Some(first) = pieces.first_mut() {
         let start = past(first.at(first.from));
-        if start > 1e-9 {
+        if start > TRIM_ACCURACY {
             let direction = first.arc.direction(first.from);
             let from = first.at(first.from);
             if direction.x < 1e-6 {
@@ -423,13 +416,9 @@ fn trim_start(pieces: &mut Vec<Piece>, centre: f64) -> Result<(), MoveError> {
             pieces.insert(0, Piece::straight(from - (start / direction.x) * direction, from));
             return Ok(());
         }
-        if past(first.at(first.to)) > 1e-9 {
+        if past(first.at(first.to)) > TRIM_ACCURACY {
             let piece = *first;
-            first.from = if start < -1e-9 {
-                crossing(piece.from, piece.to, TRIM_ACCURACY, |t| past(piece.at(t)))
-            } else {
-                piece.from
-            };
+            first.from = crossing(piece.from, piece.to, TRIM_ACCURACY, |t| past(piece.at(t)));
             return Ok(());
         }
         pieces.remove(0);
@@ -442,7 +431,7 @@ fn trim_end(pieces: &mut Vec<Piece>, neck: Point, inward: Vec2, shoulder: f64) -
     let below = |p: Point| (p - neck).dot(inward) - shoulder;
     while let Some(last) = pieces.last_mut() {
         let end = below(last.at(last.to));
-        if end > 1e-9 {
+        if end > TRIM_ACCURACY {
             let (direction, from) = (last.arc.direction(last.to), last.at(last.to));
             let rate = -direction.dot(inward);
             if rate < 1e-6 {
@@ -451,13 +440,9 @@ fn trim_end(pieces: &mut Vec<Piece>, neck: Point, inward: Vec2, shoulder: f64) -
             pieces.push(Piece::straight(from, from + (end / rate) * direction));
             return Ok(());
         }
-        if below(last.at(last.from)) > 1e-9 {
+        if below(last.at(last.from)) > TRIM_ACCURACY {
             let piece = *last;
-            last.to = if end < -1e-9 {
-                crossing(piece.from, piece.to, TRIM_ACCURACY, |t| below(piece.at(t)))
-            } else {
-                piece.to
-            };
+            last.to = crossing(piece.from, piece.to, TRIM_ACCURACY, |t| below(piece.at(t)));
             return Ok(());
         }
         pieces.pop();
@@ -555,6 +540,10 @@ mod tests {
         // A straight line wants no points in between: its nodes alone.
         let straight = Line::as_known(&through(&[(0.0, 100.0), (90.0, 100.0)]), 0.0);
         assert_eq!(straight.points().len(), straight.nodes.len(), "a straight line has its nodes' points");
+        // Nor where a bend came before it, whose every step of 11 degrees wants three.
+        let after = Arc::new(CubicBez::new((100.0, 0.0), (100.0, -30.0), (100.0, -60.0), (100.0, -90.0)));
+        let both = Line::as_known(&[quarter(100.0), after], 0.0);
+        assert_eq!(both.points().len(), both.nodes.len() + 3 * 8, "more points in the bend alone");
     }
 
     #[test]
@@ -567,6 +556,13 @@ mod tests {
         let (drawn, crosses) = along(&points);
         assert!(!crosses, "and is drawn without its loop");
         close(length, drawn, 0.1, "as long as it is drawn");
+        // What lies before and after the loop stays: where it is left is on the chord that followed.
+        let all = line.points();
+        let i = points.iter().zip(&all).position(|(kept, was)| kept != was).expect("a loop is gone");
+        let [a, met, b] = [all[i - 1], points[i], all[i]];
+        let aside = (b[0] - a[0]) * (met[1] - a[1]) - (b[1] - a[1]) * (met[0] - a[0]);
+        close(aside / (b[0] - a[0]).hypot(b[1] - a[1]), 0.0, 1e-9, "on its chord");
+        assert!(all.ends_with(&points[i + 1..]), "and the rest as it was");
         // Within its radius nothing is cut out.
         let line = Line::moved_with_loops(&[arc], by(-10.0)).expect("it moves");
         let (points, length) = line.without_loops();
@@ -594,6 +590,84 @@ mod tests {
         let slight = through(&[(0.0, 100.0), (50.0, 100.0), (100.0, 100.02), (100.0, 0.0)]);
         let line = Line::moved(&slight, by(10.0)).expect("it moves");
         close(line.length(), 100.0 + 10.0 + 100.0 + 10.0, 0.05, "as if it were straight");
+    }
+
+    #[test]
+    fn a_slight_corner_beside_a_tight_bend_is_cut_back_by_its_share() {
+        // A bend away of 12 mm moved by 10 ends on 2 mm; past a corner of half a thousandth the two moved lines pass beside
+        // each other without meeting. By Steiner's formula the length changes by the distance times the turning.
+        let tau = 5e-4_f64;
+        let (bend, k) = (12.0, K * 12.0);
+        let arc = Arc::new(CubicBez::new((0.0, 50.0), (k, 50.0), (bend, 62.0 - k), (bend, 62.0)));
+        let end = Point::new(bend - 80.0 * tau.sin(), 62.0 + 80.0 * tau.cos());
+        let arcs = [arc, Arc::new(straight(Point::new(bend, 62.0), end))];
+        let known = Line::as_known(&arcs, 0.0);
+        close(known.turning(), -FRAC_PI_2 - tau, 1e-9, "it bends away");
+        // The shoulder lies square to the end.
+        let off = TakeOff { slope: core::f64::consts::PI + tau, ..by(10.0) };
+        let line = Line::moved(&arcs, off).expect("it moves");
+        close(line.length(), known.length() + 10.0 * known.turning(), 1e-5, "Steiner's formula");
+        let [front, back] = [arcs[0], arcs[1]].map(|arc| arc.length(0.0, 1.0, 16));
+        close(front + back, known.length(), 1e-6, "the known line by quadrature");
+        // An arc shorter than what a slight corner takes off it leaves no place to meet, on either side of the corner.
+        for points in
+            [[(0.0, 100.0), (50.0, 100.0), (50.02, 100.0 + 1.8e-5)], [(0.0, 100.0), (0.02, 100.0), (90.0, 100.08)]]
+        {
+            let failed = Line::moved(&through(&points), by(60.0)).expect_err("shorter than the overlap").0;
+            assert!(matches!(failed, Problem::CrossesAt { .. }), "{failed:?}");
+        }
+    }
+
+    #[test]
+    fn a_side_shorter_than_its_corner_takes_crosses() {
+        // A corner of a right angle that closes takes the distance off each of its sides: here one has 3 of the 5 mm.
+        for side in [
+            [(0.0, 100.0), (40.0, 100.0), (40.0, 103.0), (90.0, 103.0), (90.0, 0.0)],
+            [(0.0, 100.0), (3.0, 100.0), (3.0, 140.0), (90.0, 140.0), (90.0, 0.0)],
+        ] {
+            let failed = Line::moved(&through(&side), by(5.0)).expect_err("nothing of the side is left").0;
+            let Problem::CrossesAt { x_mm, y_mm } = failed else { panic!("{failed:?}") };
+            close((x_mm - side[1].0).hypot(y_mm - side[1].1), 5.0, 1e-9, "named beside the corner");
+        }
+    }
+
+    #[test]
+    fn a_line_moved_by_nothing_is_the_known_line() {
+        for arcs in [through(&[(0.0, 100.0), (50.0, 100.0), (90.0, 60.0), (90.0, 0.0)]), vec![quarter(80.0)]] {
+            let line = Line::moved(&arcs, by(0.0)).expect("it moves");
+            assert_eq!(line.nodes, Line::as_known(&arcs, 0.0).nodes, "node by node");
+        }
+    }
+
+    #[test]
+    fn two_loops_are_cut_out_one_after_the_other() {
+        // A square whose corner is cut off by less than what the move takes: its sides, moved 30 mm toward the opening, lie
+        // at y = 70 and x = 34. Trimmed at y = 68, 34 mm of the one and 2 of the other are left.
+        let corner = through(&[(0.0, 100.0), (60.0, 100.0), (64.0, 96.0), (64.0, 0.0)]);
+        let off = TakeOff { neckline: -30.0, centre: 0.0, shoulder: 68.0, slope: 0.0 };
+        let (points, length) = Line::moved_with_loops(&corner, off).expect("it moves").without_loops();
+        close(length, 34.0 + 2.0, 1e-9, "what is left");
+        close(along(&points).0, 36.0, 1e-9, "as it is drawn");
+        assert!(!along(&points).1, "without a loop");
+        let corner = points[points.len() - 2];
+        close((corner[0] - 34.0).hypot(corner[1] - 70.0), 0.0, 1e-9, "its corner");
+    }
+
+    #[test]
+    fn a_line_that_touches_itself_does_not_cross() {
+        // A corner that lies on the middle of another side, in all the ways that a side can lie.
+        let touching = [(0.0, 64.0), (64.0, 64.0), (64.0, 128.0), (36.0, 64.0), (20.0, 128.0), (0.0, 128.0)];
+        let crossing = [(0.0, 64.0), (64.0, 64.0), (64.0, 128.0), (36.0, 60.0), (20.0, 128.0), (0.0, 128.0)];
+        for mirror in [1.0, -1.0] {
+            let shape = |points: &[(f64, f64)]| points.iter().map(|(x, y)| (mirror * x, *y)).collect::<Vec<_>>();
+            let (mut touches, mut crosses) = (shape(&touching), shape(&crossing));
+            for way in ["there", "back"] {
+                assert_eq!(self_crossing(&through(&touches)), None, "{mirror}, {way}: it touches");
+                assert!(self_crossing(&through(&crosses)).is_some(), "{mirror}, {way}: it crosses");
+                touches.reverse();
+                crosses.reverse();
+            }
+        }
     }
 
     #[test]
@@ -650,6 +724,16 @@ mod tests {
         // Exactly at a joint: the piece goes, no more.
         let off = TakeOff { neckline: 0.0, centre: 20.0, shoulder: 30.0, slope: 0.0 };
         close(Line::moved(&arcs, off).expect("it moves").length(), 70.0 + 70.0, 1e-6, "to the joints");
+        // A line that does not run toward a seam it falls short of has no extension to it: level with it, or away from it.
+        for start in [(10.0, 20.0), (5.0, 20.0)] {
+            let aside = through(&[(10.0, 100.0), start, (90.0, 0.0)]);
+            assert_eq!(Line::moved(&aside, by(0.0)).expect_err("no way there").0, Problem::NothingLeft, "{start:?}");
+        }
+        for end in [(90.0, 50.0), (90.0, 55.0)] {
+            let off = TakeOff { shoulder: -5.0, ..by(0.0) };
+            let failed = Line::moved(&through(&[(0.0, 100.0), (30.0, 50.0), end]), off).expect_err("no way there").0;
+            assert_eq!(failed, Problem::NothingLeft, "{end:?}");
+        }
         for (centre, shoulder) in [(95.0, 0.0), (0.0, 110.0)] {
             let off = TakeOff { neckline: 0.0, centre, shoulder, slope: 0.0 };
             assert_eq!(Line::moved(&arcs, off).expect_err("it is gone").0, Problem::NothingLeft, "all of it");
