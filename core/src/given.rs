@@ -233,8 +233,10 @@ impl Check {
         false
     }
 
-    fn maybe(&mut self, field: impl Into<String>, value: Option<f64>, min: f64, max: f64, unit: Unit) -> bool {
-        value.is_none_or(|value| self.number(field, value, min, max, unit))
+    fn maybe(&mut self, field: impl Into<String>, value: Option<f64>, min: f64, max: f64, unit: Unit) {
+        if let Some(value) = value {
+            self.number(field, value, min, max, unit);
+        }
     }
 
     fn half(&mut self, half: &Half, which: Which) -> Option<HalfGiven> {
@@ -259,7 +261,7 @@ impl Check {
 
     fn outline(&mut self, outline: &Outline, which: Which) -> Option<OutlineGiven> {
         match outline {
-            Outline::Measured(m) => self.measured(m, which),
+            Outline::Measured(m) => Some(self.measured(m, which)),
             Outline::Drafted(d) => {
                 let field = |name: &str| which.field(&format!(".outline.drafted.{name}"));
                 self.number(field("half_width_mm"), d.half_width_mm, 10.0, 600.0, Unit::Mm);
@@ -278,23 +280,17 @@ impl Check {
         }
     }
 
-    fn measured(&mut self, m: &Measured, which: Which) -> Option<OutlineGiven> {
+    fn measured(&mut self, m: &Measured, which: Which) -> OutlineGiven {
         let field = |name: &str| which.field(&format!(".outline.measured.{name}"));
-        let mut fine = self.number(field("half_length_mm"), m.half_length_mm, 20.0, 1500.0, Unit::Mm);
-        fine &= self.maybe(field("half_width_mm"), m.half_width_mm, 10.0, 600.0, Unit::Mm);
-        fine &= self.maybe(field("depth_mm"), m.depth_mm, 2.0, 700.0, Unit::Mm);
+        self.number(field("half_length_mm"), m.half_length_mm, 20.0, 1500.0, Unit::Mm);
+        self.maybe(field("half_width_mm"), m.half_width_mm, 10.0, 600.0, Unit::Mm);
+        self.maybe(field("depth_mm"), m.depth_mm, 2.0, 700.0, Unit::Mm);
         if m.half_width_mm.is_none() && m.depth_mm.is_none() {
             let accepted = Accepted::code(AcceptedCode::WidthDepthOrBoth);
             self.add(field("half_width_mm"), None, Problem::Missing, accepted);
-            fine = false;
         }
         let shape = self.shape(&m.shape, &field("shape"));
-        fine.then_some(OutlineGiven::Measured {
-            length: m.half_length_mm,
-            width: m.half_width_mm,
-            depth: m.depth_mm,
-            shape,
-        })
+        OutlineGiven::Measured { length: m.half_length_mm, width: m.half_width_mm, depth: m.depth_mm, shape }
     }
 
     fn shape(&mut self, shape: &Shape, field: &str) -> ShapeGiven {
@@ -347,8 +343,7 @@ impl Check {
             return refuse(Problem::OutOfRange, AcceptedCode::CoordinatesNear);
         }
         let ends_at_centre = segments.last().is_some_and(|s| s.to_cubic().p3.x.abs() <= 0.5);
-        let starts_at_centre = segments.first().is_some_and(|s| s.to_cubic().p0.x.abs() <= 0.5);
-        if !starts_at_centre && ends_at_centre {
+        if ends_at_centre {
             segments = segments.iter().rev().map(PathSeg::reverse).collect();
         }
         let curves: Vec<_> = segments.iter().map(|s| raised(*s)).collect();

@@ -73,7 +73,7 @@ pub(crate) fn draft(width: f64, depth: f64, shape: &ShapeGiven, shoulder: Should
 /// the exponents hold a back neck of 90 by 20 mm to a radius of about 25 mm (our judgement).
 fn toward_corner(from: Point, corner: Point, to: Point, roundness: f64) -> Arc {
     let (p, q) = ((corner - from).hypot(), (corner - to).hypot());
-    let aspect = if p > 0.0 && q > 0.0 { (p.min(q)) / (p.max(q)) } else { 1.0 };
+    let aspect = p.min(q) / p.max(q);
     let (long, short) = (1.0 - (1.0 - roundness) * aspect.powf(0.42), 1.0 - (1.0 - roundness) * aspect);
     let (at_from, at_to) = if p >= q { (long, short) } else { (short, long) };
     Arc::new(CubicBez::new(from, from + at_from * (corner - from), to + at_to * (corner - to), to))

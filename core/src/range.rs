@@ -83,28 +83,28 @@ impl Reading {
             Self::ShoulderAllowance(which) => {
                 let by = share * tolerances.allowance_mm;
                 let half = given.half_mut(which);
-                half.shoulder_allowance = (half.shoulder_allowance + by).max(0.0);
+                half.shoulder_allowance = moved(half.shoulder_allowance, by);
                 // An allowance of nothing is no allowance that could be sewn wide or narrow.
                 which.of(&given.brief.neckline).shoulder_allowance_mm > 0.0
             }
             Self::NecklineAllowance => {
-                given.allowance = (given.allowance + share * tolerances.allowance_mm).max(0.0);
+                given.allowance = moved(given.allowance, share * tolerances.allowance_mm);
                 true
             }
             Self::Stretch => {
                 let by = points(tolerances.stretch_points);
                 for way in [&mut given.strip.crosswise, &mut given.strip.lengthwise, &mut given.strip.diagonal] {
-                    *way = (*way + by).max(0.0);
+                    *way = moved(*way, by);
                 }
                 true
             }
             Self::Recovery => {
                 let by = points(tolerances.recovery_points);
-                given.strip.recovery = Some((given.strip.recovery_or_usual() + by).clamp(0.05, 1.0));
+                given.strip.recovery = Some(moved(given.strip.recovery_or_usual(), by).clamp(0.05, 1.0));
                 true
             }
             Self::FinishedWidth => {
-                given.width_off += share * tolerances.width_mm;
+                given.width_off = share * tolerances.width_mm;
                 true
             }
             Self::LearnedHold => {
@@ -167,9 +167,14 @@ fn strip_path(brief: &Brief, reading: &str, percent: &str) -> String {
     }
 }
 
+/// A reading moved by its tolerance; none can be less than nothing.
+fn moved(value: f64, by: f64) -> f64 {
+    (value + by).max(0.0)
+}
+
 fn outline(half: &mut HalfGiven, by: f64, pick: fn(&mut OutlineGiven) -> Option<&mut f64>) -> bool {
     pick(&mut half.outline).is_some_and(|value| {
-        *value = (*value + by).max(1.0);
+        *value = moved(*value, by).max(1.0);
         true
     })
 }
@@ -204,7 +209,7 @@ fn fullness(half: &mut HalfGiven, by: f64) -> bool {
         return false;
     }
     half.outline.shape_mut().is_some_and(|shape| {
-        shape.roundness = (shape.roundness + by).clamp(0.05, 0.95);
+        shape.roundness = moved(shape.roundness, by).clamp(0.05, 0.95);
         matches!(shape.kind, Round | Scoop | Boat)
     })
 }

@@ -64,7 +64,7 @@ impl Ring {
     /// divided by its length, not the curvature of a point; corners become finite and the turning in all
     /// is kept exactly. The line goes on mirrored beyond both centres. Our modelling choice.
     pub(crate) fn shared_curvature(&self, width: f64) -> Vec<f64> {
-        let half = (0.5 * SHARING_WIDTHS * width).max(0.5 * self.step()).min(0.5 * self.length);
+        let half = (0.5 * SHARING_WIDTHS * width).max(self.step()).min(0.5 * self.length);
         let reach = half / self.step();
         (0..=STEPS)
             .map(|i| (self.theta_at(i as f64 + reach) - self.theta_at(i as f64 - reach)) / (2.0 * half))
@@ -116,9 +116,9 @@ impl Ring {
     /// Turning at a place between the ends, in steps. A window is at most as long as the half round, so a
     /// mirrored place is within it.
     fn within(&self, place: f64) -> f64 {
-        // `as` saturates, and STEPS is small.
+        // `as` saturates, and STEPS is small; at the end itself nothing is added to the last place.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let i = (place as usize).min(STEPS - 1);
+        let i = place as usize;
         let at = |i: usize| self.theta.get(i).copied().unwrap_or(0.0);
         at(i) + (place - i as f64) * (at(i + 1) - at(i))
     }
@@ -130,10 +130,8 @@ fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
     let mut pairs = nodes.iter().zip(nodes.iter().skip(1)).peekable();
     for i in 0..=STEPS {
         let s = length * i as f64 / STEPS as f64;
-        while let Some((_, b)) = pairs.peek() {
-            if b.s >= s || is_last(b, nodes) {
-                break;
-            }
+        // The last node stands at the whole length, which is the last place: dividing by a power of two is exact.
+        while pairs.peek().is_some_and(|(_, b)| b.s < s) {
             pairs.next();
         }
         let Some((a, b)) = pairs.peek() else { continue };
@@ -146,10 +144,6 @@ fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
         c2.push((1.0 - u) * a.direction.x.powi(2) + u * b.direction.x.powi(2));
     }
     (theta, c2)
-}
-
-fn is_last(node: &Node, nodes: &[Node]) -> bool {
-    nodes.last().is_some_and(|last| core::ptr::eq(last, node))
 }
 
 #[cfg(test)]
@@ -187,7 +181,7 @@ mod tests {
         };
         // 15 mm each way: all of it within a step and a half, half of it a step further; 0.6 over 30 mm.
         shared(10.0, &[(31, 0.01), (32, 0.02), (33, 0.02), (34, 0.01)]);
-        // No narrower than half a step each way: half of the corner over 10 mm.
+        // No narrower than a step each way, between which turning is even: half of the corner over 10 mm.
         shared(1.0, &[(32, 0.03), (33, 0.03)]);
         // No wider than the half round: mirrored beyond the end, the corner is met twice over its whole length.
         let widest = corner().shared_curvature(1000.0);

@@ -171,9 +171,9 @@ impl Strip {
     /// Relaxed length from centre back to a place along the seam line, mm.
     fn relaxed_at(&self, ring: &Ring, s: f64) -> f64 {
         let place = (s / ring.step()).clamp(0.0, STEPS as f64);
-        // Clamped to the grid just above.
+        // Clamped to the grid just above; at its end nothing is added to the last place.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let i = (place as usize).min(STEPS - 1);
+        let i = place as usize;
         let at = |i: usize| self.along.get(i).copied().unwrap_or(0.0);
         at(i) + (place - i as f64) * (at(i + 1) - at(i))
     }
@@ -222,13 +222,14 @@ impl Strip {
 
     fn span(&self, ring: &Ring, from: &Mark, to: &Mark) -> (Span, Edges) {
         let step = ring.step();
-        let inside = |i: &usize| {
-            let s = *i as f64 * step;
-            s >= from.on_seam_line_mm - 0.5 * step && s <= to.on_seam_line_mm + 0.5 * step
-        };
         let mut edges = Edges::default();
-        for (k, r) in (0..=STEPS).filter(inside).filter_map(|i| Some((*self.k.get(i)?, *self.r.get(i)?))) {
-            edges.add(self.given.free(k), r, step);
+        for (i, (k, r)) in self.k.iter().zip(&self.r).enumerate() {
+            // A place stands for half a step each way, as far as that lies between the marks.
+            let s = (i as f64 - 0.5) * step;
+            let over = (s + step).min(to.on_seam_line_mm) - s.max(from.on_seam_line_mm);
+            if over > 0.0 {
+                edges.add(self.given.free(*k), *r, over);
+            }
         }
         let (least, most, seam) = (edges.least_free(), edges.most_free(), edges.most_seam());
         let outcome = if edges.slack.length > SEEN_SLACK_MM {
@@ -332,7 +333,8 @@ pub(crate) struct Edges {
 }
 
 impl Edges {
-    fn add(&mut self, f: f64, r: f64, step: f64) {
+    /// Takes in a place that stands for a length of line, mm.
+    fn add(&mut self, f: f64, r: f64, over: f64) {
         let strain = f / r;
         if self.least.is_none_or(|(g, q)| strain < g / q) {
             self.least = Some((f, r));
@@ -343,7 +345,7 @@ impl Edges {
         if self.tightest.is_none_or(|q| r < q) {
             self.tightest = Some(r);
         }
-        self.slack.add(f, r, step);
+        self.slack.add(f, r, over);
     }
 
     fn least_free(&self) -> f64 {
@@ -371,12 +373,12 @@ pub(crate) struct Slack {
 }
 
 impl Slack {
-    fn add(&mut self, f: f64, r: f64, step: f64) {
+    fn add(&mut self, f: f64, r: f64, over: f64) {
         if r > f {
-            self.length += (r - f) * step;
-            self.f += f * step;
-            self.r += r * step;
-            self.over += step;
+            self.length += (r - f) * over;
+            self.f += f * over;
+            self.r += r * over;
+            self.over += over;
         }
     }
 
@@ -531,7 +533,10 @@ pub(crate) fn runs_the_stretchy_way(given: &Given<'_>) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{Station, fewest_stations};
+    use super::{Edges, Side, Station, Strip, StripGiven, fewest_stations};
+    use crate::curve::Arc;
+    use crate::ring::{Ring, STEPS};
+    use crate::seam_line::Line;
 
     const TOLERANCE: f64 = 3.0;
 
@@ -598,6 +603,57 @@ mod tests {
             counts[chosen.len()] += 1;
         }
         assert!(counts[0] > 20 && counts[1] > 20 && counts[2] > 20, "strips of many kinds: {counts:?}");
+    }
+
+    #[test]
+    fn a_spans_strains_are_the_least_and_most_of_its_places() {
+        // By hand: f / r is 1.125, 14/13, 8/9 and 20/19, the least r is 0.65. Only the third place is slack, by 0.1 of 3 mm.
+        let places = [(0.9, 0.8, 4.0), (0.7, 0.65, 2.0), (0.8, 0.9, 3.0), (1.0, 0.95, 1.0)];
+        for turn in 0..places.len() {
+            let mut edges = Edges::default();
+            let mut order = places;
+            order.rotate_left(turn);
+            order.iter().for_each(|(f, r, over)| edges.add(*f, *r, *over));
+            let close = |got: f64, expected: f64| assert!((got - expected).abs() < 1e-12, "{got} is not {expected}");
+            close(edges.least_free(), 8.0 / 9.0 - 1.0);
+            close(edges.most_free(), 0.125);
+            close(edges.most_seam(), 1.0 / 0.65 - 1.0);
+            close(edges.slack.length, 0.3);
+            close(edges.slack.over, 3.0);
+        }
+    }
+
+    #[test]
+    fn stations_are_both_ends_and_each_place_of_the_grid_between() {
+        // A round hole: its neck point stands on the grid's middle place, to within rounding.
+        let k = 0.552_284_749_830_793_5 * 100.0;
+        let quarter = Arc::new(kurbo::CubicBez::new((0.0, 100.0), (k, 100.0), (100.0, k), (100.0, 0.0)));
+        let line = Line::as_known(&[quarter], 0.0);
+        let ring = Ring::new(&line, &line);
+        let given = StripGiven {
+            side: Side::Band,
+            width: 10.0,
+            hold: 0.1,
+            comfort: 0.5,
+            turn: 0.0,
+            own_ratio: None,
+            learned: None,
+        };
+        let strip = Strip::new(&ring, given);
+        let step = ring.step();
+        // Ends on the grid, and between its places.
+        for (from, to, between) in [
+            (0.0, ring.length, STEPS - 1),
+            (0.0, ring.back_length, STEPS / 2 - 1),
+            (ring.back_length, ring.length, STEPS / 2 - 1),
+            (2.5 * step, 5.25 * step, 3),
+            (2.0 * step, 5.0 * step, 2),
+        ] {
+            let places: Vec<f64> = strip.stations(&ring, from, to).iter().map(|at| at.on_line).collect();
+            assert_eq!(places.len(), between + 2, "{from} to {to}: {places:?}");
+            assert!(places.is_sorted_by(|a, b| a < b), "one after the other: {places:?}");
+            assert_eq!((places.first(), places.last()), (Some(&from), Some(&to)), "from end to end");
+        }
     }
 
     #[test]

@@ -154,6 +154,10 @@ fn fractions_of_one_sign_are_the_same_as_written_out() {
         let read = parse_length_mm(&format!("15 {sign}"), LengthUnit::Inch).expect("it reads");
         assert!((read - 25.4 * (15.0 + share)).abs() < 1e-9, "15 {sign} is {read} mm");
     }
+    // A fraction is of whole numbers, written in digits alone.
+    for text in ["1/+2", "1/2e1", "1.5/2", "/2", "1/", "nan/2", "1/inf"] {
+        assert!(parse_length_mm(text, LengthUnit::Inch).is_err(), "{text} is no fraction");
+    }
 }
 
 #[test]

@@ -526,6 +526,31 @@ fn a_strip_has_the_range_of_its_rule() {
 }
 
 #[test]
+fn a_learned_hold_has_the_range_of_its_records() {
+    // Four flat strips of 540 mm on a line of 600: a hold of 1/9 each, with the rule's 0.08 for two more. Two deviations of
+    // 0.015 over the root of six each way; nothing else is in doubt.
+    let mut brief = circle(band(12.0), 80.0);
+    let record = lieflat::learned::SewnRecord {
+        finish: lieflat::learned::SewnFinish::Band,
+        held_line_mm: 600.0,
+        strip_mm: 540.0,
+        outcome: lieflat::learned::SewnOutcome::LayFlat,
+        by_mm: None,
+        recorded: None,
+    };
+    brief.garment_knit.learned = vec![record; 4];
+    (brief.tolerances.width_mm, brief.tolerances.stretch_points) = (0.0, 0.0);
+    (brief.tolerances.recovery_points, brief.tolerances.allowance_mm) = (0.0, 0.0);
+    let cut = planned(&brief).strip.expect("a strip").cut_length;
+    let (hold, off) = ((2.0 * 0.08 + 4.0 / 9.0) / 6.0, 2.0 * 0.015 / 6.0_f64.sqrt());
+    let length = |hold: f64| 2.0 * PI * (R - 12.0) / (1.0 + hold);
+    close(cut.exact_mm, length(hold), 1e-3, "the length");
+    close(cut.low_mm, length(hold + off), 1e-3, "held by more");
+    close(cut.high_mm, length(hold - off), 1e-3, "held by less");
+    assert_eq!(cut.most_from.as_deref(), Some("garment_knit.learned"), "from the records");
+}
+
+#[test]
 fn cut_figures_are_rounded_to_whole_millimetres_or_eighths_of_an_inch() {
     let mut brief = circle(facing(40.0), 60.0);
     brief.neckline.neckline_allowance_mm = 9.3;

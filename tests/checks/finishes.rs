@@ -75,6 +75,47 @@ fn a_bound_edge_too_wide_for_a_line_that_bends_away_names_the_widest() {
 }
 
 #[test]
+fn a_bound_edge_on_a_bend_tighter_than_any_width_asks_for_a_narrower_one() {
+    // Two arcs that bend away with a radius of 2 mm: no width from 3 mm on can be moved past them.
+    let k = 2.0 * 0.552_284_75;
+    let path = format!("M 0 150 L 40 150 C {} 150 42 {} 42 152 L 42 160 L 100 160 L 100 0", 40.0 + k, 152.0 - k);
+    let mut brief = brief(drawn(&path), drafted(100.0, 40.0, plain(ShapeKind::Round)), 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.finish = bound(8.0, Layers::Single, 0.0);
+    let error = plan(&brief).expect_err("it folds back").errors.remove(0);
+    assert_eq!(error.field, "finish.bound.width_mm", "the width is what is too much");
+    assert_eq!((error.accepted.code, error.accepted.max), (Some(AcceptedCode::NarrowerBound), None), "none is told");
+}
+
+#[test]
+fn a_bound_edges_range_is_that_of_its_stitch_line() {
+    // Sewn 2 mm wider or narrower the strip lies that much further out: its length is planned anew, the worst either way.
+    let mut brief = brief(drawn("M 0 140 C 50 140 90 90 90 0"), drafted(90.0, 40.0, plain(ShapeKind::Round)), 10.0);
+    brief.garment_knit = knit(60.0, 100.0);
+    brief.tolerances = lieflat::brief::Tolerances {
+        reading_mm: 0.0,
+        stretch_points: 0.0,
+        recovery_points: 0.0,
+        allowance_mm: 0.0,
+        width_mm: 2.0,
+        roundness_points: 0.0,
+    };
+    // Far from any limit its length is that of the finished edge; close to the limit the stitch line tells.
+    brief.rules.hold_share = 0.5;
+    let length = |width: f64| {
+        let mut moved = brief.clone();
+        moved.finish = bound(width, Layers::Single, 0.0);
+        plan(&moved).expect("it plans").strip.expect("a strip").cut_length
+    };
+    let (low, exact, high) = (length(6.0).exact_mm, length(8.0), length(10.0).exact_mm);
+    let below = [low, high].map(|moved| (exact.exact_mm - moved).max(0.0));
+    let above = [low, high].map(|moved| (moved - exact.exact_mm).max(0.0));
+    close(exact.exact_mm - exact.low_mm, below[0].hypot(below[1]), 1e-6, "what makes it shorter");
+    close(exact.high_mm - exact.exact_mm, above[0].hypot(above[1]), 1e-6, "what makes it longer");
+    assert!(low != high, "the width tells");
+}
+
+#[test]
 fn points_at_both_centres_take_two_strips() {
     let front = drafted(85.0, 190.0, plain(ShapeKind::V));
     let back = drafted(85.0, 100.0, plain(ShapeKind::V));
@@ -236,6 +277,8 @@ fn named_edges_are_stayed_by_their_own_stretch() {
         edge("Invented back seam", EdgePart::CentreBackSeam, Direction::Lengthwise, None),
         edge("Invented yoke", EdgePart::Gathered, Direction::Lengthwise, Some(300.0)),
         edge("Invented panel", EdgePart::Other, Direction::Crosswise, None),
+        edge("Invented cuff", EdgePart::Other, Direction::Lengthwise, Some(260.0)),
+        edge("Invented flounce", EdgePart::Gathered, Direction::Lengthwise, None),
     ];
     let stays = plan(&brief).expect("it plans").stays;
     let named = |name: &str| stays.zones.iter().find(|zone| zone.name.as_deref() == Some(name));
@@ -249,6 +292,12 @@ fn named_edges_are_stayed_by_their_own_stretch() {
     // place = a + c - tape width = 15 + 1 - 9.5
     close(yoke.from_raw_edge_mm, 6.5, 1e-12, "from the raw edge");
     assert!(named("Invented panel").is_some_and(|zone| zone.stretch_percent > 50.0), "crosswise it stretches");
+    // Gathered by what is said of its length, or by what part it is: either will do.
+    for (name, part, ratio) in [("Invented cuff", Part::Other, Some(1.3)), ("Invented flounce", Part::Gathered, None)] {
+        let zone = named(name).unwrap_or_else(|| panic!("{name} is stayed"));
+        assert_eq!((zone.part, zone.reason), (part, StayReason::Gathers), "{name}");
+        assert_eq!(zone.gathering_ratio, ratio, "{name}");
+    }
 }
 
 #[test]

@@ -88,6 +88,28 @@ fn a_drawn_half_is_drawn_larger() {
 }
 
 #[test]
+fn a_drawn_halfs_neck_point_keeps_its_height() {
+    // 80 by 120 mm from a neck point at y = 30, drawn by 8 and 12 larger: its centre lies 132 below 30.
+    let mut base = lieflat::example::brief();
+    base.neckline.readings_at = ReadingsAt::SeamLine;
+    (base.neckline.front, base.neckline.back) = (drawn("M 0 150 L 80 30"), drawn("M 80 30 L 0 60"));
+    let growth = Growth { front: grow(0.0, 8.0, 12.0), back: grow(0.0, 8.0, 0.0), head_mm: 0.0 };
+    let set = SizeSet { growth, sizes: vec![steps("larger", 1.0, 1.0)] };
+    let path = |half: &lieflat::brief::Half| match &half.outline {
+        Outline::Drawn(drawn) => kurbo::BezPath::from_svg(&drawn.path_mm).expect("a path"),
+        other => panic!("{other:?} is not drawn"),
+    };
+    let larger = &size_briefs(&base, &set).expect("they are made")[0].neckline;
+    assert_eq!(path(&larger.front), kurbo::BezPath::from_svg("M 0 162 L 88 30").expect("a path"), "the front");
+    assert_eq!(path(&larger.back), kurbo::BezPath::from_svg("M 88 30 L 0 60").expect("a path"), "the back");
+    // What has no width or no depth to grow by is left for planning to refuse.
+    for slit in ["M 0 150 L 0 30", "M 0 30 L 80 30"] {
+        base.neckline.front = drawn(slit);
+        assert_eq!(size_briefs(&base, &set).expect("they are made")[0].neckline.front, base.neckline.front, "{slit}");
+    }
+}
+
+#[test]
 fn a_head_grows_with_the_front() {
     let mut base = drafted_brief();
     base.head.girth = HeadGirth::OwnMm(520.0);
@@ -107,6 +129,8 @@ fn a_table_that_cannot_be_is_refused_by_its_fields() {
     let one = || vec![steps("base", 0.0, 0.0)];
     refused(SizeSet { growth: Growth::default(), sizes: Vec::new() }, "sizes");
     refused(SizeSet { growth: Growth::default(), sizes: vec![steps("x", 0.0, 0.0); 41] }, "sizes");
+    let forty = SizeSet { growth: Growth::default(), sizes: vec![steps("x", 0.0, 0.0); 40] };
+    assert_eq!(size_briefs(&base, &forty).expect("forty are no more than that").len(), 40, "a brief for each");
     refused(SizeSet { growth: Growth::default(), sizes: vec![steps("x", f64::NAN, 0.0)] }, "sizes.0.front.steps");
     refused(SizeSet { growth: Growth::default(), sizes: vec![steps("x", 0.0, 99.0)] }, "sizes.0.back.steps");
     let growth = |front, back, head_mm| Growth { front, back, head_mm };

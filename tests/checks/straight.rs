@@ -259,6 +259,7 @@ fn a_facing_too_wide_for_a_line_that_bends_away_names_the_widest() {
     let most = error.accepted.max.expect("a widest");
     assert!((40.0..=50.0).contains(&most), "at most the radius less the allowance: {most}");
     assert_eq!(error.accepted.min, Some(20.0), "from the least on");
+    assert!(matches!(error.problem, Problem::CuspAt { .. }), "it folds back: {:?}", error.problem);
     assert!(widened(60.0, most).is_ok(), "the one that is named works");
     let error = widened(25.0, 80.0).expect_err("too wide").errors.remove(0);
     assert_eq!(error.accepted.code, Some(AcceptedCode::NarrowerFacing), "15 mm are less than a facing is wide");
@@ -299,6 +300,67 @@ fn a_knit_is_classed_by_its_stretch_and_judged_by_its_recovery() {
         let report = report(40.0, lengthwise, None);
         assert_eq!(report.turns_on_the_other_grain, alike, "40 by {lengthwise}: alike within 5 points");
     }
+}
+
+#[test]
+fn a_cloth_that_was_not_stretched_tells_no_recovery() {
+    // Nothing of nothing comes back: 0 over 0 is no share.
+    let mut brief = faced_square(ReadingsAt::SeamLine);
+    brief.garment_knit.crosswise = Stretch::Readings { rest_mm: 100.0, stretched_mm: 100.0, released_mm: Some(100.0) };
+    let knit = planned(&brief).garment_knit;
+    assert_eq!((knit.crosswise_percent, knit.recovery), (0.0, RecoveryVerdict::NotRead), "no stretch, no recovery");
+    assert_eq!(knit.growth_percent, Some(0.0), "nor did it grow");
+}
+
+#[test]
+fn the_stretch_arrow_lies_along_the_longest_level_chord() {
+    // Two straight sides from (0, 180) by (60, 130) to (100, 30), and the same moved by 40 mm to the garment side: a level
+    // chord runs from the nearer of the two sides to the nearer of the two moved ones, by the equations of the lines.
+    let mut brief = brief(drawn("M 0 180 L 60 130 L 100 30"), drafted(100.0, 30.0, plain(ShapeKind::Round)), 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.garment_knit = knit(40.0, 90.0);
+    brief.finish = facing(40.0);
+    let arrow = planned(&brief).facing.expect("a facing").front.arrow;
+    let side = |(x0, y0): (f64, f64), (x1, y1): (f64, f64), by: f64| {
+        // Moved square to itself by so much: level by that over the sine of its slope.
+        let level = by * (x1 - x0).hypot(y1 - y0) / (y0 - y1);
+        move |y: f64| x0 + (x1 - x0) * (y - y0) / (y1 - y0) + level
+    };
+    let (low, high) = ((0.0, 180.0), (100.0, 30.0));
+    let corner = (60.0, 130.0);
+    let inner = |y: f64| side(low, corner, 0.0)(y).min(side(corner, high, 0.0)(y)).max(0.0);
+    let outer = |y: f64| side(low, corner, 40.0)(y).min(side(corner, high, 40.0)(y));
+    // The piece reaches from the neck point's level to where the moved side meets the centre.
+    let bottom = 180.0 + 40.0 * 60.0_f64.hypot(50.0) / 60.0;
+    let levels = (1..16).map(|i| 30.0 + (bottom - 30.0) * f64::from(i) / 16.0);
+    let longest = levels.max_by(|a, b| (outer(*a) - inner(*a)).total_cmp(&(outer(*b) - inner(*b)))).expect("levels");
+    let (left, right) = (inner(longest), outer(longest));
+    let (middle, reach) = (0.5 * (left + right), 0.3 * (right - left));
+    for (got, expected) in [(arrow.from, [middle - reach, longest]), (arrow.to, [middle + reach, longest])] {
+        close(got[0], expected[0], 1e-6, "three fifths of the chord, about its middle");
+        close(got[1], expected[1], 1e-6, "at its level");
+    }
+}
+
+#[test]
+fn a_facing_that_leaves_nothing_at_the_shoulder_is_too_wide() {
+    // The line runs out level, as the shoulder does: moved down it never comes to it.
+    let mut brief = brief(drawn("M 0 60 C 30 60 40 0 90 0"), drafted(90.0, 30.0, plain(ShapeKind::Round)), 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.garment_knit = knit(40.0, 90.0);
+    brief.finish = facing(30.0);
+    let error = lieflat::plan(&brief).expect_err("no such facing").errors.remove(0);
+    assert_eq!((error.field.as_str(), &error.problem), ("finish.facing.width_mm", &Problem::OutOfRange), "the width");
+    assert_eq!(error.accepted.code, Some(AcceptedCode::NarrowerFacing), "a narrower one");
+}
+
+#[test]
+fn a_path_is_told_as_it_was_drawn() {
+    // To a thousandth of a millimetre; a line with its handles at the thirds.
+    let half = told(drawn("M 0 180 C 20.00049 180 60.1 150.0016 60 130 L 90 40")).expect("a drawn half");
+    let path = "M0,180 C20,180 60.1,150.002 60,130 70,100 80,70 90,40";
+    assert_eq!(half.path_mm, path, "its path");
+    assert_eq!((half.half_width_mm, half.depth_mm), (90.0, 140.0), "from the neck point, wherever it lies");
 }
 
 #[test]
@@ -371,6 +433,19 @@ fn what_is_taken_for_granted_is_said() {
         learned(b);
     };
     assert!(says(AssumptionCode::LearnedHold, &learned), "a hold from records");
+    let lengthwise = |stretch_percent: f64| {
+        says(AssumptionCode::StripDirection, &|b| {
+            b.strip_direction = Direction::Lengthwise;
+            b.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent, recovery_percent: None });
+        })
+    };
+    // The knit stretches by 40 percent crosswise.
+    assert!(lengthwise(39.0), "a strip that runs the way that stretches less");
+    assert!(!lengthwise(41.0) && !lengthwise(40.0), "but not the way that stretches as much");
+    let firm_crosswise = says(AssumptionCode::StripDirection, &|b| {
+        b.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 80.0, recovery_percent: None });
+    });
+    assert!(!firm_crosswise, "crosswise is what is usual");
     assert!(!says(AssumptionCode::LearnedHold, &nothing), "but not without any");
     assert!(!says(AssumptionCode::LearnedHold, &both), "nor beside a ratio of one's own");
 }

@@ -5,7 +5,7 @@ use lieflat::brief::{
 };
 use lieflat::knit::{growth, recovery, stretch};
 use lieflat::opening::{head_girth, stitch_extension};
-use lieflat::plan::{Ends, Outcome};
+use lieflat::plan::{Cure, Ends, Outcome};
 use lieflat_tests::{band, brief, close, drafted, knit, plain};
 
 const INCH: f64 = 25.4;
@@ -144,6 +144,16 @@ fn a_makers_own_ratio_gets_the_same_checks() {
     close(with(85.0).relaxed_length_mm / with(100.0).relaxed_length_mm, 0.85, 1e-9, "85 percent is 85 percent");
     assert_eq!(with(100.0).outcome, Outcome::StandsAway, "a band as long as its seam stands away");
     assert_eq!(with(60.0).outcome, Outcome::PullsIn, "one of 60 percent is over-stretched");
+    assert_eq!(with(100.0).cures.first(), Some(&Cure::UseTheRule), "by the rule it lies flat");
+    // In a knit that hardly stretches no ratio helps, the rule's neither.
+    brief.garment_knit = knit(8.0, 95.0);
+    let mut own = band(15.0);
+    if let Finish::Band(band) = &mut own {
+        band.ratio_percent = Some(100.0);
+    }
+    brief.finish = own;
+    let strip = lieflat::plan(&brief).expect("it plans").strip.expect("a strip");
+    assert!(!strip.cures.is_empty() && !strip.cures.contains(&Cure::UseTheRule), "{:?}", strip.cures);
 }
 
 #[test]

@@ -143,6 +143,8 @@ fn briefs() -> Vec<(String, Brief)> {
         };
         b.garment_knit.learned = vec![record(SewnOutcome::LayFlat, None), record(SewnOutcome::StoodAway, Some(8.0))];
     });
+    // From 50 degrees below the level to all but level: a quotient of the two would be far from their difference.
+    add("ends all but level", &|b| b.neckline.front = lieflat_tests::drawn("M 0 120 C 25 150 50 0.2 90 0"));
     add("bound, folded", &|b| {
         b.finish = Finish::Bound(Bound {
             width_mm: 9.0,
@@ -221,6 +223,125 @@ fn every_figure_follows_from_its_working() {
             let pointer = format!("/{}", step.figure.replace('.', "/"));
             let shown = json.pointer(&pointer).and_then(Value::as_f64);
             assert_eq!(shown, Some(step.result), "{name}: {} stands in the plan as its working says", step.figure);
+        }
+    }
+}
+
+/// A formula as people read it, reckoned with a step's numbers: sums, quotients, products written side by side, powers and
+/// the functions that the formulas use.
+struct Formula<'a> {
+    rest: &'a str,
+    step: &'a Step,
+}
+
+impl Formula<'_> {
+    fn value(step: &Step) -> f64 {
+        let mut formula = Formula { rest: step.formula, step };
+        let value = formula.sum();
+        assert!(formula.rest.is_empty(), "{}: {} is left of {}", step.figure, formula.rest, step.formula);
+        value
+    }
+
+    fn takes(&mut self, sign: &str) -> bool {
+        self.rest = self.rest.trim_start();
+        let rest = self.rest.strip_prefix(sign);
+        self.rest = rest.unwrap_or(self.rest);
+        rest.is_some()
+    }
+
+    fn sum(&mut self) -> f64 {
+        let mut value = self.product();
+        loop {
+            if self.takes("+") {
+                value += self.product();
+            } else if self.takes("-") {
+                value -= self.product();
+            } else {
+                return value;
+            }
+        }
+    }
+
+    fn product(&mut self) -> f64 {
+        let mut value = self.power();
+        loop {
+            self.rest = self.rest.trim_start();
+            if self.takes("/") {
+                value /= self.power();
+            } else if self.rest.starts_with(|c: char| c.is_alphanumeric() || c == '(') {
+                value *= self.power();
+            } else {
+                return value;
+            }
+        }
+    }
+
+    fn power(&mut self) -> f64 {
+        let value = self.single();
+        if self.takes("^") { value.powf(self.single()) } else { value }
+    }
+
+    fn single(&mut self) -> f64 {
+        // The longest symbol first, so that x(neck) is no x.
+        let mut symbols: Vec<(String, f64)> =
+            self.step.inputs.iter().map(|input| (input.symbol.to_string(), input.value)).collect();
+        symbols.sort_by_key(|(symbol, _)| core::cmp::Reverse(symbol.len()));
+        let whole = |rest: &str| !rest.starts_with(|c: char| c.is_alphanumeric() || c == '_');
+        self.rest = self.rest.trim_start();
+        for (symbol, value) in symbols {
+            if let Some(rest) = self.rest.strip_prefix(symbol.as_str()).filter(|rest| whole(rest)) {
+                self.rest = rest;
+                return value;
+            }
+        }
+        let digits = self.rest.len() - self.rest.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.').len();
+        if digits > 0 {
+            let (number, rest) = self.rest.split_at(digits);
+            self.rest = rest;
+            return number.parse().expect("a number");
+        }
+        if self.takes("|") {
+            let value = self.sum();
+            assert!(self.takes("|"), "{}", self.step.formula);
+            return value.abs();
+        }
+        let letters = self.rest.len() - self.rest.trim_start_matches(char::is_alphabetic).len();
+        let (name, rest) = self.rest.split_at(letters);
+        self.rest = rest;
+        assert!(self.takes("("), "{}: what is {name}{}?", self.step.formula, self.rest);
+        let mut values = vec![self.sum()];
+        while self.takes(",") {
+            values.push(self.sum());
+        }
+        assert!(self.takes(")"), "{}: {}", self.step.formula, self.rest);
+        match (name, &values[..]) {
+            ("", [value]) => *value,
+            ("sqrt", [value]) => value.sqrt(),
+            ("sin", [value]) => value.sin(),
+            ("tan", [value]) => value.tan(),
+            ("ceil", [value]) => value.ceil(),
+            ("round", [value]) => value.round(),
+            ("max", [a, b]) => a.max(*b),
+            ("min", [a, b]) => a.min(*b),
+            _ => panic!("{}: {name} of {values:?}", self.step.formula),
+        }
+    }
+}
+
+#[test]
+fn every_formula_gives_its_figure_as_it_is_read() {
+    let in_words = [Rule::LearnedMean, Rule::RangeLow, Rule::RangeHigh, Rule::StayTotal, Rule::SmallestRing];
+    for (name, plan) in plans() {
+        for step in &plan.working {
+            if in_words.contains(&step.rule) {
+                assert!(step.formula.chars().any(char::is_alphabetic), "{name}, {}: some words", step.figure);
+            } else if step.rule == Rule::WidestFlat {
+                assert_eq!(step.formula, "slack(w) <= seen", "{name}: it is sought and not reckoned");
+            } else {
+                let again = Formula::value(step);
+                let off = (again - step.result).abs();
+                assert!(off < 1e-6, "{name}, {}: {} is {again}, not {}", step.figure, step.formula, step.result);
+            }
         }
     }
 }
