@@ -19,8 +19,7 @@ pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> 
     let (mut turning, mut gives, mut owed) = (0.0, 0.0, 0.0);
     let mut places = Vec::new();
     for (i, k) in ring.shared_curvature(allowance).iter().enumerate() {
-        let end = i == 0 || i == crate::ring::STEPS;
-        let step = ring.step() * if end { 0.5 } else { 1.0 };
+        let step = ring.stands_for(i, 0.0, ring.length);
         let needs = 2.0 * allowance * k.max(0.0) * step;
         let gives_here = (comfort * (1.0 - k * allowance).max(0.0) * step).min(needs);
         turning += k.max(0.0) * step;

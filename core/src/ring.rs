@@ -58,6 +58,13 @@ impl Ring {
         self.length / STEPS as f64
     }
 
+    /// How much of the line between two places, mm from centre back, the grid's place `i` stands for: half a step each way
+    /// of it, as far as that lies between them; 0 or less where none of it does. mm
+    pub(crate) fn stands_for(&self, i: usize, from: f64, to: f64) -> f64 {
+        let (start, end) = ((i as f64 - 0.5) * self.step(), (i as f64 + 0.5) * self.step());
+        end.min(to) - start.max(from)
+    }
+
     /// Curvature shared over a window three times as long as the strip is wide, at each of the grid's places, 1/mm.
     ///
     /// A strip shares strain along itself over something more than its width each way, so what meets the strip is the turning of a window
@@ -188,6 +195,20 @@ mod tests {
         close(widest[0], 0.0, 1e-12, "at centre back it is met on neither side");
         close(widest[STEPS], 1.2 / 640.0, 1e-12, "at centre front on both");
         close(widest[40], 0.6 / 640.0, 1e-12, "between them once");
+    }
+
+    #[test]
+    fn places_stand_for_the_whole_line_between_two_of_its_places() {
+        let even = ring(|_| 0.0);
+        for (from, to) in [(0.0, 640.0), (0.0, 203.0), (197.0, 640.0), (12.5, 13.0), (4.0, 16.0)] {
+            let parts: Vec<f64> =
+                (0..=STEPS).map(|i| even.stands_for(i, from, to)).filter(|part| *part > 0.0).collect();
+            close(parts.iter().sum::<f64>(), to - from, 1e-9, "all of it");
+            assert!(parts.iter().all(|part| *part <= 10.0), "a step at most: {parts:?}");
+        }
+        close(even.stands_for(0, 0.0, 640.0), 5.0, 1e-12, "half a step at the end");
+        close(even.stands_for(1, 0.0, 640.0), 10.0, 1e-12, "a step within");
+        close(even.stands_for(1, 7.0, 11.0), 4.0, 1e-12, "no more than is asked");
     }
 
     #[test]

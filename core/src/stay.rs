@@ -157,9 +157,9 @@ fn candidates(given: &Given<'_>, ring: &Ring) -> Vec<Candidate> {
     }
     let candidate = |(part, reason, from, to, least): (Part, StayReason, f64, f64, f64)| {
         let stretch = mean_stretch(&given.garment, ring, from, to);
-        (to > from && stretch.mean >= least).then_some(Candidate { part, reason, from, to, stretch })
+        (stretch.mean >= least).then_some(Candidate { part, reason, from, to, stretch })
     };
-    parts.into_iter().filter_map(candidate).collect()
+    parts.into_iter().filter(|(_, _, from, to, _)| to > from).filter_map(candidate).collect()
 }
 
 /// Mean stretch along a run, and the means of c^4, s^4 and s^2 c^2 that it comes from.
@@ -172,18 +172,13 @@ struct MeanStretch {
 }
 
 fn mean_stretch(cloth: &Cloth, ring: &Ring, from: f64, to: f64) -> MeanStretch {
-    let inside = |i: &usize| (from..=to).contains(&(*i as f64 * ring.step()));
     let mut sum = MeanStretch::default();
-    let mut n = 0.0;
-    for c2 in (0..=STEPS).filter(inside).filter_map(|i| ring.c2.get(i)) {
+    for (i, c2) in ring.c2.iter().enumerate() {
+        let share = (ring.stands_for(i, from, to) / (to - from)).max(0.0);
         let s2 = 1.0 - c2;
-        sum.m4 += c2 * c2;
-        sum.n4 += s2 * s2;
-        sum.mn += s2 * c2;
-        n += 1.0;
-    }
-    if n > 0.0 {
-        sum = MeanStretch { m4: sum.m4 / n, n4: sum.n4 / n, mn: sum.mn / n, mean: 0.0 };
+        sum.m4 += share * c2 * c2;
+        sum.n4 += share * s2 * s2;
+        sum.mn += share * s2 * c2;
     }
     sum.mean = cloth.by_means(sum.m4, sum.n4, sum.mn);
     sum

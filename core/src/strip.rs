@@ -221,12 +221,9 @@ impl Strip {
     }
 
     fn span(&self, ring: &Ring, from: &Mark, to: &Mark) -> (Span, Edges) {
-        let step = ring.step();
         let mut edges = Edges::default();
         for (i, (k, r)) in self.k.iter().zip(&self.r).enumerate() {
-            // A place stands for half a step each way, as far as that lies between the marks.
-            let s = (i as f64 - 0.5) * step;
-            let over = (s + step).min(to.on_seam_line_mm) - s.max(from.on_seam_line_mm);
+            let over = ring.stands_for(i, from.on_seam_line_mm, to.on_seam_line_mm);
             if over > 0.0 {
                 edges.add(self.given.free(*k), *r, over);
             }
@@ -415,9 +412,9 @@ pub(crate) fn worst(spans: &[Span]) -> Outcome {
 pub(crate) fn slack_by_rule(ring: &Ring, given: StripGiven) -> Option<f64> {
     let given = StripGiven { own_ratio: None, ..given };
     let mut slack = Slack::default();
-    let eased = ring.shared_curvature(given.width).iter().all(|&k| {
+    let eased = ring.shared_curvature(given.width).iter().enumerate().all(|(i, &k)| {
         let (f, r) = (given.free(k), given.ratio(k));
-        slack.add(f, r, ring.step());
+        slack.add(f, r, ring.stands_for(i, 0.0, ring.length));
         f / r - 1.0 <= given.comfort + UNSEEN
     });
     eased.then_some(slack.length)
