@@ -407,7 +407,8 @@ impl Reckoned<'_> {
 
     fn widest(&self, widest: f64, working: &mut Working) {
         let rule = StripGiven { width: widest, ..*self.rule() };
-        let moved = matches!(self.given.brief.finish, Finish::Bound(_)).then(|| self.edge.moved_out(widest));
+        let bound = matches!(self.given.brief.finish, Finish::Bound(_));
+        let moved = if bound { self.given.stitch_rings()(widest) } else { None };
         let slack = slack_by_rule(moved.as_ref().unwrap_or(self.edge), rule).unwrap_or_default();
         let inputs = [("w", widest, Mm), ("slack", slack, Mm), ("seen", SEEN_SLACK_MM, Mm)];
         working.mm("strip.widest_flat_mm", Rule::WidestFlat, &inputs, widest, Source::OwnRule);

@@ -11,6 +11,7 @@ use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Uni
 use crate::knit::Cloth;
 use crate::learned::{MOST_RECORDS, SewnOutcome, SewnRecord};
 use crate::outline::{OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
+use crate::ring::Ring;
 use crate::seam_line::{Line, MoveError, TakeOff, largest, self_crossing};
 
 /// A half, checked.
@@ -186,6 +187,19 @@ impl<'a> Given<'a> {
             };
             BriefError::new("finish.bound.width_mm", Some(width.to_string()), problem, accepted).into()
         })
+    }
+
+    /// The half round that a bound edge's strip is sewn on, at any width; none where the line cannot be moved so far.
+    pub(crate) fn stitch_rings(&self) -> impl Fn(f64) -> Option<Ring> {
+        let known = [Which::Front, Which::Back].map(|which| self.known(which).ok());
+        let line = |known: &Option<(Vec<Arc>, TakeOff)>, width: f64| {
+            let (arcs, off) = known.as_ref()?;
+            Line::moved(arcs, TakeOff { neckline: off.neckline + width, ..*off }).ok()
+        };
+        move |width| {
+            let [front, back] = &known;
+            Some(Ring::new(&line(front, width)?, &line(back, width)?))
+        }
     }
 
     fn moved(&self, which: Which, arcs: &[Arc], off: TakeOff) -> Result<Line, BriefErrors> {

@@ -210,7 +210,7 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result
     let marks = strip.marks(ring, brief.rules.mark_tolerance_mm);
     let (spans, edges): (Vec<Span>, Vec<Edges>) = strip.spans(ring, &marks).into_iter().unzip();
     let outcome = worst(&spans);
-    let widest_flat_mm = widest_flat(&lines.ring, rule, &brief.finish);
+    let widest_flat_mm = widest_flat(&lines.ring, rule, given);
     let cures = if outcome == Outcome::LiesFlat { Vec::new() } else { cures(ring, rule, given, widest_flat_mm) };
     let (even, at) = strip.worst_even();
     let plan = StripPlan {

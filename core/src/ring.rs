@@ -78,31 +78,6 @@ impl Ring {
             .collect()
     }
 
-    /// The half round moved by `distance` to the garment side: each place s goes to s + d theta(s) (Steiner's formula
-    /// place by place), turning unchanged. A corner's mitre is rounded off, which its few degrees at a neck point
-    /// make too little to see.
-    pub(crate) fn moved_out(&self, distance: f64) -> Self {
-        let step = self.step();
-        let moved = |i: usize| i as f64 * step + distance * self.theta.get(i).copied().unwrap_or(0.0);
-        let (start, length) = (moved(0), moved(STEPS) - moved(0));
-        let at = |i: usize| self.theta.get(i).copied().unwrap_or(0.0);
-        let mut i = 0;
-        let theta = (0..=STEPS)
-            .map(|j| {
-                let s = start + length * j as f64 / STEPS as f64;
-                while i + 1 < STEPS && moved(i + 1) < s {
-                    i += 1;
-                }
-                let h = moved(i + 1) - moved(i);
-                let u = if h > 0.0 { ((s - moved(i)) / h).clamp(0.0, 1.0) } else { 1.0 };
-                at(i) + u * (at(i + 1) - at(i))
-            })
-            .collect();
-        let neck = self.back_length / step;
-        let back_length = self.back_length + distance * self.within(neck) - start;
-        Self { length, back_length, theta, ..self.clone() }
-    }
-
     /// Turning at a place in steps, mirrored beyond the ends, linear between the grid's places.
     fn theta_at(&self, place: f64) -> f64 {
         let end = STEPS as f64;
@@ -222,36 +197,6 @@ mod tests {
         close(circle.theta_along(123.0), 0.615, 1e-12, "between two places");
         close(circle.theta_along(-5.0), 0.0, 1e-12, "no further than the one end");
         close(circle.theta_along(700.0), 3.2, 1e-12, "or the other");
-    }
-
-    #[test]
-    fn a_circle_moved_out_is_a_circle() {
-        // Radius 200 to 250: all lengths by 5/4, the turning as it was, whatever it starts from.
-        for start in [0.0, 0.1] {
-            let moved = ring(|i| start + 10.0 * i / 200.0).moved_out(50.0);
-            close(moved.length, 800.0, 1e-9, "its length");
-            close(moved.back_length, 250.0, 1e-9, "its back's");
-            for (i, theta) in moved.theta.iter().enumerate() {
-                close(*theta, start + 10.0 * i as f64 / 200.0, 1e-9, "its turning");
-            }
-        }
-    }
-
-    #[test]
-    fn an_uneven_line_moved_out_turns_as_much_at_the_same_place() {
-        // theta = 3 (s / 640)^2: the place s goes to s + 80 theta, which is solved for s by the quadratic's formula.
-        let moved = ring(|i| 3.0 * (i / 64.0).powi(2)).moved_out(80.0);
-        close(moved.length, 640.0 + 240.0, 1e-9, "its length");
-        close(moved.back_length, 200.0 + 80.0 * 3.0 * (200.0_f64 / 640.0).powi(2), 0.03, "its back's");
-        for (i, theta) in moved.theta.iter().enumerate() {
-            let place = 880.0 * i as f64 / 64.0;
-            let a = 240.0 / 640.0_f64.powi(2);
-            let s = (-1.0 + (1.0 + 4.0 * a * place).sqrt()) / (2.0 * a);
-            // The grid is linear between its places: off by a step's square over 8 times the second derivative.
-            close(*theta, 3.0 * (s / 640.0).powi(2), 3.0 * 2.0 / (8.0 * 64.0 * 64.0), "its turning");
-        }
-        let level = ring(|_| 0.0).moved_out(80.0);
-        close(level.length, 640.0, 1e-9, "a line that does not turn is as long as before");
     }
 
     #[test]

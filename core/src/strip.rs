@@ -436,19 +436,20 @@ fn greatest_width(finish: &Finish) -> f64 {
 }
 
 /// The widest finished width that lies flat by the rule, mm, to 0.1 mm; at most the brief's greatest. `edge` is
-/// the seam line, a bound edge's finished edge.
-pub(crate) fn widest_flat(edge: &Ring, given: StripGiven, finish: &Finish) -> Option<f64> {
-    let moves = matches!(finish, Finish::Bound(_));
+/// the seam line; a bound edge's strip is sewn the further out the wider it is.
+pub(crate) fn widest_flat(edge: &Ring, strip: StripGiven, given: &Given<'_>) -> Option<f64> {
+    let finish = &given.brief.finish;
+    let moved = matches!(finish, Finish::Bound(_)).then(|| given.stitch_rings());
     let at = |width| {
-        let given = StripGiven { width, ..given };
-        if moves { flat(&edge.moved_out(width), given) } else { flat(edge, given) }
+        let strip = StripGiven { width, ..strip };
+        moved.as_ref().map_or_else(|| flat(edge, strip), |moved| moved(width).is_some_and(|ring| flat(&ring, strip)))
     };
     // Where the line bends away at a corner a narrow strip can be worse off than a wide one, so that the search
     // starts from the width that was asked where that one lies flat.
     let most = greatest_width(finish);
-    let (mut lo, mut hi) = match (at(given.width), at(NARROWEST_MM)) {
-        (true, _) => (given.width, most),
-        (false, true) => (NARROWEST_MM, given.width.max(NARROWEST_MM)),
+    let (mut lo, mut hi) = match (at(strip.width), at(NARROWEST_MM)) {
+        (true, _) => (strip.width, most),
+        (false, true) => (NARROWEST_MM, strip.width.max(NARROWEST_MM)),
         (false, false) => return None,
     };
     if at(hi) {

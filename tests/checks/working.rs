@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use lieflat::brief::{
-    Band, Bound, Centre, ChildGroup, Direction, EdgePart, Facing, Finish, HeadGirth, Layers, PointFinish, ShapeKind,
-    StayEdge, Stitch, Tape,
+    Band, Bound, Centre, ChildGroup, Direction, EdgePart, Facing, Finish, HeadGirth, Layers, PointFinish, ReadingsAt,
+    ShapeKind, StayEdge, Stitch, Tape,
 };
 use lieflat::learned::{SewnFinish, SewnOutcome, SewnRecord};
 use lieflat::plan::{Rule, Step};
@@ -145,6 +145,13 @@ fn briefs() -> Vec<(String, Brief)> {
     });
     // From 50 degrees below the level to all but level: a quotient of the two would be far from their difference.
     add("ends all but level", &|b| b.neckline.front = lieflat_tests::drawn("M 0 120 C 25 150 50 0.2 90 0"));
+    add("bound, a corner", &|b| {
+        (b.neckline.front, b.neckline.readings_at) =
+            (lieflat_tests::drawn("M 0 120 L 60 100 L 90 0"), ReadingsAt::SeamLine);
+        let (layers, turn_under_mm) = (Layers::Single, 0.0);
+        b.finish =
+            Finish::Bound(Bound { width_mm: 9.0, layers, turn_under_mm, join_allowance_mm: 6.0, ratio_percent: None });
+    });
     add("bound, folded", &|b| {
         b.finish = Finish::Bound(Bound {
             width_mm: 9.0,
@@ -178,13 +185,13 @@ fn briefs() -> Vec<(String, Brief)> {
     // Its last direction, left and down, is more than half a turn from its first.
     add("curled in at the neck", &|b| {
         b.neckline.front = lieflat_tests::drawn("M 0 100 C 80 100 120 60 110 10 C 105 -10 80 -12 60 -8");
-        b.neckline.readings_at = lieflat::brief::ReadingsAt::SeamLine;
+        b.neckline.readings_at = ReadingsAt::SeamLine;
     });
     // So wide an allowance and so small a clip that one stands at each centre.
     add("clipped at the centres", &|b| {
         let half = || lieflat_tests::drawn(&lieflat_tests::quarter_ellipse(100.0, 100.0, 4));
         (b.neckline.front, b.neckline.back) = (half(), half());
-        b.neckline.readings_at = lieflat::brief::ReadingsAt::SeamLine;
+        b.neckline.readings_at = ReadingsAt::SeamLine;
         b.neckline.neckline_allowance_mm = 20.0;
         b.garment_knit = lieflat_tests::knit(0.0, 90.0);
         b.strip_knit = Some(lieflat_tests::knit(50.0, 90.0));
