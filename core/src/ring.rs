@@ -123,7 +123,10 @@ fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
         // Hermite: the straight share and the bend that the end slopes ask for.
         let bend = u * (1.0 - u) * ((1.0 - u) * (a.k * h - rise) - u * (b.k * h - rise));
         theta.push(a.theta + u * rise + bend);
-        c2.push((1.0 - u) * a.direction.x.powi(2) + u * b.direction.x.powi(2));
+        // The direction turns with theta, from the one node's to the other's.
+        let turned = if rise == 0.0 { u } else { u + bend / rise };
+        let direction = a.direction.lerp(b.direction, turned);
+        c2.push(direction.x.powi(2) / direction.hypot2().max(f64::MIN_POSITIVE));
     }
     (theta, c2)
 }
@@ -229,8 +232,7 @@ mod tests {
             let s = whole * i as f64 / STEPS as f64;
             let place = dense.iter().find(|place| place.0 >= s - 1e-9).unwrap_or(&dense[dense.len() - 1]);
             close(ring.theta[i], place.1, 2e-3, "turning");
-            // Linear between the nodes, which are an eighth of an arc apart.
-            close(ring.c2[i], place.2, 0.06, "squared cosine");
+            close(ring.c2[i], place.2, 1e-3, "squared cosine");
         }
     }
 }
