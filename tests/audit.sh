@@ -50,6 +50,8 @@ check() {
   shift
   "$@" || status=1
 }
+# Those of other systems too, which no build here has fetched.
+cargo fetch --locked --quiet
 check 'licences, versions and sources of crates' cargo deny --log-level warn --config .deny.toml --offline check licenses bans sources
 check 'crates that are named and not used' cargo machete --skip-target-dir core web tests
 need_npm_packages
