@@ -551,6 +551,23 @@ for (const [name, options] of Object.entries({ phone, desk: { viewport: { width:
   });
 }
 
+test('what outgrows the stage is fitted again, clear of the rulers', async () => {
+  const visit = await site.open('brief=facing-scoop', phone);
+  const { page } = visit;
+  for (const half_width_mm of [95, 120, 150, 190, 230]) {
+    const left = await page.evaluate(async (width) => {
+      const brief = structuredClone(window.host.brief);
+      for (const half of ['front', 'back']) brief.neckline[half].outline.drafted.half_width_mm = width;
+      brief.finish = { band: { width_mm: 20 } };
+      await window.host.set(brief);
+      return document.querySelector('.draw-strip').getBoundingClientRect().left - document.querySelector('.draw-stage').getBoundingClientRect().left;
+    }, half_width_mm);
+    // The ruler is 22 px wide.
+    assert.ok(left >= 20, `${half_width_mm} mm: the strip begins ${left} px in`);
+  }
+  await visit.close();
+});
+
 test('the facing’s pieces and their names stand together in the half view too', async () => {
   const visit = await site.open('brief=facing-scoop');
   const { page } = visit;

@@ -153,7 +153,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   function driftedOff() {
     if (!followed || session.active) return false;
     const ideal = fitted(scene.boxes.all, size, room()).k;
-    return !shows(view, scene.boxes.all, size) || ideal > view.k * 1.15;
+    return !shows(view, scene.boxes.all, size, RULER) || ideal > view.k * 1.15;
   }
 
   function describe() {

@@ -12,6 +12,8 @@ const TICK = 5;
 const CENTRE_REACH = 26;
 const CENTRE_PAST = 8;
 const SHOULDER_TRIES = [[6, 5, 'start'], [6, 20, 'start'], [-4, 18, 'middle'], [-10, 30, 'middle'], [6, -10, 'start'], ...around(14, 26, 40)];
+// Where across a drawn strip text would stand on its pattern, as shares of its width.
+const RIBBON_INK = [0.35, 0.75];
 // Where along a line its name may stand, as shares of its points.
 const ALONG = [0.42, 0.55, 0.18, 0.68, 0.8];
 // A clip without a line of its own is drawn this share of the way across the allowance.
@@ -99,6 +101,7 @@ function spansAndMarks(scene) {
   // A band and a bound edge reach from where they are sewn toward the opening; a tape lies on the garment.
   const inward = !finish.tape;
   const width = (finish.band ?? finish.tape ?? finish.bound)?.width_mm ?? 0;
+  for (const share of RIBBON_INK) scene.ink.push({ points: beside(sewn.points, share * width * (inward ? -1 : 1)), both: whole });
   scene.clip = clipPath(sewn, inward);
   plan.strip.spans.forEach((span, i) => {
     const [from, to] = [plan.strip.marks[i].on_seam_line_mm, plan.strip.marks[i + 1].on_seam_line_mm];
@@ -112,6 +115,16 @@ function spansAndMarks(scene) {
     chips(scene, i, placeAt(sewn, (from + to) / 2), inward);
   });
   markTicks(scene, inward);
+}
+
+// A line kept at a distance, toward the garment, roughly: where text must not stand needs no more.
+function beside(points, far) {
+  return points.map(([x, y], i) => {
+    const [[ax, ay], [bx, by]] = [points[Math.max(0, i - 1)], points[Math.min(points.length - 1, i + 1)]];
+    const [dx, dy] = [bx - ax, by - ay];
+    const size = Math.hypot(dx, dy) || 1;
+    return [x + (dy / size) * far, y - (dx / size) * far];
+  });
 }
 
 // The strip's own side of the line it is sewn on: inside the opening for a band, outside it for a tape.

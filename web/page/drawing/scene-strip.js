@@ -116,7 +116,7 @@ function spanOn(scene, lay, span, i) {
 function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
   labels.push({
     key: `strip-chip-${i}-${side}`, at: [x, y], text: letter(i), chip: true, look: lookOf(i), bold: true, weight: 20, must: true,
-    tries: [[0, 4, 'middle']],
+    tries: [[0, 4, 'middle'], [0, 26, 'middle'], [0, -18, 'middle']],
   });
   if (side < 0) return;
   labels.push({

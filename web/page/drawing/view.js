@@ -30,9 +30,9 @@ export function fitted(box, size, pad) {
   };
 }
 
-/** Whether `box` lies on the stage, with `slack` px. */
-export function shows(view, box, size, slack = 8) {
+/** Whether `box` lies on the stage, clear of what stands `edge` px along its top and left side, with `slack` px. */
+export function shows(view, box, size, edge, slack = 2) {
   const [x0, y0] = toScreen(view, [box.x0, box.y0]);
   const [x1, y1] = toScreen(view, [box.x1, box.y1]);
-  return x0 >= -slack && y0 >= -slack && x1 <= size.width + slack && y1 <= size.height + slack;
+  return x0 >= edge - slack && y0 >= edge - slack && x1 <= size.width + slack && y1 <= size.height + slack;
 }
