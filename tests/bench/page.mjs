@@ -40,7 +40,8 @@ async function plans(site) {
 /** From the start of navigation, in a fresh profile, to the first figure painted; and what a bare page takes. */
 async function coldStart(site) {
   const opened = await site.open('', { serviceWorkers: 'block' });
-  const shown = await opened.page.evaluate(() => performance.getEntriesByType('paint').find(({ name }) => name === 'first-contentful-paint').startTime);
+  const first = await opened.page.waitForFunction(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime);
+  const shown = await first.jsonValue();
   await opened.close();
   return shown;
 }

@@ -21,7 +21,6 @@ class State extends EventTarget {
   #committed;
   #past = [];
   #future = [];
-  #frame = 0;
   #unit;
   #language;
 
@@ -52,8 +51,8 @@ class State extends EventTarget {
   get redoLabel() { return this.#future.at(-1)?.label ?? ''; }
 
   /**
-   * Takes a new brief. A transient one, as while dragging, is planned without ranges once a frame and leaves no step;
-   * the commit that follows leaves one step for the whole drag.
+   * Takes a new brief. A transient one, as while dragging, which comes once a frame, is planned without ranges and leaves
+   * no step; the commit that follows leaves one step for the whole drag.
    * @param {object} brief
    * @param {{ label?: string, transient?: boolean }} [how]
    */
@@ -61,13 +60,9 @@ class State extends EventTarget {
     if (transient) {
       this.brief = brief;
       this.isDragging = true;
-      this.#frame ||= requestAnimationFrame(() => {
-        this.#frame = 0;
-        this.#reckon(true);
-      });
+      this.#reckon(true);
       return;
     }
-    this.#stopFrame();
     if (!same(brief, this.#committed)) {
       this.#past.push({ brief: this.#committed, label });
       if (this.#past.length > MOST_STEPS) this.#past.shift();
@@ -78,7 +73,6 @@ class State extends EventTarget {
 
   /** Shows errors found before a brief could be made: the last good plan stays, as an older one. */
   report(errors) {
-    this.#stopFrame();
     this.errors = errors;
     this.stale = this.plan !== null;
     this.#emit('plan');
@@ -98,7 +92,6 @@ class State extends EventTarget {
   #step(from, to) {
     const step = from.pop();
     if (!step) return;
-    this.#stopFrame();
     to.push({ brief: this.#committed, label: step.label });
     this.#take(step.brief);
   }
@@ -109,11 +102,6 @@ class State extends EventTarget {
     this.#committed = brief;
     this.#emit('change');
     this.#reckon(false);
-  }
-
-  #stopFrame() {
-    cancelAnimationFrame(this.#frame);
-    this.#frame = 0;
   }
 
   #reckon(quick) {
