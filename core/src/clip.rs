@@ -7,7 +7,7 @@ use kurbo::{ParamCurve, ParamCurveNearest, Point};
 
 use crate::curve::garment_side;
 use crate::plan::{ClipLine, ClipPlan, Cut, HalfName};
-use crate::ring::Ring;
+use crate::ring::{Ring, STEPS};
 use crate::seam_line::Line;
 
 /// How far a clip stops short of the stitching, mm: common practice, no published source.
@@ -17,7 +17,7 @@ const SHORT_OF_SEAM_MM: f64 = 1.5;
 /// round's turning where it curves round the opening, radians.
 pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> (ClipPlan, f64) {
     let (mut turning, mut gives, mut owed) = (0.0, 0.0, 0.0);
-    let mut places = Vec::new();
+    let (mut places, mut count) = (Vec::new(), 0);
     for (i, k) in ring.shared_curvature(allowance).iter().enumerate() {
         let step = ring.stands_for(i, 0.0, ring.length);
         let needs = 2.0 * allowance * k.max(0.0) * step;
@@ -28,11 +28,11 @@ pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> 
         // The clip stands in the middle of what it opens for.
         if owed >= 0.5 * opening {
             places.push(i as f64 * ring.step());
+            // One at a centre is both halves'.
+            count += if i == 0 || i == STEPS { 1 } else { 2 };
             owed -= opening;
         }
     }
-    let at_centre = |s: &f64| *s < ring.step() || *s > ring.length - ring.step();
-    let count = places.iter().map(|s| if at_centre(s) { 1 } else { 2 }).sum();
     let opens_mm = 2.0 * allowance * 2.0 * turning;
     (ClipPlan { opens_mm, knit_gives_mm: 2.0 * gives, places_mm: places, count, lines: Vec::new() }, 2.0 * turning)
 }

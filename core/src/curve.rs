@@ -75,8 +75,8 @@ impl Arc {
             return v / v.hypot();
         }
         // l'Hopital: forward from the start, backward from the end.
-        let toward = if t < 0.5 { 1.0 } else { -1.0 };
-        let a = self.acceleration.eval(t).to_vec2() * toward;
+        let a = self.acceleration.eval(t).to_vec2();
+        let a = if t < 0.5 { a } else { -a };
         if a.hypot() > 0.0 {
             return a / a.hypot();
         }

@@ -390,9 +390,7 @@ impl Check {
     }
 
     fn learned(&mut self, records: &[SewnRecord], field: &str) {
-        if records.len() > MOST_RECORDS {
-            self.number(field, records.len() as f64, 0.0, MOST_RECORDS as f64, Unit::Count);
-        }
+        self.number(field, records.len() as f64, 0.0, MOST_RECORDS as f64, Unit::Count);
         for (place, record) in records.iter().take(MOST_RECORDS).enumerate() {
             let at = |name: &str| format!("{field}.{place}.{name}");
             let line = record.held_line_mm;

@@ -347,6 +347,13 @@ fn a_faced_circle_is_stayed_by_the_stretch_along_it() {
     // A straight tape of 16 mm on a radius of 100: its far edge closes by 16 pi, 4 mm a snip.
     assert_eq!((back.snip_or_bias, back.snips), (true, 13), "50.3 / 4 snips, rounded up");
     close(back.from_raw_edge_mm, 0.0, 1e-9, "10 + 1 - 16 is under nothing");
+    // Snips that open by just what is wanted: a rounding hair over thirteen is no fourteenth.
+    for hair in [1.0 - 1e-12, 1.0 + 1e-12] {
+        let mut just = brief.clone();
+        just.rules.clip_opening_mm = 16.0 * PI / 13.0 * hair;
+        let stays = planned(&just).stays;
+        assert!(stays.zones.iter().any(|zone| zone.part == Part::BackNeckline && zone.snips == 13), "thirteen");
+    }
     let (first, last) = (back.line[0], back.line[back.line.len() - 1]);
     close(first[0].hypot(first[1] - R), 0.0, 1e-3, "it starts at centre back");
     close((last[0] - R).hypot(last[1]), 0.0, 1e-3, "and ends at the neck point");

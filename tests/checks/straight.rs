@@ -312,33 +312,65 @@ fn a_cloth_that_was_not_stretched_tells_no_recovery() {
     assert_eq!(knit.growth_percent, Some(0.0), "nor did it grow");
 }
 
+/// A run of straight sides moved to the garment side, its corners where its sides then meet and its ends by the level of
+/// the neck point and by the centre line: by the equations of the lines.
+fn moved_sides(points: &[(f64, f64)], by: f64) -> Vec<(f64, f64)> {
+    let lines: Vec<[f64; 3]> = points
+        .windows(2)
+        .map(|ends| {
+            // Square to a side, toward the garment: n x + m y = c.
+            let (dx, dy) = (ends[1].0 - ends[0].0, ends[1].1 - ends[0].1);
+            let (n, m) = (-dy / dx.hypot(dy), dx / dx.hypot(dy));
+            [n, m, n * ends[0].0 + m * ends[0].1 + by]
+        })
+        .collect();
+    let meet = |[a, b, c]: [f64; 3], [d, e, f]: [f64; 3]| {
+        let det = a * e - b * d;
+        ((c * e - b * f) / det, (a * f - c * d) / det)
+    };
+    let (centre, level) = ([1.0, 0.0, 0.0], [0.0, 1.0, points[points.len() - 1].1]);
+    let all: Vec<[f64; 3]> = core::iter::once(centre).chain(lines).chain([level]).collect();
+    all.windows(2).map(|pair| meet(pair[0], pair[1])).collect()
+}
+
+/// How far out a run of straight sides lies at a level; the centre line below its start.
+fn out_at(points: &[(f64, f64)], y: f64) -> f64 {
+    let side = points.windows(2).find(|ends| ends[1].1 <= y && y <= ends[0].1);
+    side.map_or(0.0, |ends| {
+        let share = (y - ends[0].1) / (ends[1].1 - ends[0].1);
+        ends[0].0 + share * (ends[1].0 - ends[0].0)
+    })
+}
+
 #[test]
 fn the_stretch_arrow_lies_along_the_longest_level_chord() {
-    // Two straight sides from (0, 180) by (60, 130) to (100, 30), and the same moved by 40 mm to the garment side: a level
-    // chord runs from the nearer of the two sides to the nearer of the two moved ones, by the equations of the lines.
-    let mut brief = brief(drawn("M 0 180 L 60 130 L 100 30"), drafted(100.0, 30.0, plain(ShapeKind::Round)), 0.0);
-    brief.neckline.readings_at = ReadingsAt::SeamLine;
-    brief.garment_knit = knit(40.0, 90.0);
-    brief.finish = facing(40.0);
-    let arrow = planned(&brief).facing.expect("a facing").front.arrow;
-    let side = |(x0, y0): (f64, f64), (x1, y1): (f64, f64), by: f64| {
-        // Moved square to itself by so much: level by that over the sine of its slope.
-        let level = by * (x1 - x0).hypot(y1 - y0) / (y0 - y1);
-        move |y: f64| x0 + (x1 - x0) * (y - y0) / (y1 - y0) + level
-    };
-    let (low, high) = ((0.0, 180.0), (100.0, 30.0));
-    let corner = (60.0, 130.0);
-    let inner = |y: f64| side(low, corner, 0.0)(y).min(side(corner, high, 0.0)(y)).max(0.0);
-    let outer = |y: f64| side(low, corner, 40.0)(y).min(side(corner, high, 40.0)(y));
-    // The piece reaches from the neck point's level to where the moved side meets the centre.
-    let bottom = 180.0 + 40.0 * 60.0_f64.hypot(50.0) / 60.0;
-    let levels = (1..16).map(|i| 30.0 + (bottom - 30.0) * f64::from(i) / 16.0);
-    let longest = levels.max_by(|a, b| (outer(*a) - inner(*a)).total_cmp(&(outer(*b) - inner(*b)))).expect("levels");
-    let (left, right) = (inner(longest), outer(longest));
-    let (middle, reach) = (0.5 * (left + right), 0.3 * (right - left));
-    for (got, expected) in [(arrow.from, [middle - reach, longest]), (arrow.to, [middle + reach, longest])] {
-        close(got[0], expected[0], 1e-6, "three fifths of the chord, about its middle");
-        close(got[1], expected[1], 1e-6, "at its level");
+    // Longest below, at the fold, and longest above, where a chord further down lies far out.
+    for points in [
+        vec![(0.0, 180.0), (60.0, 130.0), (100.0, 30.0)],
+        vec![(0.0, 150.0), (30.0, 140.0), (40.0, 70.0), (150.0, 20.0)],
+    ] {
+        let path: Vec<String> = points.iter().map(|(x, y)| format!("{x} {y}")).collect();
+        let front = drawn(&format!("M {}", path.join(" L ")));
+        let mut brief = brief(front, drafted(100.0, 30.0, plain(ShapeKind::Round)), 0.0);
+        brief.neckline.readings_at = ReadingsAt::SeamLine;
+        brief.garment_knit = knit(40.0, 90.0);
+        brief.finish = facing(40.0);
+        let arrow = planned(&brief).facing.expect("a facing").front.arrow;
+        let outer = moved_sides(&points, 40.0);
+        let (top, bottom) = (points[points.len() - 1].1, outer[0].1);
+        let level = |i: u32| top + (bottom - top) * f64::from(i) / 16.0;
+        let chord = |y: f64| (out_at(&points, y), out_at(&outer, y));
+        let long = |(left, right): (f64, f64)| right - left;
+        let longest = (1..16).map(|i| long(chord(level(i)))).fold(0.0, f64::max);
+        let y = arrow.from[1];
+        assert!((1..16).any(|i| (level(i) - y).abs() < 1e-9), "{points:?}: {y} is one of fifteen levels");
+        let (left, right) = chord(y);
+        close(right - left, longest, 1e-6, "none is longer");
+        let (middle, reach) = (0.5 * (left + right), 0.3 * longest);
+        for (got, expected) in [(arrow.from, middle - reach), (arrow.to, middle + reach)] {
+            close(got[0], expected, 1e-6, "three fifths of the chord, about its middle");
+            close(got[1], y, 1e-9, "level");
+        }
     }
 }
 

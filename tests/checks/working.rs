@@ -144,7 +144,7 @@ fn briefs() -> Vec<(String, Brief)> {
         b.garment_knit.learned = vec![record(SewnOutcome::LayFlat, None), record(SewnOutcome::StoodAway, Some(8.0))];
     });
     // From 50 degrees below the level to all but level: a quotient of the two would be far from their difference.
-    add("ends all but level", &|b| b.neckline.front = lieflat_tests::drawn("M 0 120 C 25 150 50 0.2 90 0"));
+    add("ends all but level", &|b| b.neckline.front = lieflat_tests::drawn("M 0 120 C 25 150 50 0.05 90 0"));
     add("bound, a corner", &|b| {
         (b.neckline.front, b.neckline.readings_at) =
             (lieflat_tests::drawn("M 0 120 L 60 100 L 90 0"), ReadingsAt::SeamLine);
