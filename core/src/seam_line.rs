@@ -369,8 +369,10 @@ fn join_corners(arcs: &[Arc], d: f64) -> Result<Vec<Piece>, MoveError> {
 
 /// Where two overlapping moved arcs meet near their shared corner, by Newton's method.
 fn meet(a: &Piece, b: &Piece, reach: f64) -> Result<(f64, f64), MoveError> {
-    let mut t = 1.0 - reach / a.arc.speed(1.0).max(1e-9);
-    let mut u = reach / b.arc.speed(0.0).max(1e-9);
+    // From where the overlap would begin, were each to bend no more: the pace of a moved arc that bends away changes too much.
+    let pace = |piece: &Piece, t: f64| piece.arc.speed(t) * (1.0 + (piece.d * piece.arc.curvature(t)).max(0.0));
+    let mut t = 1.0 - reach / pace(a, 1.0).max(1e-9);
+    let mut u = reach / pace(b, 0.0).max(1e-9);
     for _ in 0..24 {
         let gap = b.at(u) - a.at(t);
         let va = a.arc.direction(t) * a.arc.speed(t) * (1.0 + a.d * a.arc.curvature(t));
@@ -628,6 +630,22 @@ mod tests {
             let failed = Line::moved(&through(&side), by(5.0)).expect_err("nothing of the side is left").0;
             let Problem::CrossesAt { x_mm, y_mm } = failed else { panic!("{failed:?}") };
             close((x_mm - side[1].0).hypot(y_mm - side[1].1), 5.0, 1e-9, "named beside the corner");
+        }
+    }
+
+    #[test]
+    fn a_tight_bend_and_a_side_are_trimmed_to_where_they_cross_once_moved() {
+        // A quarter circle of 10 mm before a corner of a right angle, and its mirror image after one. Moved by 40 it has a
+        // radius of 50, and the level side lies 40 mm below its centre: they cross 30 mm beside it, after asin(0.6).
+        let (r, k) = (10.0, K * 10.0);
+        let before = Arc::new(CubicBez::new((0.0, 40.0), (k, 40.0), (r, 30.0 + k), (r, 30.0)));
+        let after = Arc::new(CubicBez::new((90.0, 30.0), (90.0, 30.0 + k), (100.0 - k, 40.0), (100.0, 40.0)));
+        let side = |from: f64, to: f64| Arc::new(straight(Point::new(from, 30.0), Point::new(to, 30.0)));
+        for arcs in [[before, side(10.0, 100.0)], [side(0.0, 90.0), after]] {
+            // The shoulder lies square to the end, which runs level.
+            let off = TakeOff { slope: FRAC_PI_2, ..by(40.0) };
+            let line = Line::moved(&arcs, off).expect("it moves");
+            close(line.length(), 50.0 * 0.6_f64.asin() + 70.0, 0.02, "an arc and a side");
         }
     }
 
