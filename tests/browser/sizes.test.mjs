@@ -117,6 +117,7 @@ test('each size may have readings of its own; a facing has its own figures', asy
   await page.waitForFunction(() => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 2);
   const lengths = await column(page, 'Cut length');
   assert.ok(lengths[0] < lengths[1] && lengths[1] === lengths[2], lengths.join(' '));
+  assert.doesNotMatch(await panel.innerText(), /null|undefined|\[object/);
 
   await page.locator('label.pick[for=finish-facing]').click();
   await page.waitForFunction(() => document.querySelector('#sizes-panel thead').textContent.includes('Front facing, seam edge'));

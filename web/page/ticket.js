@@ -2,6 +2,7 @@
 
 import { h, settle } from './dom.js';
 import { nameAt } from './errors.js';
+import example from './example.js';
 import { shown } from './inert.js';
 
 const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
@@ -35,13 +36,16 @@ export function showTicket(container, what) {
   const [tone, mark] = MARKS[plan.strip?.outcome] ?? [];
   const verdict = (kind, sign, text) => h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
   settle(container,
-    plan.title && h('p', { class: 'title', text: shown(plan.title) }),
+    plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${finishOf(brief)}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
     plan.strip ? stripRanges(what) : facingPieces(what),
     lies && verdict(tone, mark, lies),
     verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head));
 }
+
+/** The title as a reader sees it: the invented example is named as one in their own language. */
+const titleOf = ({ title }, words) => (title === example.title ? words.t('page.example_title') : shown(title));
 
 /** Figures that never break across lines inside; where they take two, the second says that it goes with the first. */
 function figureParts(plan, words, unit) {

@@ -88,7 +88,8 @@ export class OutcomePanel extends Panel {
 
   row(record, place) {
     const said = record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm) });
-    const text = this.t('row', { when: record.recorded ?? '', strip: this.length(record.strip_mm), said });
+    const when = written(record.recorded, this.words.language);
+    const text = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
     return make('li', {}, make('span', { text }), button(this.t('remove'), () => this.remove(place), { 'aria-label': this.t('remove_named', { record: text }) }));
   }
 
@@ -173,4 +174,11 @@ export class OutcomePanel extends Panel {
     const { entry } = await store.put('knits', { ...kept, knit: { ...kept.knit, learned } });
     this.status.textContent = this.t('recorded_with_knit', { name: entry.name });
   }
+}
+
+/** A day as the language writes it; what is no day, as it stands. */
+function written(recorded = '', language) {
+  const day = new Date(/^\d{4}-\d{2}-\d{2}$/.test(recorded) ? recorded : NaN);
+  // A day without an hour is read as UTC, so it is written so.
+  return Number.isNaN(day.getTime()) ? recorded : new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeZone: 'UTC' }).format(day);
 }

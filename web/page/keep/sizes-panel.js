@@ -86,7 +86,7 @@ export class SizesPanel extends Panel {
       make('p', { class: 'hint', text: this.t('intro') }),
       this.counts(),
       group,
-      this.sizes.mode === 'growth' ? this.growthFields() : null,
+      this.sizes.mode === 'growth' ? this.growthFields() : '',
       this.sizeRows(),
       this.result,
       make(
