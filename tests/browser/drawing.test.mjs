@@ -594,7 +594,7 @@ test('an error with a place is marked, the older plan stays and says so', async 
   }));
   assert.ok(await page.locator('.draw-stale').isVisible());
   assert.equal(await page.locator('circle.draw-error').count(), 1);
-  assert.match((await page.locator('.draw-error-text').allTextContents()).join(), /cusp/);
+  assert.match((await page.locator('.draw-error-text').allTextContents()).join(), /folds back on itself/);
   const ring = await page.locator('circle.draw-error').evaluate((node) => [Number(node.getAttribute('cx')), Number(node.getAttribute('cy'))]);
   const lift = await page.evaluate(() => window.host.plan.seam_line.front.seam_line.at(-1)[1]);
   assert.ok(Math.abs(ring[0] - 40) < 1e-6 && Math.abs(ring[1] - (90 - lift)) < 1e-6);

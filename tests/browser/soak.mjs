@@ -64,7 +64,7 @@ async function editSome({ from, count }) {
 
 async function save(page) {
   const panel = page.locator('#keep-panel');
-  const again = panel.locator('.work .buttons button').first();
+  const again = panel.locator('.keep-work .buttons button').first();
   await page.evaluate(() => { document.querySelector('#keep-panel .status').textContent = ''; });
   await again.click();
   await page.waitForFunction(() => document.querySelector('#keep-panel .status').textContent !== '');

@@ -229,8 +229,17 @@ export function createDrawing(container, { words, unit, onEdit }) {
   const watcher = new ResizeObserver(measure);
   watcher.observe(dom.stage);
   // Paper keeps the view that is on the screen: at the paper's own width the picture would stand in a corner.
-  const hold = () => Object.assign(dom.stage.style, { width: `${dom.stage.offsetWidth}px`, height: `${dom.stage.offsetHeight}px` });
-  const release = () => Object.assign(dom.stage.style, { width: '', height: '' });
+  let wasOpen = false;
+  const hold = () => {
+    Object.assign(dom.stage.style, { width: `${dom.stage.offsetWidth}px`, height: `${dom.stage.offsetHeight}px` });
+    // Paper cannot be unfolded.
+    wasOpen = dom.key.open;
+    dom.key.open = true;
+  };
+  const release = () => {
+    Object.assign(dom.stage.style, { width: '', height: '' });
+    dom.key.open = wasOpen;
+  };
   addEventListener('beforeprint', hold);
   addEventListener('afterprint', release);
   sayAll();
@@ -329,7 +338,7 @@ function build(container, prefix) {
   key.append(keyTitle, hint, legendBox);
   root.append(bar, stage, pointBar, live, summary, key);
   container.append(root);
-  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, live, summary, keyTitle, legend: legendBox, ...drawn };
+  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, live, summary, key, keyTitle, legend: legendBox, ...drawn };
 }
 
 function buildCanvas(canvas, prefix) {

@@ -37,7 +37,7 @@ export class KeepPanel extends Panel {
     this.status = make('p', { class: 'status', role: 'status' });
     this.undoPlace = make('div', { class: 'undo' });
     this.trouble = make('div', { class: 'trouble' });
-    this.work = make('div', { class: 'work' });
+    this.work = make('div', { class: 'keep-work' });
     this.lists = { briefs: make('div'), knits: make('div'), drafts: make('div') };
     this.nameField = textField({ label: this.t('name'), value: this.nameTyped ? this.nameField.input.value : this.suggestedName(), on: { input: () => (this.nameTyped = true) } });
     this.container.replaceChildren(
