@@ -32,7 +32,9 @@ after(() => site?.close());
 /** Opens the page on somebody's link, which is how a brief comes to it from elsewhere. */
 async function openBrief(brief, locale) {
   const visit = await site.open(`#brief=${encodeBrief(brief)}`, { locale, viewport: { width: 1280, height: 800 } });
-  await visit.page.waitForFunction((title) => document.querySelector('#ticket')?.textContent.includes(title), brief.title);
+  // The shared brief is said to be one once it is shown; its answers follow in turns.
+  await visit.page.waitForSelector('[data-notice=shared]');
+  await visit.page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
   return visit;
 }
 
