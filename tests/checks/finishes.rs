@@ -301,6 +301,28 @@ fn named_edges_are_stayed_by_their_own_stretch() {
 }
 
 #[test]
+fn a_faced_neckline_is_stayed_as_its_lowest_part_up_to_where_it_runs_at_45_degrees() {
+    // An ellipse of 100 by 140: (a sin t, b cos t) runs at 45 degrees where tan t = a / b; its length up to there by many
+    // chords. The core looks at a half round in 64 places.
+    let (a, b) = (100.0_f64, 140.0_f64);
+    let mut brief = brief(drawn(&quarter_ellipse(a, b, 8)), drawn(&quarter_ellipse(a, 60.0, 8)), 0.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.garment_knit = knit(60.0, 100.0);
+    brief.finish = facing(40.0);
+    let plan = plan(&brief).expect("it plans");
+    let at = |t: f64| (a * t.sin(), b * t.cos());
+    let end = (a / b).atan();
+    let chords = (0..10_000).map(|i| [i, i + 1].map(|i| at(end * f64::from(i) / 1e4)));
+    let length: f64 = chords.map(|[(x0, y0), (x1, y1)]| (x1 - x0).hypot(y1 - y0)).sum();
+    let step = 0.5 * plan.seam_line.whole_length_mm / 64.0;
+    let zone = |part| plan.stays.zones.iter().find(|zone| zone.part == part).cloned();
+    let floor = zone(Part::FrontCentre).expect("the lowest part is stayed");
+    close(floor.tape_each_mm.unwrap_or_default(), 2.0 * length, 2.0 * step, "both sides of it");
+    let sides = zone(Part::FrontSides).expect("and so are the sides");
+    assert_eq!(sides.to_mm, floor.from_mm, "up to there");
+}
+
+#[test]
 fn a_knit_too_firm_crosswise_may_suit_turned_on_the_other_grain() {
     let mut brief = circle();
     brief.garment_knit = knit(30.0, 95.0);
