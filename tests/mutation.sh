@@ -2,7 +2,7 @@
 # Changes the core in small ways, one at a time, and says which changes no check notices:
 #   bash tests/mutation.sh [SHARD] [cargo-mutants arguments...]
 # SHARD is k/n: every n-th change from the k-th on, 0/1 (all of them) unless given.
-# There are nearly 3000, some seconds each: a fourth tells the share. One file: -f core/src/knit.rs; two at once: -j 2
+# There are some 2700, some seconds each: a fourth tells the share. One file: -f core/src/knit.rs; two at once: -j 2
 # The lists stay in target/mutation/mutants.out.
 set -euo pipefail
 
