@@ -161,15 +161,19 @@ impl Line {
         self.without_loops().0
     }
 
-    /// The points without the loops that an edge moved toward the opening can have, and the length along them, mm.
+    /// The points without the loops that an edge moved toward the opening can have, and the length along them, mm: that of
+    /// the line where there are none, else along what is drawn.
     pub(crate) fn without_loops(&self) -> (Vec<[f64; 2]>, f64) {
-        let mut spots = spots(&self.nodes);
-        let mut length = self.length();
-        if self.may_loop {
-            spots = without_loops(spots);
-            length = spots.last().map_or(0.0, |spot| spot.s);
+        let all = self.points();
+        if !self.may_loop {
+            return (all, self.length());
         }
-        (spots.into_iter().map(|spot| spot.at).collect(), length)
+        let before = all.len();
+        let kept = without_loops(all);
+        let (reckoned, drawn) = (self.length(), chords(&kept));
+        // Past its radius a line runs backward and counts so, whether or not it comes to cross itself.
+        let plain = kept.len() == before && (reckoned - drawn).abs() < 1e-3 * drawn;
+        (kept, if plain { reckoned } else { drawn })
     }
 
     /// Where the line is at a length from the centre, and its direction there.
@@ -202,41 +206,31 @@ impl Line {
     }
 }
 
-/// A point to draw, and the length along its line, mm.
-#[derive(Debug, Clone, Copy)]
-struct Spot {
-    at: [f64; 2],
-    s: f64,
-}
-
-impl Spot {
-    fn point(&self) -> Point {
-        Point::new(self.at[0], self.at[1])
-    }
-}
-
 /// A line's nodes as points to draw, with more of them where it bends, so that no chord stands off by 0.1 mm.
 pub(crate) fn points(nodes: &[Node]) -> Vec<[f64; 2]> {
-    spots(nodes).into_iter().map(|spot| spot.at).collect()
-}
-
-fn spots(nodes: &[Node]) -> Vec<Spot> {
     /// Turn between nodes from which points are set in between, radians; and how many parts that makes.
     const BEND: f64 = 0.02;
     const PARTS: u32 = 4;
-    let mut spots = Vec::with_capacity(nodes.len() * 4);
-    let spot = |p: Point, s: f64| Spot { at: [p.x, p.y], s };
-    spots.extend(nodes.first().map(|n| spot(n.at, n.s)));
+    let mut points = Vec::with_capacity(nodes.len() * 4);
+    let point = |p: Point| [p.x, p.y];
+    points.extend(nodes.first().map(|n| point(n.at)));
     for (a, b) in nodes.iter().zip(nodes.iter().skip(1)) {
-        let (h, bends) = (b.s - a.s, (b.theta - a.theta).abs() > BEND);
-        if h > 0.0 && bends {
+        if b.s > a.s && (b.theta - a.theta).abs() > BEND {
             let curve = between(a, b);
-            let shares = (1..PARTS).map(|i| f64::from(i) / f64::from(PARTS));
-            spots.extend(shares.map(|u| spot(curve.eval(u), a.s + u * h)));
+            points.extend((1..PARTS).map(|i| point(curve.eval(f64::from(i) / f64::from(PARTS)))));
         }
-        spots.push(spot(b.at, b.s));
+        points.push(point(b.at));
     }
-    spots
+    points
+}
+
+fn place(point: &[f64; 2]) -> Point {
+    Point::new(point[0], point[1])
+}
+
+/// The length along a run of points, mm.
+fn chords(points: &[[f64; 2]]) -> f64 {
+    points.iter().zip(points.iter().skip(1)).map(|(a, b)| place(a).distance(place(b))).sum()
 }
 
 /// The cubic between two nodes with the nodes' own directions.
@@ -270,32 +264,19 @@ pub(crate) fn self_crossing(arcs: &[Arc]) -> Option<(f64, f64)> {
 
 /// Cuts the loops out of a run of points: where it crosses itself, it goes straight on. An edge behind a known
 /// seam line has such loops where the allowance is larger than the line's radius; the cut edge has a corner there.
-/// The length along the run is told anew: that of a loop, where the moved line runs backward, counts backward and so
-/// leaves the rest as it is.
-fn without_loops(spots: Vec<Spot>) -> Vec<Spot> {
-    let mut kept: Vec<Spot> = Vec::with_capacity(spots.len());
-    let mut removed = 0.0;
-    for mut spot in spots {
-        spot.s -= removed;
+fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+    let mut kept: Vec<[f64; 2]> = Vec::with_capacity(points.len());
+    for next in points {
         if let Some(&last) = kept.last() {
-            let (p, q) = (last.point(), spot.point());
-            let crossed = kept.iter().zip(kept.iter().skip(1)).position(|(a, b)| cross(a.point(), b.point(), p, q));
-            if let Some(i) = crossed
-                && let (Some(&a), Some(&b)) = (kept.get(i), kept.get(i + 1))
-            {
-                let met = meeting(a.point(), b.point(), p, q);
-                let along = |from: Spot, to: Spot| {
-                    let share = (met - from.point()).hypot() / (to.point() - from.point()).hypot();
-                    from.s + share * (to.s - from.s)
-                };
-                let (first, again) = (along(a, b), along(last, spot));
+            let (p, q) = (place(&last), place(&next));
+            let sides = kept.iter().zip(kept.iter().skip(1)).map(|(a, b)| (place(a), place(b)));
+            if let Some((i, (a, b))) = sides.enumerate().find(|(_, (a, b))| cross(*a, *b, p, q)) {
+                let met = meeting(a, b, p, q);
                 kept.truncate(i + 1);
-                kept.push(Spot { at: [met.x, met.y], s: first });
-                removed += again - first;
-                spot.s -= again - first;
+                kept.push([met.x, met.y]);
             }
         }
-        kept.push(spot);
+        kept.push(next);
     }
     kept
 }

@@ -499,6 +499,31 @@ proptest! {
     }
 
     #[test]
+    fn a_cut_edge_is_as_long_as_it_is_drawn(
+        corner in (20.0..80.0_f64, 20.0..110.0_f64),
+        handles in prop::array::uniform4(0.2..0.8_f64),
+        depth in 60.0..140.0_f64,
+        allowance in 0.0..40.0_f64,
+    ) {
+        // Two curves that meet in a corner of any kind, set back from a known seam line: loops and gaps where it is tight.
+        let (x, y) = corner;
+        let [a, b, c, d] = handles;
+        let path = format!(
+            "M 0 {depth} C {} {depth} {x} {} {x} {y} C {} {y} 100 {} 100 0",
+            a * x, y + b * (depth - y), x + c * (100.0 - x), d * y,
+        );
+        let mut brief = brief(lieflat_tests::drawn(&path), drafted(100.0, 30.0, plain(ShapeKind::Round)), allowance);
+        brief.neckline.readings_at = ReadingsAt::SeamLine;
+        if let Ok(plan) = lieflat::plan_without_ranges(&brief) {
+            let front = &plan.seam_line.front;
+            let sides = front.cut_edge.windows(2).map(|ends| (ends[1][0] - ends[0][0]).hypot(ends[1][1] - ends[0][1]));
+            let drawn: f64 = sides.sum();
+            // A chord is shorter than its arc by its turn's square over 24: under a thousandth at a tenth of a radian.
+            prop_assert!((front.cut_edge_length_mm - drawn).abs() < 1e-3 * drawn, "{path}: {drawn}");
+        }
+    }
+
+    #[test]
     fn facing_pieces_are_closed_simple_and_hold_what_is_sewn(brief in sensible()) {
         prop_assume!(matches!(brief.finish, Finish::Facing(_)));
         let Ok(plan) = lieflat::plan_without_ranges(&brief) else { return Ok(()) };
