@@ -179,6 +179,22 @@ test('Escape during a drag brings the brief back and plans it in full, and leave
   assert.equal(await page.locator('#ticket').innerText(), before, 'figures and ranges as before');
   assert.equal(await page.inputValue('#front-depth'), length);
   assert.ok(await page.locator('#undo').isDisabled(), 'nothing was changed, so there is nothing to undo');
+
+  // As far as the neckline's length cannot reach: what is held stays where it is, and the drag is one step as any other.
+  const top = () => page.locator('.draw-stage').evaluate((stage) => stage.getBoundingClientRect().top);
+  const still = await top();
+  await page.mouse.move(cx, cy);
+  await page.mouse.down();
+  await page.mouse.move(cx, cy + 75, { steps: 5 });
+  await page.waitForSelector('.draw-stale:visible');
+  assert.equal(await top(), still, 'nothing moves the drawing under the finger');
+  await page.mouse.up();
+  await settled(page);
+  assert.ok(await page.locator('#older').isVisible(), 'told once it is let go');
+  assert.match(await page.locator('#ticket').innerText(), /Length: between/, 'the last good figures have their ranges');
+  await page.click('#undo');
+  await settled(page);
+  assert.equal(await page.locator('#ticket').innerText(), before);
   await clean(visit);
 });
 

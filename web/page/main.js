@@ -96,15 +96,15 @@ class Page {
   get #isExample() { return this.state.brief.title === this.exampleTitle; }
 
   get #what() {
-    const { plan, brief, unit, quick } = this.state;
+    const { plan, planned: brief, unit, quick } = this.state;
     return { plan, brief, words: this.words, unit, quick, sheet: this.form.sheet };
   }
 
   // The form, which hears of a plan too, says when the notices are to be shown.
   #showPlan() {
-    const { plan, stale, quick } = this.state;
+    const { plan, quick } = this.state;
     if (!plan) return;
-    const ticket = () => { if (!stale) showTicket(byId('ticket'), this.#what); };
+    const ticket = () => showTicket(byId('ticket'), this.#what);
     if (quick) {
       ticket();
       this.#showDrawing();
@@ -136,7 +136,7 @@ class Page {
   }
 
   async #showWorking() {
-    const { plan, brief } = this.state;
+    const { plan, planned: brief } = this.state;
     if (!byId('working').open || !plan) return;
     const lines = byId('working-lines');
     if (!lines.hasChildNodes()) fill(lines, h('p', { class: 'hint', text: this.words.t('working.fetching') }));

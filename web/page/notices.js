@@ -14,7 +14,8 @@ export function showNotices({ form, state, words, isExample }) {
   problems(form, words, link);
   needed(form, words, link);
   byId('example-note').hidden = !isExample || form.isFresh;
-  const older = (state.stale || form.isBehind) && !form.isFresh;
+  // Under a finger the drawing says so itself: a line above it would move what is held.
+  const older = (state.stale || form.isBehind) && !form.isFresh && !state.isDragging;
   byId('older').hidden = !older;
   byId('older').textContent = older ? words.t('page.older') : '';
   document.documentElement.classList.toggle('is-older', older);

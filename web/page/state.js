@@ -32,6 +32,8 @@ class State extends EventTarget {
     this.#committed = brief;
     this.brief = brief;
     this.plan = null;
+    /** The brief that the plan is of: an earlier one where the plan is stale. */
+    this.planned = brief;
     this.errors = [];
     this.stale = false;
     /** Whether ranges are missing from the plan, as while a line is dragged. */
@@ -108,15 +110,20 @@ class State extends EventTarget {
     const wasWrong = this.stale || this.errors.length > 0;
     const answer = quick ? this.#reckoner.planQuick(this.brief) : this.#reckoner.plan(this.brief);
     if (answer.plan) {
-      this.plan = answer.plan;
+      this.#keep(answer.plan, quick);
       this.errors = [];
       this.stale = false;
-      this.quick = quick;
     } else {
       this.errors = answer.errors;
       this.stale = this.plan !== null;
+      // A drag that ends on a line that is refused: the last good one gets its ranges now.
+      if (this.quick && !quick) this.#keep(this.#reckoner.plan(this.planned).plan ?? this.plan, false, this.planned);
     }
     this.#emit(quick && answer.plan && !wasWrong ? 'drag' : 'plan');
+  }
+
+  #keep(plan, quick, planned = this.brief) {
+    Object.assign(this, { plan, quick, planned });
   }
 
   #emit(name) {
