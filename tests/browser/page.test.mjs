@@ -244,6 +244,16 @@ test('a way of telling changes over without changing the neckline', async () => 
     assert.ok(Math.abs(parseInt(await cutFigure(page), 10) - first) <= 2, `${way} keeps the cut length`);
   }
   assert.match(await page.inputValue(frontLength), /^15[34]/);
+  // With a point in front and at the back a strip runs from one to the other on each side: two of them.
+  for (const [half, path] of [['front', 'M 0 180 L 85 0'], ['back', 'M 0 60 L 85 0']]) {
+    await pick(page, `#${half}-way-drawn`);
+    await enter(page, `#${half}-path`, path);
+  }
+  assert.match(await page.locator('#ticket').innerText(), /Cut 2 of this size/);
+  assert.match(await page.locator('#bar').textContent(), /^2 of \d+/);
+  assert.match(await page.locator('#card-order').innerText(), /Cut 2 of this size/);
+  assert.match(await page.locator('#card-marks').innerText(), /At centre back: Mitred/);
+  assert.match((await page.locator('.draw-overlay text').allTextContents()).join('|'), /2 strips, cut \d+/);
   await clean(visit);
 });
 

@@ -49,15 +49,17 @@ function marks({ plan: { strip }, words, unit }) {
     h('p', { text: words.t('marks.lead') }),
     table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam'].map((name) => words.t(`marks.${name}`)), rows),
     h('p', { text: words.t('marks.quartering', { error: size(strip.quartering_error_mm) }) }),
-    endsText(strip.ends, words, unit));
+    endsText(strip.ends, words, unit),
+    strip.back_ends && endsText(strip.back_ends, words, unit, 'ends.at_back'));
 }
 
-function endsText(ends, words, unit) {
+function endsText(ends, words, unit, frame) {
   const [kind, data] = typeof ends === 'string' ? [ends, {}] : Object.entries(ends)[0];
   const size = (mm) => (mm === undefined ? undefined : words.length(mm, unit));
-  return h('p', { text: words.t(`ends.${kind}`, {
+  const text = words.t(`ends.${kind}`, {
     angle: data.angle_deg === undefined ? undefined : `${words.number(data.angle_deg, { digits: 1 })}°`,
-    shorter: size(data.free_edge_shorter_mm), lap: size(data.lap_width_mm), over: size(data.overhang_mm) }) });
+    shorter: size(data.free_edge_shorter_mm), lap: size(data.lap_width_mm), over: size(data.overhang_mm) });
+  return h('p', { text: frame ? words.t(frame, { ends: text }) : text });
 }
 
 function stays({ plan, words, unit }) {

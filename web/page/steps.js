@@ -33,7 +33,8 @@ function cut(what) {
   if (plan.facing) return ['cut', words.t('steps.cut.facing', { width: size(plan.facing.cut_width.cut_mm) })];
   const direction = words.t(`steps.runs.${brief.strip_direction ?? 'crosswise'}`);
   const { cut_length: length, cut_width: width } = plan.strip;
-  return ['cut', words.t(`steps.cut.${finish}`, { length: size(length.cut_mm), width: size(width.cut_mm), direction })];
+  const one = words.t(`steps.cut.${finish}`, { length: size(length.cut_mm), width: size(width.cut_mm), direction });
+  return ['cut', plan.strip.pieces === 2 ? `${one} ${words.t('ticket.two')}` : one];
 }
 
 function stay({ plan, words }) {

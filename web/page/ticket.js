@@ -13,7 +13,7 @@ export const finishOf = (brief) => Object.keys(brief.finish)[0];
 /** The cut figure in one line of text. */
 export function headline(plan, words, unit) {
   const size = (mm) => words.length(mm, unit);
-  if (plan.strip) return words.t('ticket.size', { length: size(plan.strip.cut_length.cut_mm), width: size(plan.strip.cut_width.cut_mm) });
+  if (plan.strip) return words.t(plan.strip.pieces === 2 ? 'ticket.size_two' : 'ticket.size', { length: size(plan.strip.cut_length.cut_mm), width: size(plan.strip.cut_width.cut_mm) });
   return words.t('ticket.wide', { width: size(plan.facing.cut_width.cut_mm) });
 }
 
@@ -39,6 +39,7 @@ export function showTicket(container, what) {
     plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${finishOf(brief)}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
+    plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
     plan.strip ? stripRanges(what) : facingPieces(what),
     lies && verdict(tone, mark, lies),
     verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head));

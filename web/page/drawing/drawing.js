@@ -35,7 +35,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   const prefix = `drawing-${instances}`;
   const dom = build(container, prefix);
   const layers = Object.fromEntries(LAYERS.map((layer) => [layer, keyed(dom.layers[layer])]));
-  const [overlay, rulers] = [keyed(dom.overlay), keyed(dom.rulers)];
+  const [plates, overlay, rulers] = [keyed(dom.plates), keyed(dom.overlay), keyed(dom.rulers)];
   const key = legend(dom.legend, keyPrefix(prefix));
   const session = editSession((edit) => onEdit(edit));
   let given = null;
@@ -153,7 +153,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   function driftedOff() {
     if (!followed || session.active) return false;
     const ideal = fitted(scene.boxes.all, size, room()).k;
-    return !shows(view, scene.boxes.all, size, RULER) || ideal > view.k * 1.15;
+    return !shows(view, scene.boxes.all, size, RULER + 6) || ideal > view.k * 1.15;
   }
 
   function describe() {
@@ -183,7 +183,9 @@ export function createDrawing(container, { words, unit, onEdit }) {
       ...size, left: RULER, top: RULER, textScale, ink: inkOf(scene.ink, view, size),
       taken: [...sliders.areas(), ...points.areas(), barArea({ view, size, unit }), ...staleArea()],
     };
-    overlay.paint(labelShapes(placeLabels(scene.labels, host.toStage, stage), textScale));
+    const placed = placeLabels(scene.labels, host.toStage, stage);
+    plates.paint(plateShapes(placed, textScale));
+    overlay.paint(labelShapes(placed, textScale));
     paintFrame();
   }
 
@@ -272,17 +274,22 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
 const keyPrefix = (prefix) => `${prefix}-key`;
 
+const movedTo = (x, y) => `translate(${Math.round(x)} ${Math.round(y)})`;
+
+// What must be named where a line runs has paper behind it, beneath all text.
+function plateShapes(placed, tall) {
+  return placed.filter(({ isStruck }) => isStruck).map(({ label, x, y, anchor, width }) => {
+    const [wide, high] = [Math.round(width) + 4, 14 * tall];
+    const left = { start: -2, middle: -wide / 2, end: 2 - wide }[anchor];
+    return { key: label.key, tag: 'rect', class: 'draw-plate', x: left, y: 3 - high, width: wide, height: high, rx: 2, transform: movedTo(x, y) };
+  });
+}
+
 // Labels are moved by their transform and by whole px: text that only moves need not be laid out anew.
 function labelShapes(placed, tall) {
   const items = [];
-  for (const { label, text, x, y, anchor, width, isStruck } of placed) {
-    const transform = `translate(${Math.round(x)} ${Math.round(y)})`;
-    // What must be named where a line runs has paper behind it.
-    if (isStruck) {
-      const [wide, high] = [Math.round(width) + 4, 14 * tall];
-      const left = { start: -2, middle: -wide / 2, end: 2 - wide }[anchor];
-      items.push({ key: `${label.key}-plate`, tag: 'rect', class: 'draw-plate', x: left, y: 3 - high, width: wide, height: high, rx: 2, transform });
-    }
+  for (const { label, text, x, y, anchor, width } of placed) {
+    const transform = movedTo(x, y);
     if (label.chip) {
       const wide = Math.max(18 * tall, Math.round(width));
       items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: -wide / 2, y: -4 - 8 * tall, width: wide, height: 16 * tall, rx: 3, transform });
@@ -354,8 +361,9 @@ function buildCanvas(canvas, prefix) {
   layers.ribbon.setAttribute('clip-path', `url(#${prefix}-clip)`);
   const outline = svgElement('g', { class: 'draw-layer-outline' });
   world.append(...Object.values(layers), outline);
+  const plates = svgElement('g', { 'aria-hidden': 'true' });
   const overlay = svgElement('g', { class: 'draw-overlay', 'aria-hidden': 'true' });
   const rulers = svgElement('g', { class: 'draw-rulers', 'aria-hidden': 'true' });
-  canvas.append(defs, world, overlay, rulers);
-  return { clip, patterns: tiles, world, layers, outline, overlay, rulers };
+  canvas.append(defs, world, plates, overlay, rulers);
+  return { clip, patterns: tiles, world, layers, outline, plates, overlay, rulers };
 }

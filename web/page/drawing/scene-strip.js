@@ -201,7 +201,7 @@ function title(scene, lay) {
   const { plan, labels, say, length } = scene;
   const values = { length: length(plan.strip.cut_length.cut_mm), width: length(plan.strip.cut_width.cut_mm) };
   labels.push({
-    key: 'strip-title', at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top], text: say('strip_title', values), class: 'draw-title', bold: true, weight: 12,
+    key: 'strip-title', at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top], text: say(plan.strip.pieces === 2 ? 'strip_title_two' : 'strip_title', values), class: 'draw-title', bold: true, weight: 12,
     must: true, tries: [[0, -28, 'start'], [0, -42, 'start']],
   });
 }

@@ -61,7 +61,9 @@ function sayer(words) {
 }
 
 function gap({ plan, whole, boxes, room, textScale }) {
-  const strip = (plan.strip?.cut_length.cut_mm ?? 0) * (whole ? 1 : 0.55);
+  const length = plan.strip?.cut_length.cut_mm ?? 0;
+  // Of a ring the half view shows half; two strips are one for each side.
+  const strip = plan.strip?.pieces === 2 ? length * (whole ? 2.1 : 1) : length * (whole ? 1 : 0.55);
   const width = Math.max(strip, boxes.neckline.x1 - boxes.neckline.x0, plan.facing ? (boxes.neckline.x1 - boxes.neckline.x0) * 2 : 0);
   return Math.min(GAP.most, Math.max(GAP.least, (GAP.px * textScale * width) / room));
 }

@@ -30,7 +30,7 @@ function stripWords(strip, say, length) {
   const names = markNames(strip, say);
   const marks = strip.marks.map((mark, i) => `${names[i].long} ${length(mark.on_strip_mm)}`).join('; ');
   return [
-    say('summary.strip', { length: length(strip.cut_length.cut_mm), width: length(strip.cut_width.cut_mm) }),
+    say(strip.pieces === 2 ? 'summary.strip_two' : 'summary.strip', { length: length(strip.cut_length.cut_mm), width: length(strip.cut_width.cut_mm) }),
     say('summary.marks', { marks }),
   ];
 }

@@ -256,7 +256,7 @@ export class LieflatNeckline extends HTMLElement {
     const lines = [];
     if (plan.strip) {
       const { cut_length: long, cut_width: wide, outcome } = plan.strip;
-      lines.push(line(this.#t('cut', { length: length(long.cut_mm), width: length(wide.cut_mm) }), 'cut'));
+      lines.push(line(this.#t(plan.strip.pieces === 2 ? 'cut_two' : 'cut', { length: length(long.cut_mm), width: length(wide.cut_mm) }), 'cut'));
       lines.push(line(this.#t('range', { low: length(long.low_mm), high: length(long.high_mm) }), 'range'));
       lines.push(line(this.#t(`outcome.${outcome}`), 'outcome'));
     }
