@@ -335,6 +335,11 @@ test('speaks both languages and tells the whole drawing in words', async () => {
   });
   await page.waitForTimeout(400);
   assert.match(await described(), /The seam line is 532.9 mm all round.*cut 447 mm long.*neck point 88.5 mm/);
+  // As the browser tells it to a reader, with the key folded.
+  const client = await visit.context.newCDPSession(page);
+  const { nodes } = await client.send('Accessibility.getFullAXTree');
+  const heard = nodes.find(({ name }) => /^Drawing of the neckline/.test(name?.value ?? ''))?.description?.value;
+  assert.match(heard, /The seam line is 532.9 mm all round.*Keys: /);
   await page.evaluate(() => window.host.drawing.setWords(window.host.words.es));
   await page.waitForTimeout(400);
   assert.match(await described(), /La línea de costura mide 532,9 mm en total.*punto de cuello 88,5 mm/);

@@ -216,6 +216,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     setText(dom.stale, say('stale_short'));
     setText(dom.keyTitle, say('key'));
     setText(dom.hint, say('hint'));
+    setText(dom.described, say('hint'));
     dom.canvas.setAttribute('aria-label', say('name'));
     describe();
   }
@@ -332,20 +333,23 @@ function build(container, prefix) {
   pointBar.setAttribute('role', 'group');
   pointBar.hidden = true;
   const hint = element('p', 'draw-hint');
-  hint.id = `${prefix}-hint`;
+  // For whoever hears the drawing: what a closed fold holds describes nothing.
+  const described = element('p');
+  described.id = `${prefix}-hint`;
+  described.hidden = true;
   const live = element('p', 'draw-unseen');
   live.setAttribute('role', 'status');
   const summary = element('p', 'draw-unseen');
   summary.id = `${prefix}-summary`;
   const legendBox = element('div', 'draw-legend');
-  // Open where there is room for it at once; what describes the drawing to a reader may stand in a closed fold.
+  // Open where there is room for it at once.
   const key = element('details', 'draw-key');
   key.open = matchMedia('(min-width: 80rem)').matches;
   const keyTitle = element('summary');
   key.append(keyTitle, hint, legendBox);
-  root.append(bar, stage, pointBar, live, summary, key);
+  root.append(bar, stage, pointBar, described, live, summary, key);
   container.append(root);
-  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, live, summary, key, keyTitle, legend: legendBox, ...drawn };
+  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, described, live, summary, key, keyTitle, legend: legendBox, ...drawn };
 }
 
 function buildCanvas(canvas, prefix) {

@@ -3,6 +3,7 @@
 import { barLength, ticks } from './ruler.js';
 
 export const RULER = 22; // px
+const FIRST = RULER + 12; // px: a figure nearer to the corner would run into it
 
 /** Elements for the rulers of a stage. */
 export function rulerShapes({ view, size, unit, words }) {
@@ -15,11 +16,11 @@ export function rulerShapes({ view, size, unit, words }) {
   const figures = [];
   for (const { px, value, rank } of across) {
     const d = `M${r(px)} ${starts[rank]}V${RULER}`;
-    if (rank) fine += d; else { main += d; figures.push(figure(`x${r(px)}`, px, 10, 'middle', value, { unit, words })); }
+    if (rank) fine += d; else { main += d; if (px > FIRST) figures.push(figure(`x${r(px)}`, px, 10, 'middle', value, { unit, words })); }
   }
   for (const { px, value, rank } of down) {
     const d = `M${starts[rank]} ${r(px)}H${RULER}`;
-    if (rank) fine += d; else { main += d; figures.push({ ...figure(`y${r(px)}`, 10, px, 'middle', value, { unit, words }), transform: `rotate(-90 10 ${r(px)})` }); }
+    if (rank) fine += d; else { main += d; if (px > FIRST) figures.push({ ...figure(`y${r(px)}`, 10, px, 'middle', value, { unit, words }), transform: `rotate(-90 10 ${r(px)})` }); }
   }
   return [
     { key: 'band', tag: 'path', class: 'draw-ruler', d: `M0 0H${size.width}V${RULER}H${RULER}V${size.height}H0Z` },
