@@ -150,13 +150,21 @@ test('inches are read however they are written, and switching units changes noth
 });
 
 test('the cut figure is in the first view, from a tablet to a desk', async () => {
-  const visit = await opened({ viewport: { width: 768, height: 1024 } });
+  // The longer words, and the longer figure.
+  const visit = await opened({ viewport: { width: 768, height: 1024 }, locale: 'es-ES' });
   const { page } = visit;
-  for (const [width, height] of [[768, 1024], [1000, 800], [1100, 800], [1280, 800], [1920, 1080]]) {
-    await page.setViewportSize({ width, height });
-    await page.waitForFunction(() => document.getElementById('bar').hidden, null, { timeout: 2000 }).catch(() => {});
-    const { bottom, right } = await page.locator('#cut-figure').evaluate((node) => node.getBoundingClientRect());
-    assert.ok(bottom <= height && right <= width, `at ${width} by ${height} it ends at ${bottom} down, ${right} across`);
+  for (const finish of ['band', 'facing']) {
+    await pick(page, `#finish-${finish}`);
+    for (const [width, height] of [[768, 1024], [1000, 800], [1100, 800], [1280, 800], [1920, 1080]]) {
+      await page.setViewportSize({ width, height });
+      await page.evaluate(() => scrollTo(0, 0));
+      const [bottom, over, wide] = await page.evaluate(() => {
+        const figure = document.getElementById('cut-figure');
+        return [figure.getBoundingClientRect().bottom, figure.scrollWidth - figure.clientWidth, document.documentElement.scrollWidth];
+      });
+      assert.ok(bottom <= height, `${finish} at ${width} by ${height}: it ends ${bottom} px down`);
+      assert.ok(over <= 0 && wide <= width, `${finish} at ${width}: ${over} px over its place, the page ${wide} px wide`);
+    }
   }
   await clean(visit);
 });

@@ -14,7 +14,8 @@ export const finishOf = (brief) => Object.keys(brief.finish)[0];
 export function headline(plan, words, unit) {
   const size = (mm) => words.length(mm, unit);
   if (plan.strip) return words.t(plan.strip.pieces === 2 ? 'ticket.size_two' : 'ticket.size', { length: size(plan.strip.cut_length.cut_mm), width: size(plan.strip.cut_width.cut_mm) });
-  return words.t('ticket.wide', { width: size(plan.facing.cut_width.cut_mm) });
+  // The figure holds together, inches and their fraction too, where the words about it take another line.
+  return words.t('ticket.wide', { width: size(plan.facing.cut_width.cut_mm).replaceAll(' ', '\u00a0') });
 }
 
 /** Whether it lies flat and the head passes, as text. */
