@@ -50,7 +50,9 @@ need_bindgen() {
 need_npm_packages() {
   local lock=$npm_folder/package-lock.json
   local installed=$npm_folder/node_modules/.installed-lock.json
-  need_command node 'install Node.js 20 or newer'
+  need_command node 'install Node.js 20.11 or newer'
+  node -e 'const [major, minor] = process.versions.node.split("."); process.exit(major > 20 || (major == 20 && minor >= 11) ? 0 : 1)' ||
+    die "Node.js 20.11 or newer is needed, and this is $(node --version)"
   need_command npm 'install npm'
   cmp -s "$lock" "$installed" && return
   (cd "$npm_folder" && npm ci --no-fund --no-audit)
