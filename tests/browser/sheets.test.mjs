@@ -175,3 +175,18 @@ test('every control has a name, is reached by key and works by key', async () =>
   await waiting;
   await visit.close();
 });
+
+test('the paper is the region’s, and A4 where the browser’s languages name none or are none', async () => {
+  const visit = await site.open(await briefOf('band-round'));
+  const paperFor = (languages) => visit.page.evaluate((given) => {
+    Object.defineProperty(navigator, 'languages', { value: given, configurable: true });
+    window.host.state.dispatchEvent(new Event('settings'));
+    return document.querySelector('#sheets-panel select').value;
+  }, languages);
+  assert.equal(await paperFor(['en-US', 'en']), 'letter');
+  assert.equal(await paperFor(['es', 'es-ES']), 'a4');
+  assert.equal(await paperFor(['C', 'es-MX']), 'letter');
+  assert.equal(await paperFor(['C']), 'a4');
+  untroubled(visit);
+  await visit.close();
+});

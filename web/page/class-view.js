@@ -19,7 +19,7 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
     if (!isOpen() || state.quick || asked === state.plan) return;
     const plan = state.plan;
     asked = plan;
-    const fetched = await reckoner.working(state.brief).catch(() => []);
+    const fetched = await reckoner.working(state.planned).catch(() => []);
     if (asked !== plan) return;
     steps = fetched;
     show();

@@ -32,7 +32,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
   const show = () => {
     container.hidden = !pinned;
     if (!pinned || !state.plan) return;
-    const now = { brief: state.brief, plan: state.plan };
+    const now = { brief: state.planned, plan: state.plan };
     fill(container, heading(words(), unpin), changes(pinned, now), figures(pinned, now), outlines(pinned, now, words()));
   };
   const unpin = () => {
@@ -41,7 +41,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
     onChange();
   };
   const pin = () => {
-    pinned = { brief: state.brief, plan: state.plan };
+    pinned = { brief: state.planned, plan: state.plan };
     show();
     onChange();
     container.querySelector('h2').focus();

@@ -22,8 +22,17 @@ export function createSheetsPanel(container, page) {
 /** The paper a person most likely has: by the unit, else by where the browser says they are. */
 export function usualPaper(unit, languages = navigator.languages) {
   if (unit === 'in') return 'letter';
-  const region = languages.map((tag) => new Intl.Locale(tag).region).find(Boolean);
+  const region = languages.map(regionOf).find(Boolean);
   return LETTER_REGIONS.has(region) ? 'letter' : 'a4';
+}
+
+// Some systems' browsers name a language that is none, such as `C`.
+function regionOf(tag) {
+  try {
+    return new Intl.Locale(tag).region;
+  } catch {
+    return undefined;
+  }
 }
 
 /** A title as part of a file's name: plain letters and digits, or nothing. */
