@@ -487,7 +487,7 @@ pub struct Stays {
     pub tape_width_mm: f64,
     /// How far the tape reaches past the seam line, so that the stitching catches it. mm, 0 to 10.
     pub catch_mm: f64,
-    /// Whether the shoulder seams may be stayed.
+    /// Whether the shoulder seams may be stayed; where one of the edges is a shoulder and is stayed, it takes their place.
     pub shoulders: bool,
     /// The shoulder seam's length. mm, 20 to 400; no tape length is given for it where it is absent.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -188,7 +188,9 @@ fn shoulder_zone(given: &Given<'_>, working: &mut Working) -> Option<StayZone> {
     let stays = &given.brief.stays;
     let allowance = given.front.shoulder_allowance.max(given.back.shoulder_allowance);
     let c2 = given.back.slope.cos().powi(2);
-    let zone = stays.shoulders.then(|| StayZone {
+    // A shoulder that the person tells of is not taped twice.
+    let own = stays.edges.iter().any(|edge| edge.part == EdgePart::Shoulder && named_zone(given, edge).is_some());
+    let zone = (stays.shoulders && !own).then(|| StayZone {
         part: Part::Shoulders,
         name: None,
         reason: StayReason::CarriesTheGarment,

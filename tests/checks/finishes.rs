@@ -301,6 +301,32 @@ fn named_edges_are_stayed_by_their_own_stretch() {
 }
 
 #[test]
+fn a_shoulder_that_the_person_tells_of_is_taped_once() {
+    // Common practice, no published source: one tape to a shoulder seam.
+    let mut brief = circle();
+    let tapes = |brief: &Brief| {
+        let stays = plan(brief).expect("it plans").stays;
+        stays.zones.into_iter().filter(|zone| zone.part == Part::Shoulders).map(|zone| zone.name).collect::<Vec<_>>()
+    };
+    assert_eq!(tapes(&brief), [None], "both seams, by themselves");
+    let shoulder = |direction| StayEdge {
+        name: "Invented yoke shoulder".to_owned(),
+        part: EdgePart::Shoulder,
+        length_mm: 118.0,
+        gathered_from_mm: None,
+        direction,
+        allowance_mm: 10.0,
+        pieces: 2,
+    };
+    brief.stays.edges = vec![shoulder(Direction::Crosswise)];
+    assert_eq!(tapes(&brief), [Some("Invented yoke shoulder".to_owned())], "the person's own alone");
+    // One that is stable by itself has no tape that could take the seams' place.
+    brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 4.0, recovery_percent: None });
+    brief.stays.edges = vec![shoulder(Direction::Lengthwise)];
+    assert_eq!(tapes(&brief), [None], "the seams again");
+}
+
+#[test]
 fn a_faced_neckline_is_stayed_as_its_lowest_part_up_to_where_it_runs_at_45_degrees() {
     // An ellipse of 100 by 140: (a sin t, b cos t) runs at 45 degrees where tan t = a / b; its length up to there by many
     // chords. The core looks at a half round in 64 places.
