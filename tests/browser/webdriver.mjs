@@ -2,6 +2,8 @@
 
 /** The name under which WebDriver hands out elements. */
 const ELEMENT = 'element-6066-11e4-a52e-4f735466cecf';
+/** How long an answer is waited for, ms: a driver whose browser is gone gives none. */
+const PATIENCE = 60_000;
 
 /**
  * Starts a session. @param {string} server its address @param {object} capabilities
@@ -22,7 +24,9 @@ export async function openSession(server, capabilities) {
 }
 
 async function send(server, method, path, body) {
-  const response = await fetch(server + path, { method, body: body && JSON.stringify(body), headers: { 'content-type': 'application/json' } });
+  const response = await fetch(server + path, {
+    method, body: body && JSON.stringify(body), headers: { 'content-type': 'application/json' }, signal: AbortSignal.timeout(PATIENCE),
+  });
   const { value } = await response.json();
   if (!response.ok) throw new Error(`${method} ${path}: ${value?.error} ${value?.message}`);
   return value;

@@ -11,6 +11,7 @@ import { openSession } from './webdriver.mjs';
 const TAB = '\ue004';
 const BACKSPACE = '\ue003';
 const STARTING = 30_000; // ms for a virtual screen and the driver on it
+const TRIES = 3;
 
 // Neither a graphics card nor an unprivileged user is to be had where tests run.
 const without = { WEBKIT_DISABLE_COMPOSITING_MODE: '1', WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: '1' };
@@ -58,24 +59,38 @@ async function answers(address) {
   throw new Error('WebKitWebDriver does not answer');
 }
 
-before(async () => {
-  server = await serve();
+async function begin() {
   const port = await freePort();
   running = startDriver(port);
   running.failed.catch(() => {});
   address = `http://127.0.0.1:${port}`;
   await Promise.race([answers(address), running.failed]);
+}
+
+before(async () => {
+  server = await serve();
+  await begin();
 });
 after(async () => {
-  await session?.end();
+  await session?.end().catch(() => {});
   running?.stop();
   await server?.close();
 });
 
-// A session of its own for each check: automated, the browser starts with empty storage.
+// A session of its own for each check: automated, the browser starts with empty storage. Now and then it does not come
+// up and the driver waits for ever: then both are begun anew.
 async function load() {
-  await session?.end();
-  session = await openSession(address, { 'webkitgtk:browserOptions': { binary: miniBrowser(), args: ['--automation'] } });
+  await session?.end().catch(() => {});
+  session = undefined;
+  for (let tries = 1; !session; tries += 1) {
+    try {
+      session = await openSession(address, { 'webkitgtk:browserOptions': { binary: miniBrowser(), args: ['--automation'] } });
+    } catch (error) {
+      if (tries === TRIES) throw error;
+      running.stop();
+      await begin();
+    }
+  }
   await session.goTo(server.url);
 }
 
