@@ -391,7 +391,8 @@ for (const locale of ['en-GB', 'es-ES']) {
     await page.evaluate(await readFile(axeFile, 'utf8'));
     for (const [name, reach, leave] of states) {
       await reach?.(page);
-      await page.waitForTimeout(400);
+      await settled(page);
+      await page.waitForTimeout(100);
       assert.deepEqual(await findings(page, {}), [], `${name}, light`);
       // Of all rules only the one for colours can find something else in other colours.
       await page.emulateMedia({ colorScheme: 'dark' });
