@@ -132,3 +132,14 @@ test('each size may have readings of its own; a facing has its own figures', asy
   assert.deepEqual(page.problems, []);
   await context.close();
 });
+
+test('a strip that is cut twice, as between a point in front and one at the back, says so', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  for (const half of ['front', 'back']) await page.check(`#${half}-way-drafted`, { force: true });
+  for (const half of ['front', 'back']) await page.check(`#${half}-shape-v`, { force: true });
+  const panel = await unfold(page, 'sizes-panel');
+  await panel.getByRole('columnheader', { name: 'Cut length, each of two' }).waitFor();
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});

@@ -70,7 +70,8 @@ export function cutFigures(plan) {
   const figures = [{ key: 'seam_line', mm: plan.seam_line.whole_length_mm }];
   const { strip, facing, stays, opening } = plan;
   if (strip) {
-    figures.push({ key: 'cut_length', mm: strip.cut_length.cut_mm }, { key: 'cut_width', mm: strip.cut_width.cut_mm });
+    // With a point in front and at the back the strip is cut twice.
+    figures.push({ key: strip.pieces === 2 ? 'cut_length_each' : 'cut_length', mm: strip.cut_length.cut_mm }, { key: 'cut_width', mm: strip.cut_width.cut_mm });
     let between = 0;
     for (const { place, on_strip_mm: mm } of strip.marks) {
       if (place === 'centre_back') continue;
