@@ -525,8 +525,10 @@ test('a kept knit is used in a half filled form without a reading of the example
   await type(page, '171', '#garment-crosswise-stretched');
   await panel.getByRole('button', { name: 'Keep the garment’s knit' }).click();
   await panel.getByRole('button', { name: 'Use Beck rib for the garment' }).waitFor();
+  const use = await panel.getByRole('button', { name: 'Use Beck rib for the garment' }).elementHandle();
   await page.click('#start-own');
   await type(page, '149');
+  assert.ok(await use.evaluate((button) => button.isConnected), 'a draft is written, and the list is not drawn anew under a finger');
   await panel.getByRole('button', { name: 'Use Beck rib for the garment' }).click();
   assert.equal(await page.inputValue('#garment-crosswise-stretched'), '171');
   assert.equal(await page.inputValue('#front-depth'), '', 'still to be read');

@@ -11,6 +11,9 @@ const MOST_SAID = 5;
 
 const plain = (text) => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
 
+/** What tells one state of an entry from another in a list. */
+const asShown = ({ id, name, changed, revision }) => [id, name, changed, revision];
+
 export class KeepPanel extends Panel {
   static words = 'keep';
 
@@ -18,6 +21,8 @@ export class KeepPanel extends Panel {
   renaming = null;
   /** What was deleted and may be brought back, the last one last. */
   removed = [];
+  /** What each list shows. @type {WeakMap<Element, string>} */
+  #shown = new WeakMap();
 
   constructor(container, page) {
     super(container, page);
@@ -149,11 +154,21 @@ export class KeepPanel extends Panel {
     const all = this.store.list(kind);
     this[`searchField_${kind}`].hidden = all.length < SEARCH_FROM && this.search[kind] === '';
     const found = this.found(kind);
-    const focus = this.focusedAction(this.lists[kind]);
-    if (all.length === 0) this.lists[kind].replaceChildren(make('p', { class: 'hint', text: this.t(`none_${kind}`) }));
-    else if (found.length === 0) this.lists[kind].replaceChildren(make('p', { class: 'hint', text: this.t('none_found') }));
-    else this.lists[kind].replaceChildren(make('ul', { class: 'entries' }, ...found.map((entry) => this.row(kind, entry))));
-    this.refocus(this.lists[kind], focus);
+    this.fillList(this.lists[kind], [all.length > 0, this.renaming, this.session.kept?.id, found.map(asShown)], () => {
+      if (all.length === 0) return [make('p', { class: 'hint', text: this.t(`none_${kind}`) })];
+      if (found.length === 0) return [make('p', { class: 'hint', text: this.t('none_found') })];
+      return [make('ul', { class: 'entries' }, ...found.map((entry) => this.row(kind, entry)))];
+    });
+  }
+
+  /** Fills a list where it would show something else: each draft written tells of a change, and a button must not go from under the finger. */
+  fillList(list, shows, content) {
+    const wanted = JSON.stringify(shows);
+    if (this.#shown.get(list) === wanted) return;
+    this.#shown.set(list, wanted);
+    const focus = this.focusedAction(list);
+    list.replaceChildren(...content());
+    this.refocus(list, focus);
   }
 
   focusedAction(list) {
@@ -343,13 +358,11 @@ export class KeepPanel extends Panel {
   async drawDrafts() {
     const drafts = await this.session.unfinished();
     if (this.isGone) return;
-    const focus = this.focusedAction(this.lists.drafts);
     this.lists.drafts.hidden = drafts.length === 0;
-    this.lists.drafts.replaceChildren(
+    this.fillList(this.lists.drafts, drafts.map(asShown), () => [
       make('h3', { text: this.t('heading_drafts') }),
       make('ul', { class: 'entries' }, ...drafts.map((draft) => this.draftRow(draft))),
-    );
-    this.refocus(this.lists.drafts, focus);
+    ]);
   }
 
   draftRow(draft) {
