@@ -44,7 +44,7 @@ export async function serve() {
     url,
     async close() {
       process.removeListener('exit', stop);
-      if (server.exitCode !== null) return;
+      if (server.exitCode !== null || server.signalCode !== null) return;
       const ended = new Promise((resolve) => server.once('exit', resolve));
       stop();
       await ended;
