@@ -1,5 +1,7 @@
 //! Helpers for the checks of Lieflat against references from outside the project, and for its benchmarks.
 
+pub mod realistic;
+
 use lieflat::brief::{
     Band, Brief, Centre, Drafted, Drawn, Facing, Finish, Half, Knit, Layers, Outline, PointFinish, ReadingsAt, Shape,
     ShapeKind, Stretch,
