@@ -5,6 +5,7 @@ mod bounds;
 mod briefs;
 mod circle;
 mod finishes;
+mod garments;
 mod geometry;
 mod learned;
 mod properties;
