@@ -18,6 +18,8 @@ pub(crate) struct Joint {
     pub ends: Ends,
     /// Past the relaxed length at each end.
     pub extra: f64,
+    /// How much shorter the free edge is at each end: where two free edges meet short of the point.
+    pub shorter: f64,
     /// Half angle of the point; none in a ring.
     pub alpha: Option<f64>,
     /// Allowance of the join or of the seam that catches an open end.
@@ -54,6 +56,11 @@ impl Joints {
         if self.back.is_some() { 2 } else { 1 }
     }
 
+    /// How much shorter than its seam edge the strip's free edge is all round, mm.
+    pub(crate) fn free_edge_shorter(&self) -> f64 {
+        2.0 * (self.main.shorter + self.back.map_or(0.0, |joint| joint.shorter))
+    }
+
     /// Length to cut each strip for a relaxed half round, mm.
     pub(crate) fn cut_length(&self, half: f64) -> f64 {
         let back = self.back.map_or(0.0, |joint| joint.extra);
@@ -64,16 +71,18 @@ impl Joints {
 impl Joint {
     /// At a point of half angle alpha a mitre runs at alpha to the strip's edge: its allowance j takes
     /// j / sin(alpha) along the edge, and the seam allowance a below the seam line another a / tan(alpha).
-    /// A lapped end is caught in the other leg's seam, at 2 alpha to it. An open tape end runs
+    /// A lapped end is caught in the other leg's seam, at 2 alpha to it; the two free edges cross where a mitre's would
+    /// meet, w / tan(alpha) short of the point on each side. An open tape end runs
     /// w / tan(alpha) + c / sin(alpha) past the point, to be caught in the centre seam.
     fn new(given: &Given<'_>, alpha: Option<f64>, which: Which) -> Self {
         let brief = given.brief;
         let join = join_allowance(brief);
         let alpha = alpha.map(|angle| angle.max(LEAST_ANGLE));
-        let Some(angle) = alpha else { return Self { ends: Ends::Ring, extra: join, alpha, join } };
+        let Some(angle) = alpha else { return Self { ends: Ends::Ring, extra: join, shorter: 0.0, alpha, join } };
         let mitre = |width: f64, allowance: f64| Self {
             ends: Ends::Mitre { angle_deg: angle.to_degrees(), free_edge_shorter_mm: width / angle.tan() },
             extra: join / angle.sin() + allowance / angle.tan(),
+            shorter: width / angle.tan(),
             alpha,
             join,
         };
@@ -85,8 +94,9 @@ impl Joint {
             Finish::Bound(bound) => mitre(sewn(bound.width_mm), sewn(bound.width_mm)),
             Finish::Band(band) => {
                 let sine = lap_sine(angle);
-                let ends = Ends::Lap { lap_width_mm: sewn(band.width_mm) / sine };
-                Self { ends, extra: given.allowance / sine + lap_past(sewn(band.width_mm), angle), alpha, join }
+                let (width, shorter) = (sewn(band.width_mm), sewn(band.width_mm) / angle.tan());
+                let ends = Ends::Lap { lap_width_mm: width / sine, free_edge_shorter_mm: shorter };
+                Self { ends, extra: given.allowance / sine + lap_past(width, angle), shorter, alpha, join }
             }
             Finish::Tape(tape) => {
                 let centre = match which.of(&brief.neckline).centre {
@@ -94,9 +104,10 @@ impl Joint {
                     Centre::Fold => join,
                 };
                 let overhang_mm = sewn(tape.width_mm) / angle.tan() + centre / angle.sin();
-                Self { ends: Ends::Overhang { overhang_mm }, extra: overhang_mm, alpha, join: centre }
+                let ends = Ends::Overhang { overhang_mm };
+                Self { ends, extra: overhang_mm, shorter: 0.0, alpha, join: centre }
             }
-            Finish::Facing(_) => Self { ends: Ends::Ring, extra: join, alpha, join },
+            Finish::Facing(_) => Self { ends: Ends::Ring, extra: join, shorter: 0.0, alpha, join },
         }
     }
 }

@@ -4,15 +4,15 @@ use crate::brief::{Facing, Finish, HeadGirth, Knit, Layers, ReadingsAt, Stitch, 
 use crate::ends::{Joint, Joints, lap_past};
 use crate::error::Unit::{self, Count, Deg, Mm, Months, Percent, Ratio};
 use crate::facing::HalfFacing;
+use crate::girth::{Reach, Rings, Run};
 use crate::given::Given;
 use crate::knit::{Cloth, USUAL_LENGTHWISE_SHARE, USUAL_THICKNESS_MM};
 use crate::learned::{PRIOR_RECORDS, RANGE_DEVIATIONS, RECORD_DEVIATION, holds};
-use crate::opening::{child_heads, stitch_extension};
+use crate::opening::{head_rows, stitch_extension};
 use crate::plan::{ClipPlan, Ends, FacingPlan, HalfLine, LearnedHold, MarkPlace, OpeningPlan, SeamLine, StripPlan};
 use crate::ring::{Ring, STEPS};
 use crate::seam_line::Line;
 use crate::source::Source;
-use crate::stay::Girth;
 use crate::strip::{
     BOUND_CAUGHT_MM, BOUND_OVER_MM, Edges, SEEN_SLACK_MM, Side, Strip, StripGiven, bound_turn, slack_by_rule,
 };
@@ -348,9 +348,11 @@ impl Reckoned<'_> {
                 let name = figure_of("free_edge_shorter_mm");
                 working.mm(name, Rule::MitreShorter, &[w, angle], free_edge_shorter_mm, Source::Geometry);
             }
-            Ends::Lap { lap_width_mm } => {
-                let name = format!("{figure}.lap.lap_width_mm");
-                working.mm(name, Rule::LapWidth, &[w, angle], lap_width_mm, Source::Geometry);
+            Ends::Lap { lap_width_mm, free_edge_shorter_mm } => {
+                let name = |rest: &str| format!("{figure}.lap.{rest}");
+                working.mm(name("lap_width_mm"), Rule::LapWidth, &[w, angle], lap_width_mm, Source::Geometry);
+                let shorter = (name("free_edge_shorter_mm"), free_edge_shorter_mm);
+                working.mm(shorter.0, Rule::MitreShorter, &[w, angle], shorter.1, Source::Geometry);
             }
             Ends::Overhang { overhang_mm } => {
                 let name = format!("{figure}.overhang.overhang_mm");
@@ -490,32 +492,46 @@ pub(crate) fn clips(given: &Given<'_>, plan: &ClipPlan, theta: f64, working: &mu
 pub(crate) fn opening(
     given: &Given<'_>,
     plan: &OpeningPlan,
-    girth: &Girth,
-    strip: Option<&StripPlan>,
+    rings: &Rings,
+    reach: &Reach,
+    stayed: &[Run],
     working: &mut Working,
 ) {
     if working.is_off() {
         return;
     }
-    let brief = given.brief;
+    let (brief, own) = (given.brief, Source::OwnRule);
     head(given, plan, working);
+    let girth = &reach.seam;
     let inputs = [("stayed", girth.stayed, Mm), ("live", girth.live, Mm), ("e", girth.extension, Ratio)];
-    let own = Source::OwnRule;
     working.mm("opening.seam_line_girth_mm", Rule::SeamGirth, &inputs, plan.seam_line_girth_mm, own);
-    let mut rings = vec![("ring", plan.seam_line_girth_mm, Mm)];
-    if let (Some(strip), Some(reach)) = (strip, plan.strip_girth_mm) {
+    let inputs = [("garment", reach.sewn.by_garment, Mm), ("finish", reach.sewn.by_finish, Mm)];
+    working.mm("opening.sewn_girth_mm", Rule::SewnGirth, &inputs, plan.sewn_girth_mm, own);
+    if let (Some(edge), Some(reach)) = (rings.free_edge, plan.strip_girth_mm) {
         let inputs = [
-            ("relaxed", strip.relaxed_length_mm, Mm),
+            ("relaxed", edge.relaxed, Mm),
+            ("shorter", edge.shorter, Mm),
             ("pull", brief.rules.pull_share, Ratio),
-            ("S", given.strip.one_way(brief.strip_direction), Ratio),
+            ("S", edge.stretch, Ratio),
         ];
         working.mm("opening.strip_girth_mm", Rule::StripGirth, &inputs, reach, own);
-        rings.push(("ring", reach, Mm));
     }
     let smallest = plan.smallest_girth_mm;
-    working.mm("opening.smallest_girth_mm", Rule::SmallestRing, &rings, smallest, Source::Geometry);
+    for (figure, reach, result) in [
+        ("opening.smallest_girth_mm", reach, smallest),
+        ("opening.full_stretch_girth_mm", &rings.reach(1.0, stayed), plan.full_stretch_girth_mm),
+    ] {
+        let of_all = [Some(reach.seam.mm()), Some(reach.sewn.mm()), reach.free_edge];
+        let of_all: Vec<_> = of_all.into_iter().flatten().map(|girth| ("ring", girth, Mm)).collect();
+        working.mm(figure, Rule::SmallestRing, &of_all, result, Source::Geometry);
+    }
     let inputs = [("ring", smallest, Mm), ("head", plan.head_girth_mm, Mm), ("margin", plan.margin_mm, Mm)];
     working.mm("opening.spare_mm", Rule::Spare, &inputs, plan.spare_mm, Source::Geometry);
+    stitch(given, plan, rings, stayed, working);
+}
+
+fn stitch(given: &Given<'_>, plan: &OpeningPlan, rings: &Rings, stayed: &[Run], working: &mut Working) {
+    let brief = given.brief;
     let (extension, source) = stitch_extension(brief.stitch);
     let (rule, inputs) = match brief.stitch {
         Stitch::Zigzag { width_mm, advance_mm } => {
@@ -525,17 +541,31 @@ pub(crate) fn opening(
     };
     let result = (plan.stitch_extension_percent, Percent);
     working.add("opening.stitch_extension_percent", rule, &inputs, result, source);
+    let Some(advice) = plan.stitch_advice else { return };
+    let at = |name: &str| format!("opening.stitch_advice.{name}");
+    let inputs = [("pull", brief.rules.pull_share, Ratio), ("S", rings.liveliest(stayed), Ratio)];
+    let asks = (advice.seam_asks_percent, Percent);
+    working.add(at("seam_asks_percent"), Rule::SeamAsks, &inputs, asks, Source::OwnRule);
+    let width = advice.zigzag_width_mm;
+    working.mm(at("zigzag_width_mm"), Rule::Taken, &[("x", width, Mm)], width, Source::Judgement);
+    let inputs = [("w", width, Mm), ("e", 0.01 * advice.seam_asks_percent, Ratio)];
+    let length = advice.zigzag_length_mm;
+    working.mm(at("zigzag_length_mm"), Rule::ZigzagLength, &inputs, length, Source::ZigzagGeometry);
 }
 
 fn head(given: &Given<'_>, plan: &OpeningPlan, working: &mut Working) {
-    let girth = plan.head_girth_mm;
-    let (rule, inputs): (_, Vec<(&'static str, f64, Unit)>) = match given.brief.head.girth {
-        HeadGirth::Child { group, age_months } => {
-            let ((from, a), (to, b)) = child_heads(group, age_months);
-            let ages = [("age", age_months, Months), ("from", from, Months), ("to", to, Months)];
-            (Rule::HeadByAge, ages.into_iter().chain([("a", a, Mm), ("b", b, Mm)]).collect())
-        }
-        _ => (Rule::Taken, vec![("x", girth, Mm)]),
-    };
-    working.mm("opening.head_girth_mm", rule, &inputs, girth, plan.head_source);
+    let heads =
+        [("opening.head_girth_mm", Some(plan.head_girth_mm), 1), ("opening.typical_head_mm", plan.typical_head_mm, 0)];
+    for (figure, girth, column) in heads {
+        let Some(girth) = girth else { continue };
+        let (rule, inputs): (_, Vec<(&'static str, f64, Unit)>) = match given.brief.head.girth {
+            HeadGirth::Child { group, age_months } => {
+                let ((from, a), (to, b)) = head_rows(group, age_months, column);
+                let ages = [("age", age_months, Months), ("from", from, Months), ("to", to, Months)];
+                (Rule::HeadByAge, ages.into_iter().chain([("a", a, Mm), ("b", b, Mm)]).collect())
+            }
+            _ => (Rule::Taken, vec![("x", girth, Mm)]),
+        };
+        working.mm(figure, rule, &inputs, girth, plan.head_source);
+    }
 }

@@ -1,11 +1,13 @@
 //! Whether the head passes: the rings and how far each can reach.
 
-use crate::brief::{AdultGroup, ChildGroup, HeadGirth, Stitch};
-use crate::plan::OpeningPlan;
+use crate::brief::{AdultGroup, Brief, ChildGroup, HeadGirth, Stitch};
+use crate::girth::{Reach, Rings, Run};
+use crate::plan::{OpeningPlan, StitchAdvice};
 use crate::source::Source;
 
-/// Extension of a lockstitch seam, fraction. Source: one technical text, a weak source (about 30 percent).
-const STRAIGHT: f64 = 0.30;
+/// Extension of a lockstitch seam of usual stitch length, fraction: from memory. One technical text gives about 30
+/// percent; others call the stitch unsuitable for knits, since its thread breaks, so the lower figure is taken.
+const STRAIGHT: f64 = 0.10;
 /// Extension of an overedge seam, fraction: from memory; so large that the knit decides.
 const OVERLOCK: f64 = 1.0;
 
@@ -31,20 +33,35 @@ pub fn head_girth(girth: HeadGirth) -> (f64, Source) {
         HeadGirth::Adult(AdultGroup::Women) => (597.0, Source::Ansur),
         HeadGirth::Adult(AdultGroup::Men) => (601.0, Source::Ansur),
         HeadGirth::Child { group, age_months } => {
-            let (from, to) = child_heads(group, age_months);
+            let (from, to) = head_rows(group, age_months, 1);
             (between(from, to, age_months), Source::Who)
         }
     }
 }
 
-/// The two rows of the table that an age lies between: age in months, girth in mm.
-pub(crate) fn child_heads(group: ChildGroup, age: f64) -> ((f64, f64), (f64, f64)) {
+/// The middle head of a group, mm; none for a person's own measure. ANSUR II: 50th percentiles; WHO: medians.
+#[must_use]
+pub fn typical_head(girth: HeadGirth) -> Option<f64> {
+    match girth {
+        HeadGirth::OwnMm(_) => None,
+        HeadGirth::Adult(AdultGroup::Women) => Some(560.0),
+        HeadGirth::Adult(AdultGroup::Men) => Some(574.0),
+        HeadGirth::Child { group, age_months } => {
+            let (from, to) = head_rows(group, age_months, 0);
+            Some(between(from, to, age_months))
+        }
+    }
+}
+
+/// The two rows of the table that an age lies between, age in months and girth in mm: medians (column 0), or heads two
+/// standard deviations larger (column 1).
+pub(crate) fn head_rows(group: ChildGroup, age: f64, column: usize) -> ((f64, f64), (f64, f64)) {
     let of = |row: &(f64, [f64; 2], [f64; 2])| {
-        let large = match group {
-            ChildGroup::Girls => row.1[1],
-            ChildGroup::Boys => row.2[1],
+        let heads = match group {
+            ChildGroup::Girls => row.1,
+            ChildGroup::Boys => row.2,
         };
-        (row.0, 10.0 * large)
+        (row.0, 10.0 * heads.get(column).copied().unwrap_or(0.0))
     };
     let mut pairs = CHILD_HEADS.iter().zip(CHILD_HEADS.iter().skip(1));
     let around = pairs.clone().find(|(_, b)| age <= b.0).or_else(|| pairs.next_back());
@@ -64,28 +81,69 @@ fn between(from: (f64, f64), to: (f64, f64), age: f64) -> f64 {
 #[must_use]
 pub fn stitch_extension(stitch: Stitch) -> (f64, Source) {
     match stitch {
-        Stitch::Straight => (STRAIGHT, Source::OneTechnicalText),
+        Stitch::Straight => (STRAIGHT, Source::LockstitchFromMemory),
         Stitch::Zigzag { width_mm, advance_mm } => ((width_mm / advance_mm).hypot(1.0) - 1.0, Source::ZigzagGeometry),
         Stitch::Overlock => (OVERLOCK, Source::OveredgeFromMemory),
     }
 }
 
-/// Compares the rings with the head.
-pub(crate) fn opening(brief: &crate::Brief, seam_line_girth_mm: f64, strip_girth_mm: Option<f64>) -> OpeningPlan {
+/// Stitch width of the zigzag that is named where a stitch would break, mm: judgement, within what home machines sew.
+const ZIGZAG_WIDTH_MM: f64 = 3.0;
+/// The longest and shortest stitch of such a zigzag, mm: judgement.
+const ZIGZAG_LENGTHS_MM: [f64; 2] = [0.5, 2.5];
+
+/// Girth of a ring that lets the head pass: the head and its margin, mm.
+pub(crate) fn needed(brief: &Brief) -> f64 {
+    head_girth(brief.head.girth).0 + brief.head.margin_mm
+}
+
+/// Compares the rings with the head. `stayed` is what is held along the half seam line.
+pub(crate) fn opening(brief: &Brief, rings: &Rings, reach: &Reach, stayed: &[Run]) -> OpeningPlan {
     let (head_girth_mm, head_source) = head_girth(brief.head.girth);
     let (extension, stitch_source) = stitch_extension(brief.stitch);
-    let smallest_girth_mm = strip_girth_mm.map_or(seam_line_girth_mm, |strip| strip.min(seam_line_girth_mm));
-    let spare_mm = smallest_girth_mm - head_girth_mm - brief.head.margin_mm;
+    let smallest_girth_mm = reach.smallest();
+    let spare_mm = smallest_girth_mm - needed(brief);
+    let share = brief.rules.pull_share;
     OpeningPlan {
         head_girth_mm,
         head_source,
+        typical_head_mm: typical_head(brief.head.girth),
         margin_mm: brief.head.margin_mm,
-        seam_line_girth_mm,
-        strip_girth_mm,
+        pull_share_percent: 100.0 * share,
+        seam_line_girth_mm: reach.seam.mm(),
+        sewn_girth_mm: reach.sewn.mm(),
+        strip_girth_mm: reach.free_edge,
         smallest_girth_mm,
+        full_stretch_girth_mm: rings.reach(1.0, stayed).smallest(),
         passes: spare_mm >= 0.0,
         spare_mm,
         stitch_extension_percent: 100.0 * extension,
         stitch_source,
+        stitch_advice: stitch_advice(brief.stitch, share * rings.liveliest(stayed)),
+        remedies: Vec::new(),
     }
+}
+
+/// What would serve where the stitch breaks before the knit is stretched by `asks`, a fraction. A straight stitch is
+/// always warned of: its thread breaks in a knit (seen in several sewing texts; common practice). An overlock is
+/// reckoned with as giving what the knit does.
+fn stitch_advice(stitch: Stitch, asks: f64) -> Option<StitchAdvice> {
+    let breaks = match stitch {
+        Stitch::Straight => true,
+        Stitch::Zigzag { .. } => stitch_extension(stitch).0 + 1e-9 < asks,
+        Stitch::Overlock => false,
+    };
+    breaks.then(|| StitchAdvice {
+        seam_asks_percent: 100.0 * asks,
+        zigzag_width_mm: ZIGZAG_WIDTH_MM,
+        zigzag_length_mm: zigzag_length(asks),
+    })
+}
+
+/// The longest stitch, in half millimetres, of a zigzag that gives this much: p = w / sqrt((1 + e)^2 - 1), the
+/// zigzag's own geometry turned round.
+fn zigzag_length(extension: f64) -> f64 {
+    let [least, most] = ZIGZAG_LENGTHS_MM;
+    let exact = ZIGZAG_WIDTH_MM / ((1.0 + extension).powi(2) - 1.0).sqrt().max(f64::MIN_POSITIVE);
+    ((2.0 * exact + 1e-9).floor() / 2.0).clamp(least, most)
 }

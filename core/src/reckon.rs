@@ -6,18 +6,20 @@ use crate::ends::Joints;
 use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
 use crate::explain;
 use crate::facing::{self, HalfFacing};
+use crate::girth::Rings;
 use crate::given::{Given, Which};
 use crate::knit::fibre_notes;
 use crate::learned::{self, Learned};
-use crate::opening::opening;
+use crate::opening::{needed, opening, stitch_extension};
 use crate::plan::{
     Assumption, AssumptionCode, ClipPlan, FacingPiece, FacingPlan, HalfLine, LearnedHold, Outcome, Plan, SCHEMA,
     SeamLine, Span, StitchLine, StripPlan, Suitability, VERSION,
 };
 use crate::range::{Touches, figures};
+use crate::remedy::remedies;
 use crate::ring::Ring;
 use crate::seam_line::Line;
-use crate::stay::stays;
+use crate::stay::{choose, stays};
 use crate::strip::{
     Edges, Strip, StripGiven, TOPSTITCH_INSIDE_MM, cures, cut_width, runs_the_stretchy_way, widest_flat, worst,
 };
@@ -56,17 +58,22 @@ fn reckon(given: &Given<'_>) -> Result<Plan, BriefErrors> {
     let mut working = Working { off: given.quick, ..Working::default() };
     let seam_line = lines.report(given, &mut working);
     explain::knits(given, &mut working);
-    let strip = strip_plan(given, &lines, &mut working)?;
+    let (strip, rings) = strip_plan(given, &lines, &mut working)?.unzip();
     let clips = clip_plan(given, &lines, &mut working);
     let facing = match &brief.finish {
         Finish::Facing(facing) => Some(facing_plan(given, facing, &lines, clips.as_ref(), &mut working)?),
         _ => None,
     };
-    let (stays, seam_girth) = stays(given, &lines.ring, &lines.front.1, &lines.back.1, &mut working);
-    let pull = brief.rules.pull_share * given.strip.one_way(brief.strip_direction);
-    let strip_girth = strip.as_ref().map(|strip| strip.relaxed_length_mm * (1.0 + pull));
-    let opening = opening(brief, seam_girth.mm(), strip_girth);
-    explain::opening(given, &opening, &seam_girth, strip.as_ref(), &mut working);
+    let stitch = stitch_extension(brief.stitch).0;
+    let rings = rings.unwrap_or_else(|| Rings::of_facing(given, &lines.ring, stitch));
+    let chosen = choose(given, &lines.ring, &rings, needed(brief));
+    let (reach, stayed) = (chosen.reach, chosen.runs());
+    let stays = stays(given, &lines.ring, chosen, &lines.front.1, &lines.back.1, &mut working);
+    let mut opening = opening(brief, &rings, &reach, &stayed);
+    if !given.quick {
+        opening.remedies = remedies(given, &opening);
+    }
+    explain::opening(given, &opening, &rings, &reach, &stayed, &mut working);
     Ok(Plan {
         schema: SCHEMA,
         version: VERSION,
@@ -194,7 +201,12 @@ impl SewnOn {
     }
 }
 
-fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result<Option<StripPlan>, BriefErrors> {
+/// The strip, and the rings that the head must pass.
+fn strip_plan(
+    given: &Given<'_>,
+    lines: &Lines,
+    working: &mut Working,
+) -> Result<Option<(StripPlan, Rings)>, BriefErrors> {
     let Some(rule) = StripGiven::new(given) else { return Ok(None) };
     let brief = given.brief;
     let sewn_on = SewnOn::new(given, lines, rule.width)?;
@@ -242,7 +254,8 @@ fn strip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Result
         let reckoned = explain::Reckoned { given, edge: &lines.ring, ring, strip: &strip, joints: &joints };
         reckoned.strip(&plan, &edges, [&length_changes, &width_changes], working);
     }
-    Ok(Some(plan))
+    let (stretch, stitch) = (given.strip.one_way(brief.strip_direction), stitch_extension(brief.stitch).0);
+    Ok(Some((plan, Rings::of_strip(given, &lines.ring, ring, &strip, stretch, stitch))))
 }
 
 /// The length that the strip's held edge takes up all round, mm.

@@ -53,6 +53,17 @@ impl Ring {
         Self { length, back_length, turning, neck_turn, front_point, back_point, theta, c2 }
     }
 
+    /// Where a place of another half round of the same neckline lies along this one, mm from centre back: at the same
+    /// share of the back or of the front.
+    pub(crate) fn place_of(&self, other: &Self, s: f64) -> f64 {
+        let (own_front, front) = (self.length - self.back_length, other.length - other.back_length);
+        if s <= other.back_length {
+            s * self.back_length / other.back_length
+        } else {
+            self.back_length + (s - other.back_length) * own_front / front
+        }
+    }
+
     /// Length between the grid's places, mm.
     pub(crate) fn step(&self) -> f64 {
         self.length / STEPS as f64

@@ -37,7 +37,7 @@ pub enum Source {
     /// Children's heads.
     Who,
     /// Lockstitch extension.
-    OneTechnicalText,
+    LockstitchFromMemory,
     /// A zigzag's own geometry.
     ZigzagGeometry,
     /// Overedge extension.
@@ -62,7 +62,7 @@ impl Source {
         Self::OwnMeasure,
         Self::Ansur,
         Self::Who,
-        Self::OneTechnicalText,
+        Self::LockstitchFromMemory,
         Self::ZigzagGeometry,
         Self::OveredgeFromMemory,
     ];
@@ -94,7 +94,7 @@ impl Source {
             Self::Who => {
                 "WHO Child Growth Standards (2007), head circumference for age, median + 2 sd, linear between ages"
             }
-            Self::OneTechnicalText => "lockstitch, about 30 percent: one technical text, a weak source",
+            Self::LockstitchFromMemory => "lockstitch, about 10 percent before its thread breaks: from memory",
             Self::ZigzagGeometry => "the zigzag's own geometry: sqrt(1 + (w/p)^2) - 1",
             Self::OveredgeFromMemory => "overedge, taken as 100 percent so that the knit decides: from memory",
         }

@@ -6,9 +6,9 @@
 //! stretch seams), and necklines from shoulder to centre before they are handled (the same leaflet).
 
 use crate::brief::{EdgePart, Finish, StayEdge};
+use crate::girth::{Reach, Rings, Run};
 use crate::given::Given;
 use crate::knit::Cloth;
-use crate::opening::{head_girth, stitch_extension};
 use crate::plan::{GivenUp, Part, RecoveryVerdict, StableEdge, StayPlan, StayReason, StayZone};
 use crate::ring::{Ring, STEPS};
 use crate::seam_line::{Line, points};
@@ -36,49 +36,82 @@ struct Candidate {
     stretch: MeanStretch,
 }
 
-/// What of the seam line is held and what is live in its greatest girth. mm and a fraction.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Girth {
-    pub stayed: f64,
-    pub live: f64,
-    /// Mean extension of the live part.
-    pub extension: f64,
+/// The parts of the neckline that would gain by staying, those that are given up, and how far the rings reach.
+pub(crate) struct Chosen {
+    kept: Vec<Candidate>,
+    given_up: Vec<GivenUp>,
+    pub reach: Reach,
 }
 
-impl Girth {
-    pub(crate) fn mm(&self) -> f64 {
-        self.stayed + self.live * (1.0 + self.extension)
+impl Chosen {
+    /// What is stayed along the half seam line.
+    pub(crate) fn runs(&self) -> Vec<Run> {
+        runs(&self.kept)
     }
 }
 
-/// The zones, and the seam line's greatest girth with them.
+/// The runs along the half seam line that would gain by staying.
+pub(crate) fn wanted(given: &Given<'_>, ring: &Ring) -> Vec<Run> {
+    runs(&candidates(given, ring))
+}
+
+fn runs(candidates: &[Candidate]) -> Vec<Run> {
+    candidates.iter().map(|one| (one.from, one.to)).collect()
+}
+
+/// Of the parts that would gain by staying, those that do the most good and let a ring of `needed` mm pass: a point
+/// before all else, then the greatest benefit in all. Where the head passes with none of them, nothing is gained by
+/// leaving any off, and all are kept. Our judgement, after common practice: a point is the last that a maker gives up.
+pub(crate) fn choose(given: &Given<'_>, ring: &Ring, rings: &Rings, needed: f64) -> Chosen {
+    let share = given.brief.rules.pull_share;
+    let mut all = candidates(given, ring);
+    all.sort_unstable_by(|a, b| a.worth().partial_cmp(&b.worth()).unwrap_or(core::cmp::Ordering::Equal).reverse());
+    let reach = |kept: &[Candidate]| rings.reach(share, &runs(kept));
+    let whole = reach(&all);
+    if whole.smallest() >= needed || reach(&[]).smallest() < needed {
+        return Chosen { kept: all, given_up: Vec::new(), reach: whole };
+    }
+    // At most three parts: every choice is looked at.
+    let choices = (0..1_u32 << all.len()).map(|bits| picked(&all, bits));
+    let passing = choices.filter(|kept| reach(kept).smallest() >= needed);
+    let kept = passing.max_by(|a, b| worth(a).partial_cmp(&worth(b)).unwrap_or(core::cmp::Ordering::Equal));
+    let kept = kept.unwrap_or_default();
+    let (mut left, mut before, mut given_up) = (all.clone(), whole.seam.mm(), Vec::new());
+    for gone in all.iter().rev().filter(|one| !kept.contains(one)) {
+        left.retain(|one| one != gone);
+        let girth = reach(&left).seam.mm();
+        given_up.push(GivenUp {
+            part: gone.part,
+            stretch_percent: 100.0 * gone.stretch.mean,
+            length_mm: 2.0 * (gone.to - gone.from),
+            gains_mm: girth - before,
+        });
+        before = girth;
+    }
+    let reach = reach(&kept);
+    Chosen { kept, given_up, reach }
+}
+
+fn picked(all: &[Candidate], bits: u32) -> Vec<Candidate> {
+    all.iter().enumerate().filter(|(i, _)| bits >> i & 1 == 1).map(|(_, one)| *one).collect()
+}
+
+/// What a set of stays is worth: points held, then benefit in all.
+fn worth(kept: &[Candidate]) -> (u32, f64) {
+    kept.iter().map(Candidate::worth).fold((0, 0.0), |sum, one| (sum.0 + one.0, sum.1 + one.1))
+}
+
+/// The zones: the chosen parts of the neckline, the shoulders and the edges that the person names.
 pub(crate) fn stays(
     given: &Given<'_>,
     ring: &Ring,
+    chosen: Chosen,
     front: &Line,
     back: &Line,
     working: &mut Working,
-) -> (StayPlan, Girth) {
+) -> StayPlan {
     let brief = given.brief;
-    let (head, _) = head_girth(brief.head.girth);
-    let needed = head + brief.head.margin_mm;
-    let mut kept = candidates(given, ring);
-    let mut given_up = Vec::new();
-    // Least benefit first: stretch held back times length.
-    kept.sort_unstable_by(|a, b| b.benefit().total_cmp(&a.benefit()));
-    let mut girth = seam_girth(given, ring, &kept);
-    while girth.mm() < needed
-        && let Some(least) = kept.pop()
-    {
-        let before = girth.mm();
-        girth = seam_girth(given, ring, &kept);
-        given_up.push(GivenUp {
-            part: least.part,
-            stretch_percent: 100.0 * least.stretch.mean,
-            length_mm: 2.0 * (least.to - least.from),
-            gains_mm: girth.mm() - before,
-        });
-    }
+    let Chosen { kept, given_up, .. } = chosen;
     let mut zones: Vec<StayZone> = shoulder_zone(given, working).into_iter().collect();
     for candidate in &kept {
         let zone = candidate.zone(given, ring, front, back);
@@ -99,7 +132,7 @@ pub(crate) fn stays(
         }
     }
     let total_tape_mm = total(&zones, working);
-    (StayPlan { zones, given_up, stable, total_tape_mm }, girth)
+    StayPlan { zones, given_up, stable, total_tape_mm }
 }
 
 fn total(zones: &[StayZone], working: &mut Working) -> f64 {
@@ -108,24 +141,6 @@ fn total(zones: &[StayZone], working: &mut Working) -> f64 {
     let inputs: Vec<_> = each.iter().map(|mm| ("tape", *mm, crate::error::Unit::Mm)).collect();
     working.mm("stays.total_tape_mm", Rule::StayTotal, &inputs, total, Source::Geometry);
     total
-}
-
-/// The greatest girth of the seam line: stayed parts as they are, the rest stretched by the lesser of the
-/// knit's pull share in the seam's direction and the stitch's extension.
-fn seam_girth(given: &Given<'_>, ring: &Ring, stayed: &[Candidate]) -> Girth {
-    let (stitch, _) = stitch_extension(given.brief.stitch);
-    let share = given.brief.rules.pull_share;
-    let (mut held_mm, mut live, mut reach) = (0.0, 0.0, 0.0);
-    for (i, (a, b)) in ring.c2.iter().zip(ring.c2.iter().skip(1)).enumerate() {
-        let s = (i as f64 + 0.5) * ring.step();
-        if stayed.iter().any(|zone| zone.from <= s && s <= zone.to) {
-            held_mm += 2.0 * ring.step();
-        } else {
-            live += 2.0 * ring.step();
-            reach += 2.0 * ring.step() * (share * given.garment.along(0.5 * (a + b))).min(stitch);
-        }
-    }
-    Girth { stayed: held_mm, live, extension: if live > 0.0 { reach / live } else { 0.0 } }
 }
 
 fn candidates(given: &Given<'_>, ring: &Ring) -> Vec<Candidate> {
@@ -256,10 +271,10 @@ fn from_raw_edge(allowance: f64, catch: f64, width: f64) -> f64 {
 }
 
 impl Candidate {
-    fn benefit(&self) -> f64 {
-        // A point is pulled open from both sides: it counts twice (our judgement).
-        let weight = if self.reason == StayReason::Point { 2.0 } else { 1.0 };
-        weight * self.stretch.mean * (self.to - self.from)
+    /// Whether it holds a point, and what it holds back: stretch times length. A point is pulled open from both sides,
+    /// so that it comes before every other part.
+    fn worth(&self) -> (u32, f64) {
+        (u32::from(self.reason == StayReason::Point), self.stretch.mean * (self.to - self.from))
     }
 
     fn zone(&self, given: &Given<'_>, ring: &Ring, front: &Line, back: &Line) -> StayZone {

@@ -51,7 +51,7 @@ impl StripGiven {
     }
 
     /// The same with its length running another way in its knit.
-    fn running(given: &Given<'_>, direction: Direction) -> Option<Self> {
+    pub(crate) fn running(given: &Given<'_>, direction: Direction) -> Option<Self> {
         let rules = &given.brief.rules;
         let stretch = given.strip.one_way(direction);
         let comfort = rules.comfort_share * stretch;
@@ -169,7 +169,7 @@ impl Strip {
     }
 
     /// Relaxed length from centre back to a place along the seam line, mm.
-    fn relaxed_at(&self, ring: &Ring, s: f64) -> f64 {
+    pub(crate) fn relaxed_at(&self, ring: &Ring, s: f64) -> f64 {
         let place = (s / ring.step()).clamp(0.0, STEPS as f64);
         // Clamped to the grid just above; at its end nothing is added to the last place.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]

@@ -138,8 +138,14 @@ pub enum Rule {
     StitchZigzag,
     /// The seam line's greatest girth: stayed parts as they are, live parts extended by the lesser of knit and stitch.
     SeamGirth,
-    /// The strip's greatest girth.
+    /// The greatest girth of the seam with the finish sewn to it: what the garment limits and what the finish does.
+    SewnGirth,
+    /// The strip's greatest girth where it is shortest across its width.
     StripGirth,
+    /// How far the liveliest part of the seam is stretched.
+    SeamAsks,
+    /// The longest stitch of a zigzag that gives so much, in half millimetres.
+    ZigzagLength,
     /// The smallest of the rings.
     SmallestRing,
     /// What there is over the head and its margin.
@@ -162,7 +168,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 74] = [
+    pub const ALL: [Self; 77] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -227,7 +233,10 @@ impl Rule {
         Self::HeadByAge,
         Self::StitchZigzag,
         Self::SeamGirth,
+        Self::SewnGirth,
         Self::StripGirth,
+        Self::SeamAsks,
+        Self::ZigzagLength,
         Self::SmallestRing,
         Self::Spare,
         Self::Stretch,
@@ -305,7 +314,10 @@ impl Rule {
             Self::HeadByAge => "a + (age - from) / (to - from) (b - a)",
             Self::StitchZigzag => "100 (sqrt(1 + (w / p)^2) - 1)",
             Self::SeamGirth => "stayed + live (1 + e)",
-            Self::StripGirth => "relaxed (1 + pull S)",
+            Self::SewnGirth => "garment + finish",
+            Self::StripGirth => "(relaxed - shorter) (1 + pull S)",
+            Self::SeamAsks => "100 pull S",
+            Self::ZigzagLength => "min(2.5, max(0.5, floor(2 w / sqrt((1 + e)^2 - 1)) / 2))",
             Self::SmallestRing => "min",
             Self::Spare => "ring - (head + margin)",
             Self::Stretch => "100 (B - A) / A",

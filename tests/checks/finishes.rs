@@ -166,7 +166,7 @@ fn a_lap_in_a_wide_point_runs_past_by_its_own_slant() {
         brief.finish =
             Finish::Band(Band { width_mm: 20.0, layers, point, join_allowance_mm: 6.0, ratio_percent: None });
         let strip = plan(&brief).expect("it plans").strip.expect("a strip");
-        let Ends::Lap { lap_width_mm } = strip.ends else { panic!("a lap, not {:?}", strip.ends) };
+        let Ends::Lap { lap_width_mm, .. } = strip.ends else { panic!("a lap, not {:?}", strip.ends) };
         (lap_width_mm, strip.end_extra_mm)
     };
     let root = 3.0_f64.sqrt();

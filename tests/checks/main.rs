@@ -8,6 +8,7 @@ mod finishes;
 mod garments;
 mod geometry;
 mod learned;
+mod opening;
 mod properties;
 mod ranges;
 mod reference;

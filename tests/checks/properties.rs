@@ -6,7 +6,7 @@ use lieflat::brief::{
     Knit, Layers, Measured, Outline, PatternAsks, PointFinish, ReadingsAt, Rounding, Rules, Shape, ShapeKind, StayEdge,
     Stitch, Stretch, Tape,
 };
-use lieflat::plan::{Mark, StripPlan};
+use lieflat::plan::{Mark, OpeningPlan, StripPlan};
 use lieflat::{Brief, Plan};
 use lieflat_tests::{band, brief, drafted, knit, plain};
 use proptest::prelude::*;
@@ -459,7 +459,8 @@ proptest! {
                 let figures = |plan: &Plan| plan.strip.as_ref().map(|s| (s.cut_length.exact_mm, s.marks.clone()));
                 prop_assert_eq!(figures(&whole), figures(&quick), "the strip");
                 prop_assert_eq!(&whole.stays, &quick.stays, "the stays");
-                prop_assert_eq!(&whole.opening, &quick.opening, "the opening");
+                let tried = OpeningPlan { remedies: Vec::new(), ..whole.opening.clone() };
+                prop_assert_eq!(&tried, &quick.opening, "the opening, but for remedies, which are tried one by one");
             }
             (whole, quick) => prop_assert_eq!(whole.err(), quick.err(), "the same problems"),
         }

@@ -1,12 +1,12 @@
 //! Necklines of straight lines, corners and arcs whose lengths, ends and ranges are sums that can be done by hand.
 
 use lieflat::brief::{
-    Brief, Centre, Direction, Facing, Finish, Half, HeadGirth, Measured, Outline, PatternAsks, ReadingsAt, Shape,
-    ShapeKind, Stretch, Tape,
+    Brief, Centre, Direction, Facing, Finish, Half, Measured, Outline, PatternAsks, ReadingsAt, Shape, ShapeKind,
+    Stretch, Tape,
 };
 use lieflat::error::{AcceptedCode, Problem};
 use lieflat::learned::{SewnFinish, SewnOutcome, SewnRecord};
-use lieflat::plan::{Figure, KnitClass, Mark, MarkPlace, Part, Plan, RecoveryVerdict};
+use lieflat::plan::{Figure, KnitClass, Mark, MarkPlace, Part, Plan, RecoveryVerdict, StayZone};
 use lieflat_tests::{band, brief, close, drafted, drawn, facing, half, knit, plain, quarter_ellipse};
 
 fn planned(brief: &Brief) -> Plan {
@@ -482,30 +482,31 @@ fn what_is_taken_for_granted_is_said() {
     assert!(!says(AssumptionCode::LearnedHold, &both), "nor beside a ratio of one's own");
 }
 
-/// A faced V of this draft before a back that runs all but crosswise, in a knit of 20 by 60 percent, too small for the
-/// head: every stay is given up.
-fn small_v(width: f64, depth: f64) -> Vec<(Part, f64)> {
+/// What is stayed of a faced V of this draft before a back that runs all but crosswise, in a knit of 20 by 60 percent:
+/// each part and its tape in all.
+fn stayed_v(width: f64, depth: f64) -> Vec<(Part, f64)> {
     let back = drawn(&format!("M 0 11 L {width} 10"));
     let mut brief = brief(drafted(width, depth, plain(ShapeKind::V)), back, 0.0);
     brief.neckline.readings_at = ReadingsAt::SeamLine;
     brief.garment_knit = knit(20.0, 90.0);
     brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 60.0, recovery_percent: None });
     brief.finish = facing(20.0);
-    brief.head.girth = HeadGirth::OwnMm(800.0);
-    planned(&brief).stays.given_up.into_iter().map(|gone| (gone.part, gone.length_mm)).collect()
+    brief.stays.shoulders = false;
+    let tape = |zone: StayZone| (zone.part, f64::from(zone.pieces) * zone.tape_each_mm.expect("a length"));
+    planned(&brief).stays.zones.into_iter().map(tape).collect()
 }
 
 #[test]
-fn a_point_counts_twice_and_is_stayed_for_25_millimetres() {
+fn a_point_comes_first_and_is_stayed_for_25_millimetres() {
     // Along a leg of 85 by 190 mm c^2 = 0.167 and S = 0.6 - 0.4 c^2 = 0.533; along the back 0.2. Stretch times length:
-    // back 17, point 25 x 0.533 = 13.3 twice, sides 183 x 0.533.
-    let given_up = small_v(85.0, 190.0);
-    let parts: Vec<Part> = given_up.iter().map(|gone| gone.0).collect();
-    assert_eq!(parts, [Part::BackNeckline, Part::FrontCentre, Part::FrontSides], "least benefit first");
-    close(given_up[1].1, 50.0, 1e-9, "25 mm each side of the point");
-    close(given_up[2].1, 2.0 * (85.0_f64.hypot(190.0) - 25.0), 1e-3, "and the rest of both legs");
+    // sides 183 x 0.533, back 17, point 25 x 0.533 = 13.3, which comes before both.
+    let stayed = stayed_v(85.0, 190.0);
+    let parts: Vec<Part> = stayed.iter().map(|one| one.0).collect();
+    assert_eq!(parts, [Part::FrontCentre, Part::FrontSides, Part::BackNeckline], "most useful first");
+    close(stayed[0].1, 50.0, 1e-9, "25 mm each side of the point");
+    close(stayed[1].1, 2.0 * (85.0_f64.hypot(190.0) - 25.0), 1e-3, "and the rest of both legs");
     // A leg of 30 by 40 mm is 50 long: its lower half is 25 too. One of 18 by 24 is 30: 15.
-    let point = |width, depth| small_v(width, depth).into_iter().find(|gone| gone.0 == Part::FrontCentre);
+    let point = |width, depth| stayed_v(width, depth).into_iter().find(|one| one.0 == Part::FrontCentre);
     close(point(30.0, 40.0).expect("a point").1, 50.0, 1e-6, "half of 50, both sides");
     close(point(18.0, 24.0).expect("a point").1, 30.0, 1e-6, "half of 30, both sides");
 }

@@ -97,7 +97,13 @@ fn recompute(step: &Step) -> f64 {
         }
         Rule::StitchZigzag => 100.0 * ((1.0 + (n("w") / n("p")).powi(2)).sqrt() - 1.0),
         Rule::SeamGirth => n("stayed") + n("live") * (1.0 + n("e")),
-        Rule::StripGirth => n("relaxed") * (1.0 + n("pull") * n("S")),
+        Rule::SewnGirth => n("garment") + n("finish"),
+        Rule::StripGirth => (n("relaxed") - n("shorter")) * (1.0 + n("pull") * n("S")),
+        Rule::SeamAsks => 100.0 * n("pull") * n("S"),
+        Rule::ZigzagLength => {
+            let exact = n("w") / ((1.0 + n("e")).powi(2) - 1.0).sqrt();
+            ((2.0 * exact).floor() / 2.0).clamp(0.5, 2.5)
+        }
         Rule::SmallestRing => values().fold(f64::INFINITY, f64::min),
         Rule::Spare => n("ring") - (n("head") + n("margin")),
         Rule::Stretch => 100.0 * (n("B") - n("A")) / n("A"),
@@ -328,6 +334,7 @@ impl Formula<'_> {
             ("tan", [value]) => value.tan(),
             ("ceil", [value]) => value.ceil(),
             ("round", [value]) => value.round(),
+            ("floor", [value]) => value.floor(),
             ("max", [a, b]) => a.max(*b),
             ("min", [a, b]) => a.min(*b),
             _ => panic!("{}: {name} of {values:?}", self.step.formula),
@@ -409,6 +416,7 @@ fn is_a_figure(path: &str) -> bool {
         "point_half_angle_deg",
         "neck_point_turning_deg",
         "margin_mm",
+        "pull_share_percent",
         "understitch_distance_mm",
         "from_mm",
         "to_mm",
@@ -424,8 +432,17 @@ fn is_a_figure(path: &str) -> bool {
     ];
     let last = path.rsplit('.').find(|part| part.parse::<usize>().is_err()).unwrap_or(path);
     let first_mark = path.starts_with("strip.marks.0.");
-    let in_a_list =
-        ["working", "suitability", "given_up", "stable", "notches", "cures", "places_mm", "shoulder_direction"];
+    let in_a_list = [
+        "working",
+        "suitability",
+        "given_up",
+        "stable",
+        "notches",
+        "cures",
+        "remedies",
+        "places_mm",
+        "shoulder_direction",
+    ];
     let listed = path.split('.').any(|part| in_a_list.contains(&part));
     let always = ["strip.stitch_line.length_mm", "seam_line.front.length_mm", "seam_line.back.length_mm"];
     always.contains(&path)
@@ -539,7 +556,9 @@ fn a_quick_plan_has_the_same_figures_without_ranges_and_working() {
         }
         assert_eq!(plan.seam_line, quick.seam_line, "{name}: the same seam line");
         assert_eq!(plan.stays, quick.stays, "{name}: the same stays");
-        assert_eq!(plan.opening, quick.opening, "{name}: the same opening");
+        let mut opening = plan.opening.clone();
+        opening.remedies.clear();
+        assert_eq!(opening, quick.opening, "{name}: the same opening but for remedies, which are tried one by one");
         assert_eq!(plan.clips, quick.clips, "{name}: the same clips");
     }
 }

@@ -2,6 +2,7 @@
 
 import { h, settleInto, table } from './dom.js';
 import { inert } from './inert.js';
+import { remedies, stitchAdvice } from './remedies.js';
 import { finishOf } from './ticket.js';
 import { markWords, steps } from './steps.js';
 
@@ -117,20 +118,34 @@ function spread({ free_edge_least_percent: least, free_edge_most_percent: most }
   return words.percent(least) === high ? high : words.t('list.spread', { least: low, most: high });
 }
 
-function head({ plan: { opening }, words, unit }) {
+function head({ plan: { opening }, brief, words, unit }) {
   const size = (mm) => words.length(mm, unit);
   const rows = [
     [words.t('head.girth'), size(opening.head_girth_mm)],
+    opening.typical_head_mm !== undefined && [words.t('head.typical'), size(opening.typical_head_mm)],
     [words.t('head.margin'), size(opening.margin_mm)],
     [words.t('head.seam_line'), size(opening.seam_line_girth_mm)],
+    [words.t('head.sewn'), size(opening.sewn_girth_mm)],
     opening.strip_girth_mm !== undefined && [words.t('head.strip'), size(opening.strip_girth_mm)],
     [words.t('head.smallest'), size(opening.smallest_girth_mm)],
     [words.t(opening.passes ? 'head.spare' : 'head.short'), size(Math.abs(opening.spare_mm))],
   ].filter(Boolean);
+  const [advice, help] = [stitchAdvice(opening, brief, words, unit), remedies(opening, brief, words, unit)];
   return card('head', words.t('head.heading'),
     table(words.t('head.caption'), [words.t('table.what'), words.t('table.figure')], rows),
+    advice && h('p', { class: 'caution', text: advice }),
+    help && h('div', { id: 'remedies' }, h('h4', { text: words.t('codes.remedy.heading') }), list(help)),
+    h('p', { text: cushions(opening, words, unit) }),
     h('p', { class: 'source', text: words.t('head.source', { source: source(opening.head_source, words) }) }),
     h('p', { class: 'source', text: words.t('head.stitch', { extension: words.percent(opening.stitch_extension_percent), source: source(opening.stitch_source, words) }) }));
+}
+
+/** What the margin is made of: its parts add up. */
+function cushions(opening, words, unit) {
+  const size = (mm) => words.length(mm, unit);
+  const values = { ease: size(opening.margin_mm), share: words.percent(opening.pull_share_percent), full: size(opening.full_stretch_girth_mm) };
+  if (opening.typical_head_mm === undefined) return words.t('head.cushions.own', values);
+  return words.t('head.cushions.group', { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
 }
 
 /** What a source code stands for. */

@@ -4,6 +4,7 @@ import { h, settle } from './dom.js';
 import { nameAt } from './errors.js';
 import example from './example.js';
 import { shown } from './inert.js';
+import { stitchAdvice } from './remedies.js';
 
 const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
 
@@ -35,6 +36,7 @@ export function showTicket(container, what) {
   const { plan, brief, words, unit } = what;
   const { lies, head } = verdicts(plan, words, unit);
   const [tone, mark] = MARKS[plan.strip?.outcome] ?? [];
+  const advice = stitchAdvice(plan.opening, brief, words, unit);
   const verdict = (kind, sign, text) => h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
   settle(container,
     plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
@@ -43,7 +45,8 @@ export function showTicket(container, what) {
     plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
     plan.strip ? stripRanges(what) : facingPieces(what),
     lies && verdict(tone, mark, lies),
-    verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head));
+    verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head),
+    advice && h('p', { class: 'caution', text: advice }));
 }
 
 /** The title as a reader sees it: the invented example is named as one in their own language. */

@@ -93,6 +93,34 @@ impl Card<'_, '_> {
         let by = self.length(opening.spare.abs());
         let text = self.words.fill(key, &[("by", &by)]);
         self.flow.strong(&text);
+        self.remedies();
+        self.stitch_advice();
+    }
+
+    /// What would let the head pass, best first.
+    fn remedies(&mut self) {
+        let remedies = &self.plan.opening.remedies;
+        for remedy in remedies {
+            let (length, percent) = (self.length(remedy.number), self.words.percent(remedy.number));
+            let values = [("length", length.as_str()), ("percent", &percent), ("line", &self.length(remedy.line))];
+            let text = self.words.fill_code("remedy", &remedy.words, &values);
+            self.flow.item("·", &text);
+        }
+        if !remedies.is_empty() && self.told.girth.months.is_some() {
+            let text = self.words.fill_code("remedy", "children", &[]);
+            self.flow.item("·", &text);
+        }
+    }
+
+    /// What would serve where the stitch would break.
+    fn stitch_advice(&mut self) {
+        let Some(advice) = &self.plan.opening.stitch_advice else { return };
+        let kind = if matches!(self.told.stitch, Stitch::Zigzag { .. }) { "zigzag" } else { "straight" };
+        let percent = self.words.percent(advice.asks);
+        let (width, length) = (self.length(advice.width), self.length(advice.length));
+        let values = [("percent", percent.as_str()), ("width", &width), ("length", &length)];
+        let text = self.words.fill_code("stitch_advice", kind, &values);
+        self.flow.paragraph(&text);
     }
 
     fn cure(&self, cure: &Cure) -> String {

@@ -176,6 +176,38 @@ pub(crate) struct Opening {
     pub smallest_girth: f64,
     pub passes: bool,
     pub spare: f64,
+    pub stitch_advice: Option<StitchAdvice>,
+    pub remedies: Vec<Remedy>,
+}
+
+/// What would serve where the stitch would break. Percent and mm.
+#[derive(Debug, Clone)]
+pub(crate) struct StitchAdvice {
+    pub asks: f64,
+    pub width: f64,
+    pub length: f64,
+}
+
+/// What would let the head pass: the name of its words, and the figures set into them.
+#[derive(Debug, Clone)]
+pub(crate) struct Remedy {
+    pub words: String,
+    pub number: f64,
+    pub line: f64,
+}
+
+impl Remedy {
+    fn read(remedy: Node<'_>) -> Option<Self> {
+        let (code, value) = remedy.choice()?;
+        let words = match code {
+            "larger_neck" if value.flag("stayed") => "larger_neck_stayed".to_owned(),
+            "larger_neck" => "larger_neck_live".to_owned(),
+            "other_direction" => format!("other_direction_{}", value.text()?),
+            _ => code.to_owned(),
+        };
+        let number = value.number().or_else(|| value.at("by_mm").number()).unwrap_or(0.0);
+        Some(Self { words, number, line: value.mm("seam_line_mm") })
+    }
 }
 
 impl Plan {
@@ -360,6 +392,14 @@ impl Opening {
             smallest_girth: opening.mm("smallest_girth_mm"),
             passes: opening.flag("passes"),
             spare: opening.mm("spare_mm"),
+            stitch_advice: Some(opening.at("stitch_advice")).filter(|node| node.is_there()).map(|advice| {
+                StitchAdvice {
+                    asks: advice.mm("seam_asks_percent"),
+                    width: advice.mm("zigzag_width_mm"),
+                    length: advice.mm("zigzag_length_mm"),
+                }
+            }),
+            remedies: opening.at("remedies").items().filter_map(Remedy::read).collect(),
         }
     }
 }

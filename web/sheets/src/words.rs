@@ -25,7 +25,7 @@ impl<'a> Words<'a> {
 
     /// The words at `sheets.pdf.KEY`, each `{name}` replaced by its value.
     pub(crate) fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
-        values.iter().fold(self.t(key), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
+        set_in(self.t(key), values)
     }
 
     /// A mark's name, those in between by number.
@@ -36,6 +36,12 @@ impl<'a> Words<'a> {
     /// The catalogue's words for a code of the core's, where it has them.
     pub(crate) fn code(&self, group: &str, code: &str) -> Option<&'a str> {
         self.find("codes").at(group).at(code).text()
+    }
+
+    /// The same with values set in; the code itself where the catalogue lacks it, so that the lack is seen.
+    pub(crate) fn fill_code(&self, group: &str, code: &str, values: &[(&str, &str)]) -> String {
+        let text = self.code(group, code).map_or_else(|| format!("codes.{group}.{code}"), str::to_owned);
+        set_in(text, values)
     }
 
     /// A length with its unit, held together.
@@ -80,6 +86,11 @@ impl<'a> Words<'a> {
     fn decimal(&self, number: String) -> String {
         number.replace('.', &self.t("decimal"))
     }
+}
+
+/// Each `{name}` of a text replaced by its value.
+fn set_in(text: String, values: &[(&str, &str)]) -> String {
+    values.iter().fold(text, |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
 }
 
 fn short(value: f64) -> String {
