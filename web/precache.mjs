@@ -25,10 +25,12 @@ export async function filesUnder(folder) {
 
 const digest = (bytes) => createHash('sha256').update(bytes).digest('hex').slice(0, 24);
 
+/** The files of a built site that the worker keeps, as addresses of the site. */
+export const keptFiles = async (folder) => (await filesUnder(folder)).filter((name) => !left.test(name));
+
 /** Writes sw.js into the folder of a built site; gives the version. */
 export async function writeServiceWorker(folder) {
-  const names = (await filesUnder(folder)).filter((name) => !left.test(name));
-  const files = await Promise.all(names.map(async (name) => [name, digest(await readFile(path.join(folder, name)))]));
+  const files = await Promise.all((await keptFiles(folder)).map(async (name) => [name, digest(await readFile(path.join(folder, name)))]));
   const version = digest(JSON.stringify(files)).slice(0, 12);
   const source = await readFile(path.join(root, 'www/sw.js'), 'utf8');
   const { code } = await esbuild.transform(source, {

@@ -3,38 +3,45 @@
 //
 // All files of a version are fetched and checked before any is used, and a new
 // version waits until a page asks for it: no visit ever meets files of two.
-// The version that was in use before stays for pages that were open when the new
+// The versions that were in use before stay for pages that were open when the new
 // one came: what they still ask for has its content in its name, so it cannot be
 // mistaken.
+//
+// A browser may take files away, and two versions may come at once: a version counts
+// its files whenever it says that it is whole, and what is missing is fetched and kept
+// again.
 
 /* global PRECACHE */
 const { version, files } = PRECACHE;
 const PREFIX = 'lieflat-';
 const cacheName = PREFIX + version;
-/** Where it stands which version is in use: others may have been fetched and never taken. */
-const IN_USE = 'in-use';
+/** Where the versions are noted by the order in which they came, and in which they were taken: clocks may be set back. */
+const NOTES = 'in-use';
+/** How often a version is filled up before it gives in to what empties it. */
+const TRIES = 3;
 const digests = new Map(files);
 const scope = new URL(self.registration.scope);
+const CAME = `${scope.href}?came`;
+const TAKEN = scope.href;
 
 self.addEventListener('install', (event) => event.waitUntil(fetchAll()));
 self.addEventListener('activate', (event) => event.waitUntil(dropOld()));
-self.addEventListener('message', ({ data }) => {
-  if (data === 'take-over') void self.skipWaiting();
+self.addEventListener('message', (event) => {
+  if (event.data === 'take-over') event.waitUntil(takeOver(event.source));
 });
 self.addEventListener('fetch', (event) => {
   const name = nameOf(event.request);
-  if (name !== undefined) event.respondWith(answer(event.request, name));
+  if (name === undefined) return;
+  event.respondWith(answer(event.request, name));
+  // A visit is when there may be a network: what is missing of it all is fetched while there is.
+  if (event.request.mode === 'navigate') event.waitUntil(fillUp().catch(() => {}));
 });
 
 async function fetchAll() {
   const isNew = !(await caches.has(cacheName));
   try {
-    const cache = await caches.open(cacheName);
-    // One after another: the page that is open has the first claim on the network.
-    for (const [name, digest] of files) {
-      const held = await findHashed(name);
-      await cache.put(addressOf(name), held ?? (await checked(name, digest)));
-    }
+    await noteArrival();
+    await fillUp();
   } catch (error) {
     // Half a version is of no use to anybody.
     if (isNew) await caches.delete(cacheName);
@@ -42,14 +49,58 @@ async function fetchAll() {
   }
 }
 
+/** A page asked for this version: it is taken where it is whole, and else the page is told. */
+async function takeOver(page) {
+  try {
+    await fillUp();
+  } catch {
+    page?.postMessage('not-whole');
+    return;
+  }
+  void self.skipWaiting();
+}
+
 const addressOf = (name) => new URL(name, scope).href;
 
-/** A file of the version before, where its name vouches for its content. */
+let filling;
+
+/** Fetches what is missing of this version; refused where it cannot be had whole. One at a time. */
+function fillUp() {
+  filling ??= complete().finally(() => { filling = undefined; });
+  return filling;
+}
+
+async function complete() {
+  for (let tries = 0; tries < TRIES; tries++) {
+    const missing = await findMissing();
+    if (missing.length === 0) return;
+    // One after another: the page that is open has the first claim on the network.
+    for (const [name, digest] of missing) await keep(name, (await findHashed(name)) ?? (await checked(name, digest)));
+  }
+  if ((await findMissing()).length > 0) throw new Error(`version ${version} does not stay whole`);
+}
+
+/** The files of this version that are not kept, as they are counted now. */
+async function findMissing() {
+  const kept = new Set((await (await caches.open(cacheName)).keys()).map(({ url }) => url));
+  return files.filter(([name]) => !kept.has(addressOf(name)));
+}
+
+/** Keeps a file, in the cache that has this version's name now: one that was deleted takes files and shows them to nobody. */
+async function keep(name, response) {
+  await (await caches.open(cacheName)).put(addressOf(name), response);
+}
+
+/** A file as a version keeps it. Where it keeps nothing, nothing is made by looking. */
+const findIn = (cache, name) => caches.match(addressOf(name), { cacheName: cache });
+
+const versions = async () => (await caches.keys()).filter((name) => name.startsWith(PREFIX));
+
+/** A file of any version, where its name vouches for its content. */
 async function findHashed(name) {
   if (!name.startsWith('page/')) return undefined;
-  for (const other of await caches.keys()) {
-    if (!other.startsWith(PREFIX)) continue;
-    const found = await (await caches.open(other)).match(addressOf(name));
+  for (const other of await versions()) {
+    const found = await findIn(other, name);
     if (found) return found;
   }
   return undefined;
@@ -73,19 +124,43 @@ async function digestOf(bytes) {
   return Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
-/** Keeps this version and the one in use before it. A first visit is taken over at once: no other version is open. */
-async function dropOld() {
-  const before = await inUse();
-  await (await caches.open(IN_USE)).put(scope.href, new Response(cacheName));
-  const others = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== cacheName);
-  if (others.length === 0) await self.clients.claim();
-  await Promise.all(others.filter((name) => name !== before).map((name) => caches.delete(name)));
+/** The versions of a note, the earliest first. */
+async function noted(key) {
+  const note = await (await caches.open(NOTES)).match(key);
+  return note ? (await note.text()).split('\n') : [];
 }
 
-/** The name of the version in use, where there is one. */
-async function inUse() {
-  const noted = await (await caches.open(IN_USE)).match(scope.href);
-  return noted?.text();
+/** Puts this version at the end of a note that holds those names. */
+async function note(key, names) {
+  const others = names.filter((name) => name !== cacheName);
+  await (await caches.open(NOTES)).put(key, new Response([...others, cacheName].join('\n')));
+}
+
+/** Of the versions that are kept, this one came last. */
+async function noteArrival() {
+  const kept = await versions();
+  const came = new Set([...(await noted(TAKEN)), ...(await noted(CAME))]);
+  await note(CAME, [...came].filter((name) => kept.includes(name)));
+}
+
+/**
+ * Drops the versions that came before this one and that no page can be of. Those that came later are still being
+ * fetched, or wait. On a first visit no other version is open, and the page is taken over at once.
+ */
+async function dropOld() {
+  const taken = await noted(TAKEN);
+  if (taken.length === 0) await self.clients.claim();
+  // The page that asked for this version is loaded anew; any other may be of any that was taken before.
+  const open = (await countPages()) > 1 ? taken : taken.slice(-1);
+  await note(TAKEN, open);
+  const came = await noted(CAME);
+  const earlier = came.slice(0, Math.max(0, came.indexOf(cacheName)));
+  await Promise.all(earlier.filter((name) => !open.includes(name)).map((name) => caches.delete(name)));
+}
+
+async function countPages() {
+  const pages = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  return pages.filter(({ url }) => url.startsWith(scope.href)).length;
 }
 
 /** The file of the site that a request asks for, where it asks for one. */
@@ -99,7 +174,15 @@ function nameOf(request) {
 }
 
 async function answer(request, name) {
-  const cache = await caches.open(cacheName);
-  const kept = digests.has(name) ? await cache.match(addressOf(name)) : await findHashed(name);
-  return kept ?? fetch(request);
+  // A store that fails must not keep from a page what the network has.
+  const kept = await (digests.has(name) ? findIn(cacheName, name) : findHashed(name)).catch(() => undefined);
+  return kept ?? (await fetchedAgain(name)) ?? fetch(request);
+}
+
+/** A file of this version that its cache has lost, kept again; nothing where the server has it no longer. */
+async function fetchedAgain(name) {
+  if (!digests.has(name)) return undefined;
+  const response = await checked(name, digests.get(name)).catch(() => undefined);
+  if (response) await keep(name, response.clone()).catch(() => {});
+  return response;
 }

@@ -3,12 +3,14 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { settled, start } from './harness.mjs';
+import { quiet, settled, start } from './harness.mjs';
 
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
 /** WCAG 2.2, 2.5.5 Target Size (Enhanced): 44 by 44 CSS px. */
 const THUMB = 44;
+/** Longer than the quiet that must follow a change before it is spoken (`web/page/live.js`), ms. */
+const SILENCE = 1100;
 
 let site;
 before(async () => { site = await start(); });
@@ -125,12 +127,14 @@ test('the live region says a result once the person pauses, and never what it ha
   }, texts);
   await enter('155', '156', '157', '158', '159');
   await page.waitForFunction(() => globalThis.spoken.length > 0);
-  await page.waitForTimeout(1500);
+  await settled(page);
+  await quiet(page, SILENCE);
   const spoken = await page.evaluate(() => globalThis.spoken);
   assert.equal(spoken.length, 1, spoken.join(' | '));
   assert.ok(spoken[0].startsWith((await page.locator('#cut-figure').innerText())), spoken[0]);
   await enter('159.0');
-  await page.waitForTimeout(1800);
+  await settled(page);
+  await quiet(page, SILENCE);
   assert.equal((await page.evaluate(() => globalThis.spoken)).length, 1, 'the same result is not said again');
   await visit.close();
 });

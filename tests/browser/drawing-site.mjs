@@ -6,7 +6,7 @@ import { createServer } from 'node:http';
 import { extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
-import { launch, open } from './harness.mjs';
+import { PATIENCE, launch, open, painted } from './harness.mjs';
 
 export const root = fileURLToPath(new URL('../../', import.meta.url));
 const target = process.env.CARGO_TARGET_DIR ?? `${root}target`;
@@ -59,8 +59,8 @@ export async function startSite() {
     browser,
     async open(query = '', options = {}) {
       const visit = await open(browser, `http://127.0.0.1:${server.address().port}/pages/drawing.html?${query}`, options);
-      await visit.page.waitForSelector('body[data-ready]', { timeout: 5000 }).catch((error) => { throw new Error(`${error.message} ${[...visit.pageErrors, ...visit.consoleErrors, ...visit.failures].join('; ')}`); });
-      await visit.page.waitForTimeout(50);
+      await visit.page.waitForSelector('body[data-ready]', { timeout: PATIENCE }).catch((error) => { throw new Error(`${error.message} ${[...visit.pageErrors, ...visit.consoleErrors, ...visit.failures].join('; ')}`); });
+      await painted(visit.page);
       return visit;
     },
     async close() {

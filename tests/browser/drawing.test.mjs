@@ -5,7 +5,10 @@ import { createRequire } from 'node:module';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { briefOf, startSite } from './drawing-site.mjs';
+import { quiet, until } from './harness.mjs';
 
+/** Longer than the drawing's pause before it is told in words (`web/page/drawing/drawing.js`), ms. */
+const DESCRIBED = 400;
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
@@ -222,8 +225,7 @@ test('the wheel scrolls the page until the drawing is asked to zoom', async () =
   const [x, y] = await centre(page.locator('.draw-canvas'));
   await page.mouse.move(x, 300);
   await page.mouse.wheel(0, 100);
-  await page.waitForTimeout(300);
-  assert.ok((await page.evaluate(() => window.scrollY)) > 0, 'the page scrolled');
+  await page.waitForFunction(() => window.scrollY > 0);
   assert.equal(await scale(page), before);
   await page.keyboard.down('Control');
   await page.mouse.wheel(0, -100);
@@ -333,8 +335,8 @@ test('speaks both languages and tells the whole drawing in words', async () => {
     const canvas = document.querySelector('.draw-canvas');
     return canvas.getAttribute('aria-describedby').split(' ').map((id) => document.getElementById(id).textContent).join(' ');
   });
-  await page.waitForTimeout(400);
-  assert.match(await described(), /The seam line is 532.9 mm all round.*cut 447 mm long.*neck point 88.5 mm/);
+  const describes = (text) => until(`it is described as ${text}`, async () => text.test(await described()));
+  await describes(/The seam line is 532.9 mm all round.*cut 447 mm long.*neck point 88.5 mm/);
   // As the browser tells it to a reader, with the key folded.
   await page.locator('.draw-key').evaluate((key) => (key.open = false));
   const client = await visit.context.newCDPSession(page);
@@ -342,8 +344,7 @@ test('speaks both languages and tells the whole drawing in words', async () => {
   const heard = nodes.find(({ name }) => /^Drawing of the neckline/.test(name?.value ?? ''))?.description?.value;
   assert.match(heard, /The seam line is 532.9 mm all round.*Keys: /);
   await page.evaluate(() => window.host.drawing.setWords(window.host.words.es));
-  await page.waitForTimeout(400);
-  assert.match(await described(), /La línea de costura mide 532,9 mm en total.*punto de cuello 88,5 mm/);
+  await describes(/La línea de costura mide 532,9 mm en total.*punto de cuello 88,5 mm/);
   assert.ok(await page.getByRole('button', { name: 'Ver todo' }).isVisible());
   const seen = (await page.locator('.draw-overlay text').allTextContents()).join('|');
   assert.match(seen, /línea de costura/);
@@ -504,7 +505,8 @@ test('a title is never markup, and a named stay neither', async () => {
     plan.stays.zones[0].name = '<b onmouseover="window.pwned=1">edge</b>';
     window.host.drawing.show({ brief, plan, view: 'whole' });
   });
-  await page.waitForTimeout(400);
+  await page.waitForFunction(() => document.querySelector('.draw-canvas').getAttribute('aria-label').includes('<img'));
+  await quiet(page, DESCRIBED);
   assert.equal(await page.locator('.draw img, .draw b').count(), 0);
   assert.equal(await page.evaluate(() => window.pwned), undefined);
   assert.match(await page.locator('.draw-canvas').getAttribute('aria-label'), /<img/);

@@ -130,12 +130,11 @@ test('the frame works in another origin’s page, tells its height, and hears no
   await page.waitForFunction(() => document.querySelector('#framed').height !== '640');
   const height = Number(await page.locator('#framed').getAttribute('height'));
   assert.ok(height > 200 && height < 4000, `${height} px`);
-  // A message from the page itself, or of another shape, changes nothing.
-  await page.evaluate(() => {
-    postMessage({ type: 'lieflat:height', height: 7 }, '*');
-    postMessage('lieflat:height', '*');
-  });
-  await page.waitForTimeout(300);
+  // A message from the page itself, or of another shape, changes nothing. Messages come in the order in which they are sent.
+  await page.evaluate(() => new Promise((resolve) => {
+    addEventListener('message', ({ data }) => data === 'the last' && resolve());
+    for (const data of [{ type: 'lieflat:height', height: 7 }, 'lieflat:height', 'the last']) postMessage(data, '*');
+  }));
   assert.equal(Number(await page.locator('#framed').getAttribute('height')), height);
   assert.deepEqual(page.problems, []);
   await context.close();

@@ -2,9 +2,9 @@
 
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { until } from './harness.mjs';
 
 const FRONT = '#front-half-length';
-const PATIENCE = 60_000; // ms; a slow machine that runs other things beside
 
 /**
  * A browser's driver, its page freshly loaded for every check.
@@ -19,19 +19,12 @@ const PATIENCE = 60_000; // ms; a slow machine that runs other things beside
 
 const figure = (driver) => driver.run(() => document.getElementById('cut-figure').innerText);
 
-async function until(driver, what, act, ...given) {
-  const end = Date.now() + PATIENCE;
-  while (Date.now() < end) {
-    const found = await driver.run(act, ...given);
-    if (found) return found;
-    await new Promise((resolve) => setTimeout(resolve, 50));
-  }
-  throw new assert.AssertionError({ message: `waited in vain: ${what}` });
-}
+/** Waits until a function in the page gives something true. */
+const inPage = (driver, what, act, ...given) => until(what, () => driver.run(act, ...given));
 
-const ready = (driver) => until(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
+const ready = (driver) => inPage(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
 
-const changed = (driver, before) => until(driver, `the cut figure is no longer ${before}`,
+const changed = (driver, before) => inPage(driver, `the cut figure is no longer ${before}`,
   (was) => document.getElementById('cut-figure').innerText !== was, before);
 
 const CHECKS = {
@@ -58,7 +51,7 @@ const CHECKS = {
       choice.value = 'es';
       choice.dispatchEvent(new Event('change', { bubbles: true }));
     });
-    await until(driver, 'the page is Spanish', () => document.documentElement.lang === 'es');
+    await inPage(driver, 'the page is Spanish', () => document.documentElement.lang === 'es');
     assert.match(await driver.run(() => document.getElementById('answers-title').innerText), /hacer/i);
     assert.equal(await figure(driver), before);
   },
@@ -73,14 +66,14 @@ const CHECKS = {
     // Down and outward: whichever way this handle goes, the line is another one.
     await driver.drag([x, y], [x + 12, y + 24]);
     await changed(driver, before);
-    await until(driver, 'there is a step back', () => document.querySelector('#undo:enabled') !== null);
+    await inPage(driver, 'there is a step back', () => document.querySelector('#undo:enabled') !== null);
     await driver.run(() => scrollTo(0, 0));
     await driver.click('#undo');
-    await until(driver, 'the strip is as before', (was) => document.getElementById('cut-figure').innerText === was, before);
+    await inPage(driver, 'the strip is as before', (was) => document.getElementById('cut-figure').innerText === was, before);
   },
   'the working opens, with its sums': async (driver) => {
     await driver.click('#working > summary');
-    const lines = await until(driver, 'the working', () => document.querySelectorAll('.working-lines .formula').length);
+    const lines = await inPage(driver, 'the working', () => document.querySelectorAll('.working-lines .formula').length);
     assert.ok(lines > 10, `${lines} lines`);
     assert.ok(await driver.run(() => [...document.querySelectorAll('.working-lines .result')].every((one) => /\d/.test(one.innerText))));
   },

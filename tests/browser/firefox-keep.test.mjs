@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after, before, test } from 'node:test';
 import puppeteer from 'puppeteer-core';
-import { serve } from './harness.mjs';
+import { PATIENCE, serve } from './harness.mjs';
 import { importModule } from './modules.mjs';
 
 const executablePath = process.env.FIREFOX ?? '/usr/bin/firefox-esr';
@@ -29,18 +29,17 @@ async function opened(address) {
   page.problems = [];
   page.on('pageerror', (error) => page.problems.push(String(error)));
   await page.goto(address);
-  await page.waitForSelector('#keep-panel > details', { timeout: 30_000 });
+  await page.waitForSelector('#keep-panel > details', { timeout: PATIENCE });
   return page;
 }
 
-const has = (page, value) => page.waitForFunction((selector, text) => document.querySelector(selector)?.value === text, { timeout: 20_000 }, field, value);
+const has = (page, value) => page.waitForFunction((selector, text) => document.querySelector(selector)?.value === text, { timeout: PATIENCE }, field, value);
 
 test('work outlives a reload in Firefox', async () => {
   const page = await opened(site.url);
   await page.$eval(field, (input) => input.select());
   await page.type(field, '161');
   await page.keyboard.press('Tab');
-  await new Promise((resolve) => setTimeout(resolve, 900));
   await page.reload();
   await has(page, '161');
   assert.deepEqual(page.problems, []);
@@ -55,7 +54,7 @@ test('a link opens in Firefox, and all sizes are worked out', async () => {
   await has(page, '171');
   await page.waitForSelector('[data-notice=shared]');
   await page.$eval('#sizes-panel > details > summary', (summary) => summary.click());
-  await page.waitForSelector('#sizes-panel tbody tr', { timeout: 20_000 });
+  await page.waitForSelector('#sizes-panel tbody tr', { timeout: PATIENCE });
   assert.deepEqual(page.problems, []);
   await page.close();
 });
@@ -65,7 +64,7 @@ test('the embedded calculator works in Firefox', async () => {
   const problems = [];
   page.on('pageerror', (error) => problems.push(String(error)));
   await page.goto(`${site.url}examples/blog.html`);
-  await page.waitForFunction(() => document.querySelector('#second')?.shadowRoot?.querySelector('.cut'), { timeout: 30_000 });
+  await page.waitForFunction(() => document.querySelector('#second')?.shadowRoot?.querySelector('.cut'), { timeout: PATIENCE });
   assert.match(await page.$eval('#second', (element) => element.shadowRoot.querySelector('.cut').textContent), /in × /);
   assert.deepEqual(problems, []);
   await page.close();
@@ -76,13 +75,11 @@ test('in Firefox what cannot be read outlives a reload, and a returning person s
   await page.$eval(field, (input) => input.select());
   await page.type(field, '16x2');
   await page.keyboard.press('Tab');
-  await new Promise((resolve) => setTimeout(resolve, 900));
   await page.reload();
   await has(page, '16x2');
   await page.$eval(field, (input) => input.select());
   await page.type(field, '162');
   await page.keyboard.press('Tab');
-  await new Promise((resolve) => setTimeout(resolve, 900));
   await page.reload({ waitUntil: 'domcontentloaded' });
   await page.waitForFunction(() => document.documentElement.classList.contains('is-ready'));
   assert.equal(await page.$eval(field, ({ value }) => value), '162');
@@ -94,12 +91,12 @@ test('in Firefox everything is there without a network after one visit', async (
   const own = await serve();
   t.after(() => own.close());
   const page = await opened(own.url);
-  await page.waitForFunction(() => navigator.serviceWorker.controller !== null, { timeout: 60_000 });
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null, { timeout: PATIENCE });
   await own.close();
   await page.reload();
-  await page.waitForSelector('#keep-panel > details', { timeout: 30_000 });
+  await page.waitForSelector('#keep-panel > details', { timeout: PATIENCE });
   await page.$eval('#outcome-panel > details > summary', (summary) => summary.click());
-  await page.waitForSelector('#outcome-panel .folded > *', { timeout: 20_000 });
+  await page.waitForSelector('#outcome-panel .folded > *', { timeout: PATIENCE });
   assert.deepEqual(page.problems, []);
   await page.close();
 });
@@ -112,10 +109,10 @@ test('in Firefox a part that did not come comes when it is asked for again', asy
   await page.setRequestInterception(true);
   page.on('request', (request) => (isDown && /\/page\/start-/.test(request.url()) ? request.abort() : request.continue()));
   await page.goto(own.url);
-  await page.waitForSelector('#keep-panel .missing button', { timeout: 30_000 });
+  await page.waitForSelector('#keep-panel .missing button', { timeout: PATIENCE });
   isDown = false;
   // In the page itself: what else is still coming may move the button away from under a mouse.
   await page.$eval('#keep-panel .missing button', (again) => again.click());
-  await page.waitForSelector('#keep-panel > details', { timeout: 30_000 });
+  await page.waitForSelector('#keep-panel > details', { timeout: PATIENCE });
   await page.close();
 });

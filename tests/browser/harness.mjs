@@ -1,5 +1,6 @@
 // Serves the built page and drives Debian's Chromium against it.
 
+import { AssertionError } from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { createInterface } from 'node:readline';
@@ -52,9 +53,52 @@ export async function serve() {
   };
 }
 
-/** Starts Chromium with a profile of its own, removed when it is closed. */
-export function launch() {
-  return chromium.launch({ executablePath: chromiumPath, args: chromiumFlags });
+/** Starts Chromium with a profile of its own, removed when it is closed. `options` are Playwright's for a launch. */
+export async function launch({ args = [], ...options } = {}) {
+  const browser = await chromium.launch({ executablePath: chromiumPath, args: [...chromiumFlags, ...args], ...options });
+  const newContext = browser.newContext.bind(browser);
+  browser.newContext = async (...given) => {
+    const context = await newContext(...given);
+    context.on('page', refusePromises);
+    return context;
+  };
+  return browser;
+}
+
+/**
+ * The driver polls a predicate until it gives something true, and a promise is: a predicate that answers by one would be
+ * waited for once, whatever it comes to. `until` waits for those.
+ */
+function refusePromises(page) {
+  const wait = page.waitForFunction.bind(page);
+  const refuse = (act) => { throw new TypeError(`waitForFunction is given a predicate that answers by a promise: use until()\n${act}`); };
+  page.waitForFunction = async (act, ...given) => {
+    if (typeof act === 'function' && act.constructor !== Function) refuse(act);
+    const handle = await wait(act, ...given);
+    // It was true when it was polled: what is not came by a promise. A page that has gone on since cannot be asked.
+    if (!(await handle.evaluate((value) => Boolean(value)).catch(() => true))) refuse(act);
+    return handle;
+  };
+}
+
+/** How long a check waits for what it looks at, ms: a slow machine that runs other things beside. */
+export const PATIENCE = 60_000;
+
+/**
+ * Waits until something holds, asking again and again; gives what it then is.
+ * @template T
+ * @param {string} what is waited for, in words for whoever reads that it never came
+ * @param {() => Promise<T> | T} asked gives something true once it holds
+ * @returns {Promise<T>}
+ */
+export async function until(what, asked, patience = PATIENCE) {
+  const end = Date.now() + patience;
+  do {
+    const found = await asked();
+    if (found) return found;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  } while (Date.now() < end);
+  throw new AssertionError({ message: `waited in vain: ${what}` });
 }
 
 /**
@@ -110,6 +154,15 @@ function isForeign(address, origin) {
 
 /** Waits until all of the page has followed the last change: figure and drawing come first, the cards in turns. */
 export const settled = (page) => page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
+
+/**
+ * Waits until what the page has put off by up to `ms` is done, by the page's own clock: a timer set now goes off after those
+ * that were set before it, however slow the machine. For showing that nothing came.
+ */
+export const quiet = (page, ms) => page.evaluate((length) => new Promise((resolve) => { setTimeout(resolve, length); }), ms);
+
+/** Waits until the page has been painted as it now is. */
+export const painted = (page) => page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
 
 /** The server and the browser together: `{ url, browser, open, close }`. */
 export async function start() {

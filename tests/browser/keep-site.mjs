@@ -3,6 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { createRequire } from 'node:module';
+import { settled, until } from './harness.mjs';
 
 const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
@@ -43,11 +44,38 @@ export async function unfold(page, id) {
 
 export const frontLength = '#front-half-length';
 
-/** Types a reading and leaves the field, as a person does. */
+/** Types a reading and leaves the field, as a person does; the page has followed then, and the draft is written. */
 export async function type(page, text, selector = frontLength) {
+  await page.waitForSelector('html.is-ready', { state: 'attached' });
+  const before = await page.inputValue(selector);
   await page.fill(selector, text);
   await page.locator(selector).press('Tab');
-  await page.waitForTimeout(600); // the page's pause before it plans, and the draft's
+  await settled(page);
+  if (text !== before) await written(page, text);
+}
+
+/** Waits until the draft that holds a reading is written. */
+export const written = (page, text) => until(`a draft with ${text} is written`, () => page.evaluate(isWritten, text));
+
+/**
+ * In the page: whether a draft in the database holds a reading. So it is, too, where nothing is to be waited for: on a page
+ * that what keeps drafts has not come to, or whose storage is in trouble.
+ */
+async function isWritten(text) {
+  if (!document.querySelector('#keep-panel > details') || document.querySelector('[data-notice=trouble]')) return true;
+  const drafts = await new Promise((resolve, reject) => {
+    const asked = indexedDB.open('lieflat');
+    asked.onerror = () => reject(asked.error);
+    asked.onsuccess = () => {
+      const database = asked.result;
+      const all = database.transaction('drafts').objectStore('drafts').getAll();
+      all.onsuccess = () => resolve(all.result);
+      all.onerror = () => reject(all.error);
+      database.close();
+    };
+  });
+  const holds = (value) => (typeof value === 'object' && value !== null ? Object.values(value).some(holds) : value === text || value === Number(text));
+  return drafts.some(holds);
 }
 
 /** What axe finds wrong in a part of the page. */

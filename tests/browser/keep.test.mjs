@@ -4,8 +4,8 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { start } from './harness.mjs';
-import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
+import { quiet, start } from './harness.mjs';
+import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold, written } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
 const { ImportError, canonical, exportText, freeName, mergePlan, readExport, unionOfRecords } = await importModule('web/page/keep/merge.js');
@@ -241,7 +241,6 @@ test('work in progress outlives a reload at once, and a tab that is gone', async
   const page = await openPage(context, site.url);
   await page.fill(frontLength, '161');
   await page.locator(frontLength).press('Tab');
-  await page.waitForTimeout(350);
   await page.reload();
   await isReady(page);
   await page.waitForFunction((field) => document.querySelector(field).value === '161', frontLength);
@@ -440,7 +439,7 @@ test('a returning person sees their own work from the first moment, and goes on 
   assert.equal(await next.locator('#keep-panel > details').count(), 0);
   await type(next, '169');
   await isReady(next);
-  await next.waitForTimeout(800);
+  await written(next, '169');
   assert.equal(await next.inputValue(frontLength), '169', 'what was typed stays');
   await next.click('#undo');
   assert.equal(await next.inputValue(frontLength), '158', 'and the earlier work is a step back');
@@ -462,7 +461,7 @@ test('a person who is quicker than the store keeps what they began, and the earl
   await next.locator(frontLength).waitFor();
   await type(next, '169');
   await isReady(next);
-  await next.waitForTimeout(800);
+  await written(next, '169');
   assert.equal(await next.inputValue(frontLength), '169', 'what was typed stays');
   const panel = await unfold(next, 'keep-panel');
   await panel.getByRole('heading', { name: 'Unfinished work' }).waitFor();
@@ -476,7 +475,7 @@ test('a person who is quicker than the store keeps what they began, and the earl
   await third.click('#start-own');
   await third.fill(frontLength, '147');
   await isReady(third);
-  await third.waitForTimeout(800);
+  await written(third, '147');
   assert.equal(await third.inputValue(frontLength), '147');
   assert.equal(await third.inputValue('#front-depth'), '', 'what is not yet read stays empty');
   assert.deepEqual([...next.problems, ...third.problems], []);
@@ -610,7 +609,7 @@ test('the browser is asked to keep things for good once there is something to lo
     navigator.storage.persist = async () => { globalThis.asked += 1; return true; };
   });
   const page = await openPage(context, site.url);
-  await page.waitForTimeout(600);
+  await quiet(page, 600); // longer than the pause before a draft is written
   assert.equal(await page.evaluate(() => globalThis.asked), 0);
   await type(page, '161');
   await page.waitForFunction(() => globalThis.asked === 1);
@@ -685,5 +684,27 @@ test('a part that does not come is told, and comes when it is asked for again', 
   await page.locator('#sizes-panel .missing').getByRole('button', { name: 'Try again' }).click();
   await page.locator('#sizes-panel tbody tr').first().waitFor();
   assert.equal(await page.locator('#keep-panel .missing, #sizes-panel .missing').count(), 0);
+  await context.close();
+});
+
+test('a clock that is set back loses nothing of what was typed last', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  await type(page, '165');
+  // A year earlier, the disk full: only what is written as the page goes holds the last reading.
+  await page.evaluate(() => {
+    const year = 365 * 24 * 3600 * 1000;
+    const RealDate = Date;
+    globalThis.Date = class extends RealDate {
+      constructor(...given) { super(...(given.length ? given : [RealDate.now() - year])); }
+      static now() { return RealDate.now() - year; }
+    };
+    IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); };
+  });
+  await page.fill(frontLength, '170');
+  await page.reload();
+  await isReady(page);
+  await written(page, '170');
+  assert.equal(await page.inputValue(frontLength), '170');
   await context.close();
 });

@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { dist, start } from './harness.mjs';
+import { PATIENCE, dist, start, until } from './harness.mjs';
 import { isReady, profile, type, unfold } from './keep-site.mjs';
 
 let site;
@@ -25,7 +25,9 @@ test('a whole visit asks only this site for its own files, and sends nothing', a
   await isReady(page);
   await type(page, '163');
   for (const id of ['keep-panel', 'share-panel', 'sizes-panel', 'outcome-panel']) await unfold(page, id);
-  await page.waitForTimeout(3000);
+  // A worker that has fetched all there is takes the page over.
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null, undefined, { timeout: PATIENCE });
+  await page.waitForLoadState('networkidle');
   const origin = new URL(site.url).origin;
   for (const request of requests) {
     const address = new URL(request.url());
@@ -48,9 +50,10 @@ test('a first visit loads no more than the build counts', async () => {
   page.on('request', (request) => asked.add(new URL(request.url()).pathname.slice(1) || 'index.html'));
   await page.goto(site.url);
   await isReady(page);
-  await page.waitForTimeout(3000);
   const { files } = JSON.parse(await readFile(`${dist.replace(/\/$/, '')}.files.json`, 'utf8'));
   const counted = new Set(files.filter(({ first }) => first).map(({ name }) => name));
+  await until('all that is counted is asked for', () => [...counted].every((name) => asked.has(name)));
+  await page.waitForLoadState('networkidle');
   const uncounted = [...asked].filter((name) => !counted.has(name) && !name.startsWith('blob:'));
   assert.deepEqual(uncounted, [], 'asked for and not counted');
   await context.close();

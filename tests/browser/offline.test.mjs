@@ -2,20 +2,16 @@
 // person, never mixes with the old one and never costs work.
 
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
-import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { cp, readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { createInterface } from 'node:readline';
 import { after, before, test } from 'node:test';
-import { fileURLToPath } from 'node:url';
-import { writeServiceWorker } from '../../web/precache.mjs';
-import { dist, launch } from './harness.mjs';
+import { keptFiles } from '../../web/precache.mjs';
+import { PATIENCE, launch, until } from './harness.mjs';
+import { hosted, publish } from './hosted.mjs';
 import { frontLength, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 
 const words = JSON.parse(await readFile(new URL('../../www/words/en.json', import.meta.url), 'utf8'));
 
-const serveScript = fileURLToPath(new URL('../../web/serve.py', import.meta.url));
 const allowed = { serviceWorkers: 'allow' };
 
 let browser;
@@ -26,36 +22,58 @@ before(async () => {
 
 after(() => browser?.close());
 
-/** A copy of the built site on a port of its own, so that it can be taken down and changed. */
-async function hosted(t, inside = '') {
-  const top = await mkdtemp(path.join(tmpdir(), 'lieflat-site-'));
-  const folder = path.join(top, inside);
-  await cp(dist, folder, { recursive: true });
-  const server = spawn('python3', [serveScript, '0', top], { stdio: ['ignore', 'pipe', 'ignore'] });
-  const url = await new Promise((resolve) => createInterface({ input: server.stdout }).once('line', resolve));
-  t.after(async () => {
-    server.kill();
-    await rm(top, { recursive: true, force: true });
-  });
-  return { browser, folder, url: url + inside };
-}
+/** The page that the browser put aside while the person was elsewhere: not loaded anew when they come back. */
+const goBack = async (page) => {
+  await page.goBack({ waitUntil: 'commit' });
+  await isReady(page);
+};
 
-/** Makes another version of the site: a mark that no script changes, and the worker's list. */
-async function publish(site, mark) {
-  const index = path.join(site.folder, 'index.html');
-  const html = await readFile(index, 'utf8');
-  await writeFile(index, html.replace(/<html lang="en"[^>]*>/, `<html lang="en" data-mark="${mark}">`));
-  await writeServiceWorker(site.folder);
-}
+const patient = { timeout: PATIENCE };
 
 /** Which version a page is of. */
-const marked = (page, mark) => page.waitForFunction((wanted) => document.documentElement.dataset.mark === wanted, mark, { timeout: 60_000 });
+const marked = (page, mark) => page.waitForFunction((wanted) => document.documentElement.dataset.mark === wanted, mark, patient);
 
-const controlled = (page) => page.waitForFunction(() => navigator.serviceWorker.controller !== null, undefined, { timeout: 60_000 });
+const controlled = (page) => page.waitForFunction(() => navigator.serviceWorker.controller !== null, undefined, patient);
+
+/** A site and a profile in which its worker is at work. */
+async function visited(t, inside) {
+  const site = await hosted(t, inside);
+  await publish(site, 'version one');
+  const context = await profile({ browser }, allowed);
+  t.after(() => context.close());
+  const page = await openPage(context, site.url);
+  await controlled(page);
+  return { site, context, page };
+}
+
+const askForUpdate = (page) => page.evaluate(async () => { await (await navigator.serviceWorker.getRegistration()).update(); });
+
+/** Which workers a page's registration has. */
+const workers = (page) => page.evaluate(async () => {
+  const { installing, waiting, active } = await navigator.serviceWorker.getRegistration();
+  return { installing: installing?.state, waiting: waiting?.state, active: active?.state };
+});
+
+/** The versions that are kept. */
+const kept = (page) => page.evaluate(async () => (await caches.keys()).filter((name) => name.startsWith('lieflat-')));
+
+/** How many files of a version are kept, of which the site has so many. */
+const countKept = (page, name) => page.evaluate(async (cache) => (await (await caches.open(cache)).keys()).length, name);
+
+/** The next version is fetched whole and waits, so many versions being kept then. */
+async function waits(page, count) {
+  await askForUpdate(page);
+  await until(`version ${count} waits`, async () => {
+    const { installing, waiting } = await workers(page);
+    return !installing && waiting && (await kept(page)).length === count;
+  });
+}
+
+const useItNow = (page) => page.locator('[data-notice=update]').getByRole('button', { name: 'Use it now' }).click(patient);
 
 test('after one visit everything works without a network', { timeout: 180_000 }, async (t) => {
   const site = await hosted(t);
-  const context = await profile(site, allowed);
+  const context = await profile({ browser }, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
   await context.setOffline(true);
@@ -83,7 +101,7 @@ test('after one visit everything works without a network', { timeout: 180_000 },
 test('a new version waits, is offered, and takes over with the work as it was', { timeout: 180_000 }, async (t) => {
   const site = await hosted(t);
   await publish(site, 'version one');
-  const context = await profile(site, allowed);
+  const context = await profile({ browser }, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
   await page.reload();
@@ -91,7 +109,7 @@ test('a new version waits, is offered, and takes over with the work as it was', 
   await type(page, '167');
 
   await publish(site, 'version two');
-  await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
+  await askForUpdate(page);
   const notice = page.locator('[data-notice=update]');
   await notice.waitFor({ timeout: 60_000 });
   // Until then every visit is of the old version, whole.
@@ -109,22 +127,10 @@ test('a new version waits, is offered, and takes over with the work as it was', 
   await context.close();
 });
 
-/** The next version is fetched whole and waits, so many versions being kept then. */
-async function waits(page, count) {
-  await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
-  await page.waitForFunction(async (n) => {
-    const { installing, waiting } = await navigator.serviceWorker.getRegistration();
-    const names = (await caches.keys()).filter((name) => name.startsWith('lieflat-'));
-    return !installing && waiting && names.length === n;
-  }, count, { timeout: 60_000 });
-}
-
-const kept = (page) => page.evaluate(async () => (await caches.keys()).filter((name) => name.startsWith('lieflat-')));
-
 test('what a page of the old version still asks for is there after the new one was taken elsewhere', { timeout: 240_000 }, async (t) => {
   const site = await hosted(t);
   await publish(site, 'version one');
-  const context = await profile(site, allowed);
+  const context = await profile({ browser }, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
   const [one] = await kept(page);
@@ -155,7 +161,7 @@ test('what a page of the old version still asks for is there after the new one w
 
 test('the network cut in the middle of a first visit costs nothing that was typed', { timeout: 180_000 }, async (t) => {
   const site = await hosted(t);
-  const context = await profile(site);
+  const context = await profile({ browser });
   const page = await openPage(context, site.url);
   await type(page, '159');
   await context.setOffline(true);
@@ -179,7 +185,7 @@ test('the network cut in the middle of a first visit costs nothing that was type
 
 test('the page can be installed: its manifest is whole and its icons are what it says', { timeout: 120_000 }, async (t) => {
   const site = await hosted(t);
-  const context = await profile(site, allowed);
+  const context = await profile({ browser }, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
   const cdp = await context.newCDPSession(page);
@@ -201,7 +207,7 @@ test('the page can be installed: its manifest is whole and its icons are what it
 
 test('hosted in a folder, every part comes, online and offline', { timeout: 180_000 }, async (t) => {
   const site = await hosted(t, 'some/folder/');
-  const context = await profile(site, allowed);
+  const context = await profile({ browser }, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
   await context.setOffline(true);
@@ -216,18 +222,221 @@ test('hosted in a folder, every part comes, online and offline', { timeout: 180_
 
 test('a version that does not arrive whole is not used', { timeout: 180_000 }, async (t) => {
   const site = await hosted(t);
-  const context = await profile(site, allowed);
+  const context = await profile({ browser }, allowed);
   const page = await openPage(context, site.url);
   await controlled(page);
   // The list is of a new version, one file is not: as in the middle of an upload.
   await publish(site, 'whole');
   await writeFile(path.join(site.folder, 'index.html'), '<!doctype html><title>half</title>');
-  await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update().catch(() => {}));
-  await page.waitForTimeout(4000);
+  assert.equal(await page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.getRegistration();
+    const found = new Promise((resolve) => {
+      registration.addEventListener('updatefound', () => resolve(registration.installing), { once: true });
+    });
+    registration.update().catch(() => {});
+    const worker = await found;
+    await new Promise((resolve) => {
+      const look = () => worker.state !== 'installing' && resolve();
+      worker.addEventListener('statechange', look);
+      look();
+    });
+    return worker.state;
+  }), 'redundant', 'it is given up');
   assert.equal(await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).waiting), null);
   assert.equal((await kept(page)).length, 1, 'and nothing of it is left behind');
   await page.reload();
   await isReady(page);
   assert.equal(await page.evaluate(() => document.documentElement.dataset.mark), undefined, 'the whole version, not the half one');
   await context.close();
+});
+
+test('a version taken while the next is still being fetched harms neither', { timeout: 240_000 }, async (t) => {
+  const { site, page } = await visited(t);
+  await publish(site, 'version two');
+  await waits(page, 2);
+  const held = site.hold('manifest.webmanifest');
+  const three = `lieflat-${await publish(site, 'version three')}`;
+  await askForUpdate(page);
+  await held.asked;
+  assert.deepEqual(await workers(page), { installing: 'installing', waiting: 'installed', active: 'activated' });
+  await useItNow(page);
+  await marked(page, 'version two');
+  await isReady(page);
+  held.release();
+  await useItNow(page);
+  await marked(page, 'version three');
+  assert.equal(await countKept(page, three), (await keptFiles(site.folder)).length, 'all of it is kept');
+  site.isDown = true;
+  await page.reload();
+  await isReady(page);
+  await unfold(page, 'outcome-panel');
+});
+
+test('a version that lost files while it waited is taken only when it is whole again', { timeout: 240_000 }, async (t) => {
+  const { site, page } = await visited(t);
+  const two = `lieflat-${await publish(site, 'version two')}`;
+  await waits(page, 2);
+  await type(page, '166');
+  await page.evaluate((name) => caches.delete(name), two);
+  site.isDown = true;
+  await useItNow(page);
+  await page.locator('[data-notice=update]').getByText('could not be fetched whole', { exact: false }).waitFor(patient);
+  await type(page, '167');
+  assert.match(await page.locator('#ticket').innerText(), /\d+\smm × \d+\smm/, 'the older one goes on');
+  site.isDown = false;
+  await useItNow(page);
+  await marked(page, 'version two');
+  await page.waitForFunction((field) => document.querySelector(field)?.value === '167', frontLength, patient);
+  assert.equal(await countKept(page, two), (await keptFiles(site.folder)).length);
+});
+
+/** Every file of the version in use is kept. */
+const wholeAgain = async (site, page, version) => {
+  const all = (await keptFiles(site.folder)).length;
+  await until('every file is kept again', async () => (await countKept(page, `lieflat-${version}`)) === all);
+};
+
+test('what the browser takes away under a running worker is fetched and kept again on the next visit', { timeout: 240_000 }, async (t) => {
+  const site = await hosted(t);
+  const version = await publish(site, 'version one');
+  const context = await profile({ browser }, allowed);
+  t.after(() => context.close());
+  const page = await openPage(context, site.url);
+  await controlled(page);
+  // All of it, the notes too; then one part that the visit itself does not ask for.
+  const losses = [
+    async () => { for (const name of await caches.keys()) await caches.delete(name); },
+    async () => {
+      const cache = await caches.open((await caches.keys()).find((name) => name.startsWith('lieflat-')));
+      for (const request of await cache.keys()) if (/sheets_bg/.test(request.url)) await cache.delete(request);
+    },
+  ];
+  for (const lose of losses) {
+    await page.evaluate(lose);
+    await page.reload();
+    await isReady(page);
+    await wholeAgain(site, page, version);
+    site.isDown = true;
+    await page.reload();
+    await isReady(page);
+    for (const id of ['share-panel', 'sizes-panel', 'outcome-panel']) await unfold(page, id);
+    site.isDown = false;
+  }
+  // Lost while the site has the next version already: the visit is of that one, whole, from the network.
+  await publish(site, 'version two');
+  await page.evaluate(losses[0]);
+  await page.reload();
+  await marked(page, 'version two');
+  await isReady(page);
+  await unfold(page, 'outcome-panel');
+  assert.deepEqual(page.problems.filter((text) => !text.endsWith('/sw.js')), []);
+});
+
+test('a page left open over three updates loses nothing, and nothing is kept longer than a page may need it', { timeout: 240_000 }, async (t) => {
+  const { site, context, page } = await visited(t);
+  const [one] = await kept(page);
+  await type(page, '165');
+  const other = await openPage(context, site.url);
+  for (const mark of ['version two', 'version three', 'version four']) {
+    await publish(site, mark);
+    await askForUpdate(other);
+    await useItNow(other);
+    await marked(other, mark);
+    await isReady(other);
+  }
+  assert.equal(await page.evaluate(() => document.documentElement.dataset.mark), 'version one');
+  const notice = page.locator('[data-notice=update]');
+  await notice.getByText('Another tab has taken a new version', { exact: false }).waitFor(patient);
+  assert.ok((await kept(page)).includes(one));
+  site.isDown = true;
+  for (const id of ['outcome-panel', 'sizes-panel']) await unfold(page, id);
+  await type(page, '166');
+  assert.match(await page.locator('#ticket').innerText(), /\d+\smm × \d+\smm/);
+  await notice.getByRole('button', { name: 'Reload' }).click();
+  await marked(page, 'version four');
+  await page.waitForFunction((field) => document.querySelector(field)?.value === '166', frontLength, patient);
+  site.isDown = false;
+  await other.close();
+  const five = `lieflat-${await publish(site, 'version five')}`;
+  await askForUpdate(page);
+  await useItNow(page);
+  await marked(page, 'version five');
+  const names = await until('only what is needed is kept', async () => {
+    const now = await kept(page);
+    return now.length === 2 && now;
+  });
+  assert.ok(names.includes(five) && !names.includes(one), `the version in use and the one before: ${names}`);
+});
+
+test('two copies of the site on one origin leave each other’s files alone', { timeout: 240_000 }, async (t) => {
+  const site = await hosted(t, 'one/');
+  const copy = { folder: site.folder.replace(/one\/?$/, 'two'), url: site.url.replace(/one\/$/, 'two/') };
+  await cp(site.folder, copy.folder, { recursive: true });
+  const context = await profile({ browser }, allowed);
+  t.after(() => context.close());
+  await publish(site, 'first copy');
+  const page = await openPage(context, site.url);
+  await controlled(page);
+  const [one] = await kept(page);
+  await publish(copy, 'second copy');
+  const there = await openPage(context, copy.url);
+  await controlled(there);
+  for (const mark of ['changed', 'changed again', 'changed once more']) {
+    await publish(copy, mark);
+    await askForUpdate(there);
+    await useItNow(there);
+    await marked(there, mark);
+    await isReady(there);
+  }
+  await there.close();
+  assert.ok((await kept(page)).includes(one));
+  site.isDown = true;
+  await page.reload();
+  await isReady(page);
+});
+
+test('back and forward through the browser’s own cache, with an update meanwhile, keeps work and offline use', { timeout: 240_000 }, async (t) => {
+  // The driver switches this cache off by itself.
+  const caching = await launch({ ignoreDefaultArgs: ['--disable-back-forward-cache'] });
+  t.after(() => caching.close());
+  const site = await hosted(t);
+  await publish(site, 'version one');
+  const context = await profile({ browser: caching }, allowed);
+  const page = await openPage(context, site.url);
+  await controlled(page);
+  await type(page, '165');
+  const leave = async () => {
+    await page.evaluate(() => { globalThis.isSame = true; });
+    await page.goto(`${site.url}examples/blog.html`);
+  };
+  const isSame = () => page.evaluate(() => globalThis.isSame === true);
+
+  await leave();
+  await goBack(page);
+  assert.ok(await isSame(), 'the page comes back as it was left');
+  await type(page, '166');
+  // The next version comes while the page is away, and is offered on it when it is back.
+  await leave();
+  await publish(site, 'version two');
+  await waits(page, 2);
+  await goBack(page);
+  await page.waitForFunction((field) => document.querySelector(field)?.value === '166', frontLength, patient);
+  await page.locator('[data-notice=update]').getByRole('button', { name: 'Use it now' }).waitFor(patient);
+  await type(page, '167');
+  // It is taken in another tab while the page is away.
+  await leave();
+  const other = await openPage(context, site.url);
+  await useItNow(other);
+  await marked(other, 'version two');
+  await other.close();
+  await goBack(page);
+  await page.waitForFunction((field) => document.querySelector(field)?.value === '167', frontLength, patient);
+  site.isDown = true;
+  await unfold(page, 'outcome-panel');
+  await type(page, '168');
+  await page.reload();
+  await marked(page, 'version two');
+  await page.waitForFunction((field) => document.querySelector(field)?.value === '168', frontLength, patient);
+  await page.goForward({ waitUntil: 'commit' });
+  await page.locator('lieflat-neckline .cut').first().waitFor();
 });

@@ -2,8 +2,11 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { settled, start } from './harness.mjs';
+import { settled, start, until } from './harness.mjs';
 import { assertAccessible, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
+import { importModule } from './modules.mjs';
+
+const { decodeBrief } = await importModule('web/page/keep/codec.js');
 
 let site;
 
@@ -29,7 +32,8 @@ test('a strip that stood away makes the next one shorter, and undo takes it back
   await panel.locator('.error:not([hidden])').waitFor();
   await panel.getByLabel('By how much, all round').fill('400');
   await panel.getByRole('button', { name: 'Record it' }).click();
-  assert.match(await panel.locator('.error:not([hidden])').innerText(), /Accepted/, 'the core says what it takes');
+  // The core says what it takes.
+  await panel.locator('.error:not([hidden])').filter({ hasText: 'Accepted' }).waitFor();
   await panel.getByLabel('By how much, all round').fill('18');
   await panel.getByRole('button', { name: 'Record it' }).click();
   await panel.getByText(/^From 1 record: a hold of/).waitFor();
@@ -72,8 +76,11 @@ test('records stay with the knit while the form is used, go with a link, and not
   await type(page, '158', '#garment-crosswise-stretched');
   assert.equal(await panel.locator('.entries li').count(), 1, 'an edit of the knit too');
   const share = await unfold(page, 'share-panel');
-  await page.waitForTimeout(300);
-  const link = await share.getByLabel('Link to this brief').inputValue();
+  const link = await until('the link has the knit as it now is', async () => {
+    const text = await share.getByLabel('Link to this brief').inputValue();
+    const knit = text && decodeBrief(new URL(text).hash.slice('#brief='.length)).garment_knit;
+    return knit?.learned?.length === 1 && knit.crosswise.readings.stretched_mm === 158 && text;
+  });
   const other = await profile(site);
   const there = await openPage(other, link);
   await unfold(there, 'outcome-panel');

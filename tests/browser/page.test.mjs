@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { gzipSync } from 'node:zlib';
-import { dist, settled, start } from './harness.mjs';
+import { dist, painted, settled, start } from './harness.mjs';
 
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
@@ -33,6 +33,14 @@ async function enter(page, selector, text) {
   await page.fill(selector, text);
   await page.locator(selector).blur();
   await settled(page);
+}
+
+/** Opens every fold, and waits for what is fetched into it. */
+async function unfoldAll(page) {
+  await page.waitForSelector('#outcome-panel > details', { state: 'attached' });
+  await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.waitForFunction(() => [...document.querySelectorAll('.folded')].every((fold) => fold.childElementCount > 0));
+  await page.waitForSelector('.working-lines .formula', { state: 'attached' });
 }
 
 /** Picks one of a choice that is shown whole. */
@@ -360,8 +368,8 @@ test('never scrolls sideways, at any width or at double text', async () => {
   for (const [width, size] of [[320, '100%'], [390, '100%'], [640, '200%'], [1280, '100%']]) {
     const visit = await opened({ viewport: { width, height: 800 } });
     await visit.page.evaluate((text) => { document.documentElement.style.fontSize = text; }, size);
-    await visit.page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
-    await visit.page.waitForTimeout(200);
+    await unfoldAll(visit.page);
+    await painted(visit.page);
     const wide = await visit.page.evaluate(() => document.documentElement.scrollWidth);
     assert.ok(wide <= width, `${wide} px wide in ${width} px at ${size}`);
     await visit.close();
@@ -377,7 +385,7 @@ const states = [
   ['class view', (page) => page.click('#open-class-view'), (page) => page.keyboard.press('Escape')],
   ['compare', (page) => page.click('#pin')],
   ['ruler', (page) => page.click('[data-ruler=garment]'), (page) => page.keyboard.press('Escape')],
-  ['folds', (page) => page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)))],
+  ['folds', unfoldAll],
   ['own', (page) => page.click('#start-own')],
 ];
 
@@ -392,7 +400,7 @@ for (const locale of ['en-GB', 'es-ES']) {
     for (const [name, reach, leave] of states) {
       await reach?.(page);
       await settled(page);
-      await page.waitForTimeout(100);
+      await painted(page);
       assert.deepEqual(await findings(page, {}), [], `${name}, light`);
       // Of all rules only the one for colours can find something else in other colours.
       await page.emulateMedia({ colorScheme: 'dark' });

@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { deflateRawSync } from 'node:zlib';
-import { start } from './harness.mjs';
+import { quiet, settled, start, until } from './harness.mjs';
 import { isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
@@ -70,8 +70,10 @@ test('in all that the page does, its policy stops nothing', async () => {
     const other = await context.newPage();
     await other.goto(site.url + name);
     await other.locator('lieflat-neckline .cut').first().waitFor();
+    const cut = other.locator('lieflat-neckline .cut').first();
+    const before = await cut.innerText();
     await other.locator('lieflat-neckline input').first().fill('150');
-    await other.waitForTimeout(500);
+    await until('it is planned anew', async () => (await cut.innerText()) !== before);
     assert.deepEqual(await violations(other), [], name);
   }
   await context.close();
@@ -118,14 +120,16 @@ test('a script, a style or an eval put into any page of the site does nothing', 
         resolve(found);
       });
     }));
-    await page.waitForTimeout(500);
+    const directives = ['script-src-elem', 'script-src-attr', 'style-src-elem', 'form-action', 'connect-src', 'img-src'];
+    await until(`${name}: ${directives} are stopped`, async () => {
+      const stopped = new Set((await violations(page)).map((one) => one.split(' ')[0]));
+      return directives.every((one) => stopped.has(one));
+    });
+    // What got past it would by now have run.
+    await quiet(page, 500);
     assert.equal(await page.evaluate(() => globalThis.got), undefined, name);
     assert.equal(await page.evaluate(() => getComputedStyle(document.body).outlineWidth), before, name);
     assert.deepEqual(evaluated, ['EvalError', 'EvalError'], name);
-    const stopped = new Set((await violations(page)).map((one) => one.split(' ')[0]));
-    for (const directive of ['script-src-elem', 'script-src-attr', 'style-src-elem', 'form-action', 'connect-src', 'img-src']) {
-      assert.ok(stopped.has(directive), `${name}: ${directive} among ${[...stopped].join(' ')}`);
-    }
     await context.close();
   }
 });
@@ -178,7 +182,8 @@ for (const [place, text] of NASTY.entries()) {
     await keep.locator('.kept-list').nth(1).locator('li').first().waitFor();
     for (const id of ['share-panel', 'outcome-panel', 'sizes-panel']) await unfold(page, id);
     await page.locator('#sizes-panel tbody tr').first().waitFor();
-    await page.waitForTimeout(400);
+    await settled(page);
+    await quiet(page, 400); // the drawing is told in words after a pause
     assert.equal(await page.evaluate(() => globalThis.got), undefined);
     assert.equal(await page.evaluate(() => document.querySelectorAll('main script, main img[src=x], main svg[onload]').length), 0);
     assert.deepEqual(await page.evaluate(turning), []);
@@ -282,8 +287,15 @@ test('a frame tells its height and nothing else, and hears one question and noth
   const cut = await frame.locator('.cut').innerText();
   const fields = await frame.locator('input').evaluateAll((all) => all.map(({ value }) => value));
   await page.waitForFunction(() => globalThis.heard.length > 0);
-  await page.waitForTimeout(300);
-  const before = await page.evaluate(() => globalThis.heard.length);
+  const heard = () => page.evaluate(() => globalThis.heard.length);
+  const askHeight = () => page.evaluate(() => document.getElementById('f').contentWindow.postMessage({ type: 'lieflat:ask-height', more: 'x' }, '*'));
+  // One question, one answer, and nothing the frame still had to say by itself.
+  const before = await until('the frame has told its height', async () => {
+    const was = await heard();
+    await askHeight();
+    await page.waitForFunction((n) => globalThis.heard.length > n, was);
+    return (await heard()) === was + 1 && was + 1;
+  });
   await page.evaluate(() => {
     const { contentWindow } = document.getElementById('f');
     const odd = [null, undefined, 0, '', 'lieflat:ask-height', [], ['lieflat:ask-height'], { type: 'lieflat:height', height: 1 }, { type: { toString: 'x' } },
@@ -292,19 +304,22 @@ test('a frame tells its height and nothing else, and hears one question and noth
     contentWindow.postMessage('x'.repeat(5_000_000), '*');
   });
   // Another window than the parent asks the one good question: it is no business of its own.
-  await page.evaluate(() => {
+  await page.evaluate(() => new Promise((resolve) => {
     const other = document.createElement('iframe');
+    other.addEventListener('load', resolve);
     other.srcdoc = `<script>parent.document.getElementById('f').contentWindow.postMessage({ type: 'lieflat:ask-height' }, '*')</script>`;
     document.body.append(other);
-  });
-  await page.waitForTimeout(500);
-  assert.equal(await page.evaluate(() => globalThis.heard.length), before, 'nothing is answered');
+  }));
+  // Messages come in the order in which they are sent: an answer to any of these would come before this one's.
+  await askHeight();
+  await page.waitForFunction((n) => globalThis.heard.length > n, before);
+  assert.equal(await heard(), before + 1, 'nothing else is answered');
   assert.equal(await frame.locator('.cut').innerText(), cut);
   assert.deepEqual(await frame.locator('input').evaluateAll((all) => all.map(({ value }) => value)), fields);
-  await page.evaluate(() => document.getElementById('f').contentWindow.postMessage({ type: 'lieflat:ask-height', more: 'x' }, '*'));
-  await page.waitForFunction((n) => globalThis.heard.length === n + 1, before);
   await frame.locator('input').first().fill('140');
-  await page.waitForTimeout(600);
+  await until('the frame has planned anew', async () => (await frame.locator('.cut').innerText()) !== cut);
+  await askHeight();
+  await page.waitForFunction((n) => globalThis.heard.length > n, before + 1);
   for (const { data, origin } of await page.evaluate(() => globalThis.heard)) {
     assert.deepEqual(Object.keys(data).sort(), ['height', 'type']);
     assert.equal(data.type, 'lieflat:height');
@@ -323,10 +338,11 @@ test('the page itself hears no message at all', async () => {
   const context = await watched();
   const page = await openPage(context, site.url);
   const before = await page.locator('#ticket').innerText();
-  await page.evaluate(() => {
-    for (const data of [{ type: 'lieflat:ask-height' }, { brief: {} }, 'take-over']) postMessage(data, '*');
-  });
-  await page.waitForTimeout(300);
+  await page.evaluate(() => new Promise((resolve) => {
+    addEventListener('message', ({ data }) => data === 'the last' && resolve());
+    for (const data of [{ type: 'lieflat:ask-height' }, { brief: {} }, 'take-over', 'the last']) postMessage(data, '*');
+  }));
+  await settled(page);
   assert.equal(await page.locator('#ticket').innerText(), before);
   await page.reload();
   await isReady(page);

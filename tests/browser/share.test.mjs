@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { readFile, readdir } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { deflateRawSync } from 'node:zlib';
-import { settled, start } from './harness.mjs';
+import { quiet, settled, start, until } from './harness.mjs';
 import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
@@ -305,15 +305,18 @@ test('a broken or hostile link says so and leaves a page that works', async () =
   await context.close();
 });
 
+/** The share panel's link once it has the front's half length as it now is, mm. */
+const linkWith = (panel, length) => until(`the link has ${length} mm`, async () => {
+  const link = await panel.getByLabel('Link to this brief').inputValue();
+  return link && decodeBrief(new URL(link).hash.slice('#brief='.length)).neckline.front.outline.measured.half_length_mm === length && link;
+});
+
 test('the share panel gives the link of the brief as it stands, and snippets for others’ pages', async () => {
   const context = await profile(site, { permissions: ['clipboard-read', 'clipboard-write'] });
   const page = await openPage(context, site.url);
   await type(page, '162');
   const panel = await unfold(page, 'share-panel');
-  await page.waitForTimeout(400);
-  const link = await panel.getByLabel('Link to this brief').inputValue();
-  const brief = decodeBrief(new URL(link).hash.slice('#brief='.length));
-  assert.equal(brief.neckline.front.outline.measured.half_length_mm, 162);
+  const link = await linkWith(panel, 162);
   await panel.getByRole('button', { name: 'Copy the link' }).click();
   await page.waitForFunction(() => document.querySelector('#share-panel .status').textContent === 'Copied.');
   assert.equal(await page.evaluate(() => navigator.clipboard.readText()), link);
@@ -323,7 +326,7 @@ test('the share panel gives the link of the brief as it stands, and snippets for
   assert.match(await snippet.inputValue(), /^<iframe src="http:[^"]+embed\/frame\.html#brief=1[\w-]+&amp;unit=mm&amp;lang=en"/);
   await assertAccessible(page, '#share-panel');
   await type(page, '5');
-  await page.waitForTimeout(400);
+  await quiet(page, 400); // longer than the panel's pause
   assert.deepEqual(page.problems, []);
   await context.close();
 });
@@ -340,7 +343,7 @@ test('where the device can share, it is handed the link; what goes wrong is said
   const page = await openPage(context, site.url);
   await type(page, '163');
   const panel = await unfold(page, 'share-panel');
-  await page.waitForTimeout(400);
+  await linkWith(panel, 163);
   const button = panel.getByRole('button', { name: 'Share…' });
   await button.click();
   const [what] = await page.evaluate(() => globalThis.handed);

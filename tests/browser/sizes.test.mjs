@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { start } from './harness.mjs';
+import { start, until } from './harness.mjs';
 import { assertAccessible, frontLength, isReady, openPage, profile, unfold } from './keep-site.mjs';
 
 let site;
@@ -37,7 +37,7 @@ test('a neckline grows over the sizes, backs may be of another size, and the tab
   await panel.locator('summary', { hasText: 'Names of the sizes' }).click();
   await panel.getByLabel('Name of the size').nth(1).fill('=HYPERLINK("x")');
   await panel.getByLabel('Back from size').nth(1).selectOption({ index: 2 });
-  await page.waitForTimeout(600);
+  await panel.locator('tbody').getByText('=HYPERLINK("x")').waitFor();
   assert.equal((await column(page, 'Cut length')).length, 3);
   await panel.getByRole('button', { name: 'Copy the table' }).click();
   await page.waitForFunction(() => document.querySelector('#sizes-panel .status').textContent.startsWith('Copied'));
@@ -74,7 +74,7 @@ test('a table of sizes stays with its brief: over a reload, when it is kept and 
   await panel.getByLabel('Sizes above the base').selectOption('3');
   await panel.getByLabel('Half length').first().fill('4');
   await panel.getByLabel('Half length').first().press('Tab');
-  await page.waitForTimeout(600);
+  await until('each size has its own length', async () => new Set(await column(page, 'Cut length')).size === 5);
   await page.reload();
   await isReady(page);
   await page.locator('#sizes-panel tbody tr').nth(4).waitFor();

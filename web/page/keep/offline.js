@@ -30,19 +30,23 @@ async function register(serviceWorker, notices, beforeReload) {
   // Where a browser's settings switch the worker off, nothing is registered and nothing is thrown.
   if (!registration) return;
   const offer = () => {
-    if (registration.waiting && serviceWorker.controller) offerUpdate(registration, notices, beforeReload);
+    if (registration.waiting && serviceWorker.controller && !notices.has('update')) offerUpdate(registration, notices, beforeReload);
   };
-  registration.addEventListener('updatefound', () => {
-    registration.installing?.addEventListener('statechange', offer);
-  });
+  const follow = () => registration.installing?.addEventListener('statechange', offer);
+  registration.addEventListener('updatefound', follow);
+  // One that was found before anybody listened is followed too.
+  follow();
   offer();
-  // Another tab took the new version: this one still runs the old scripts, and goes on
-  // with them, but parts it has not loaded yet are gone from the cache.
+  serviceWorker.addEventListener('message', ({ data }) => {
+    if (data !== 'not-whole') return;
+    notices.updating = false;
+    offerUpdate(registration, notices, beforeReload, 'offline.not_whole');
+  });
+  // Another tab took the new version: this one still runs the old scripts, and goes on with them.
   let controlled = Boolean(serviceWorker.controller);
   serviceWorker.addEventListener('controllerchange', () => {
-    if (controlled && !notices.updating) {
-      notices.show('update', { key: 'offline.replaced', actions: [{ key: 'offline.reload', run: () => reload(beforeReload) }] });
-    }
+    if (notices.updating) location.reload();
+    else if (controlled) notices.show('update', { key: 'offline.replaced', actions: [{ key: 'offline.reload', run: () => reload(beforeReload) }] });
     controlled = true;
   });
   document.addEventListener('visibilitychange', () => {
@@ -50,19 +54,20 @@ async function register(serviceWorker, notices, beforeReload) {
   });
 }
 
-function offerUpdate(registration, notices, beforeReload) {
-  if (notices.has('update')) return;
+function offerUpdate(registration, notices, beforeReload, key = 'offline.update') {
   notices.show('update', {
-    key: 'offline.update',
+    key,
     actions: [{ key: 'offline.use_update', run: () => takeUpdate(registration, notices, beforeReload) }],
   });
 }
 
+/** Asks the version that waits to take over: it does, and the page is loaded anew, or says that it is not whole. */
 async function takeUpdate(registration, notices, beforeReload) {
   notices.updating = true;
   await beforeReload();
-  navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
-  registration.waiting?.postMessage('take-over');
+  // None waits any more where another tab has taken it.
+  if (registration.waiting) registration.waiting.postMessage('take-over');
+  else location.reload();
 }
 
 async function reload(beforeReload) {

@@ -19,6 +19,12 @@ const same = (one, other) => canonical(one ?? null) === canonical(other ?? null)
 const copy = (value) => (value === undefined ? undefined : JSON.parse(JSON.stringify(value)));
 
 /**
+ * Whether a draft of a page's last moment is not yet in what the database has of it. Told by counting: a clock may be set
+ * back. A page that had no database at hand could not count, and was the last to write.
+ */
+const isUnseen = (draft, there) => !there || draft.revision === undefined || (there.revision ?? 0) <= draft.revision;
+
+/**
  * Events: `change` when the kept brief, the sharing, a broken link, unknown parts or the drafts changed; `sizes`
  * when another table of sizes came with other work.
  */
@@ -70,7 +76,7 @@ export class Session extends EventTarget {
 
   async #takeInLast(draft) {
     const there = this.store.get('drafts', draft.id);
-    if (!there || (there.changed ?? '') < (draft.changed ?? '')) {
+    if (isUnseen(draft, there)) {
       await this.store.put('drafts', { ...there, ...draft });
     }
     if (this.store.isStored('drafts', draft.id)) forgetLast(draft);
@@ -174,6 +180,7 @@ export class Session extends EventTarget {
 
   #draft() {
     return {
+      revision: 0,
       ...this.store.get('drafts', this.id),
       ...this.#work(),
       id: this.id,
