@@ -7,6 +7,7 @@ import { after, before, test } from 'node:test';
 import puppeteer from 'puppeteer-core';
 import { PATIENCE, serve } from './harness.mjs';
 import { importModule } from './modules.mjs';
+import { checkLostFiles, checkUpdatesThatOverlap } from './update-checks.mjs';
 
 const executablePath = process.env.FIREFOX ?? '/usr/bin/firefox-esr';
 const field = '#front-half-length';
@@ -24,16 +25,22 @@ after(async () => {
   await site?.close();
 });
 
-async function opened(address) {
+async function newPage() {
   const page = await browser.newPage();
-  page.problems = [];
-  page.on('pageerror', (error) => page.problems.push(String(error)));
-  await page.goto(address);
-  await page.waitForSelector('#keep-panel > details', { timeout: PATIENCE });
+  page.setDefaultTimeout(PATIENCE);
   return page;
 }
 
-const has = (page, value) => page.waitForFunction((selector, text) => document.querySelector(selector)?.value === text, { timeout: PATIENCE }, field, value);
+async function opened(address) {
+  const page = await newPage();
+  page.problems = [];
+  page.on('pageerror', (error) => page.problems.push(String(error)));
+  await page.goto(address);
+  await page.waitForSelector('#keep-panel > details');
+  return page;
+}
+
+const has = (page, value) => page.waitForFunction((selector, text) => document.querySelector(selector)?.value === text, {}, field, value);
 
 test('work outlives a reload in Firefox', async () => {
   const page = await opened(site.url);
@@ -54,17 +61,17 @@ test('a link opens in Firefox, and all sizes are worked out', async () => {
   await has(page, '171');
   await page.waitForSelector('[data-notice=shared]');
   await page.$eval('#sizes-panel > details > summary', (summary) => summary.click());
-  await page.waitForSelector('#sizes-panel tbody tr', { timeout: PATIENCE });
+  await page.waitForSelector('#sizes-panel tbody tr');
   assert.deepEqual(page.problems, []);
   await page.close();
 });
 
 test('the embedded calculator works in Firefox', async () => {
-  const page = await browser.newPage();
+  const page = await newPage();
   const problems = [];
   page.on('pageerror', (error) => problems.push(String(error)));
   await page.goto(`${site.url}examples/blog.html`);
-  await page.waitForFunction(() => document.querySelector('#second')?.shadowRoot?.querySelector('.cut'), { timeout: PATIENCE });
+  await page.waitForFunction(() => document.querySelector('#second')?.shadowRoot?.querySelector('.cut'));
   assert.match(await page.$eval('#second', (element) => element.shadowRoot.querySelector('.cut').textContent), /in × /);
   assert.deepEqual(problems, []);
   await page.close();
@@ -91,12 +98,12 @@ test('in Firefox everything is there without a network after one visit', async (
   const own = await serve();
   t.after(() => own.close());
   const page = await opened(own.url);
-  await page.waitForFunction(() => navigator.serviceWorker.controller !== null, { timeout: PATIENCE });
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await own.close();
   await page.reload();
-  await page.waitForSelector('#keep-panel > details', { timeout: PATIENCE });
+  await page.waitForSelector('#keep-panel > details');
   await page.$eval('#outcome-panel > details > summary', (summary) => summary.click());
-  await page.waitForSelector('#outcome-panel .folded > *', { timeout: PATIENCE });
+  await page.waitForSelector('#outcome-panel .folded > *');
   assert.deepEqual(page.problems, []);
   await page.close();
 });
@@ -104,15 +111,26 @@ test('in Firefox everything is there without a network after one visit', async (
 test('in Firefox a part that did not come comes when it is asked for again', async (t) => {
   const own = await serve(); // a site that no worker serves yet
   t.after(() => own.close());
-  const page = await browser.newPage();
+  const page = await newPage();
   let isDown = true;
   await page.setRequestInterception(true);
   page.on('request', (request) => (isDown && /\/page\/start-/.test(request.url()) ? request.abort() : request.continue()));
   await page.goto(own.url);
-  await page.waitForSelector('#keep-panel .missing button', { timeout: PATIENCE });
+  await page.waitForSelector('#keep-panel .missing button');
   isDown = false;
   // In the page itself: what else is still coming may move the button away from under a mouse.
   await page.$eval('#keep-panel .missing button', (again) => again.click());
-  await page.waitForSelector('#keep-panel > details', { timeout: PATIENCE });
+  await page.waitForSelector('#keep-panel > details');
   await page.close();
 });
+
+/** A page of its own for each check of updates. */
+async function updating(t) {
+  const page = await newPage();
+  t.after(() => page.close());
+  return { visit: (url) => page.goto(url), reload: () => page.reload(), ask: (act, ...given) => page.evaluate(act, ...given) };
+}
+
+test('in Firefox a version taken while the next is still being fetched harms neither', async (t) => checkUpdatesThatOverlap(t, await updating(t)));
+
+test('in Firefox files that were taken away are fetched and kept again', async (t) => checkLostFiles(t, await updating(t)));

@@ -59,6 +59,7 @@ export async function launch({ args = [], ...options } = {}) {
   const newContext = browser.newContext.bind(browser);
   browser.newContext = async (...given) => {
     const context = await newContext(...given);
+    context.setDefaultTimeout(PATIENCE);
     context.on('page', refusePromises);
     return context;
   };

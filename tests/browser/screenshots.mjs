@@ -5,7 +5,7 @@
 import { mkdir } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { start } from './harness.mjs';
+import { quiet, settled, start } from './harness.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -35,7 +35,8 @@ async function shoot(site, path, options, fullPage, reach = () => {}) {
   const visit = await site.open('', { reducedMotion: 'reduce', ...options });
   await reach(visit.page);
   // What follows a pause has followed.
-  await visit.page.waitForTimeout(600);
+  await settled(visit.page);
+  await quiet(visit.page, 600);
   await mkdir(dirname(path), { recursive: true });
   await visit.page.screenshot({ path, fullPage, animations: 'disabled', caret: 'hide' });
   await visit.close();

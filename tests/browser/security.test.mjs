@@ -64,6 +64,7 @@ test('in all that the page does, its policy stops nothing', async () => {
   await page.click('#open-class-view');
   await page.keyboard.press('Escape');
   await page.click('#start-own');
+  await settled(page);
   assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.problems, []);
   for (const name of ['embed/frame.html', 'examples/blog.html']) {
@@ -212,17 +213,22 @@ test('huge, deep and swelling input is refused soon, in words, and the page goes
   const page = await openPage(context, site.url);
   const panel = await unfold(page, 'keep-panel');
   const status = panel.locator('.status');
+  // How long the page's own thread has worked: a machine that is busy with other things is not the page's doing.
+  const cdp = await context.newCDPSession(page);
+  await cdp.send('Performance.enable');
+  const workedS = async () => (await cdp.send('Performance.getMetrics')).metrics.find(({ name }) => name === 'ThreadTime').value;
   const folder = await mkdtemp(path.join(tmpdir(), 'lieflat-files-'));
   t.after(() => rm(folder, { recursive: true, force: true }));
   const give = async (buffer, said) => {
     const file = path.join(folder, 'kept.json');
     await writeFile(file, buffer);
     await page.evaluate(() => { document.querySelector('#keep-panel .status').textContent = ''; });
-    const began = Date.now();
+    const began = await workedS();
     await panel.getByLabel('Read a file back').setInputFiles(file);
     await page.waitForFunction(() => document.querySelector('#keep-panel .status').textContent !== '');
     assert.match(await status.innerText(), said);
-    assert.ok(Date.now() - began < 5000, `${buffer.length} bytes took ${Date.now() - began} ms`);
+    const took = (await workedS()) - began;
+    assert.ok(took < 5, `${buffer.length} bytes took ${took} s`);
   };
   const deep = `${'['.repeat(500_000)}${']'.repeat(500_000)}`;
   await give(Buffer.alloc(50_000_000, 0x20), /too large/);
@@ -235,11 +241,12 @@ test('huge, deep and swelling input is refused soon, in words, and the page goes
   // A path of many thousand pieces, pasted and by a link.
   const many = `M 0 95 ${'L 1 90 L 2 91 '.repeat(20_000)}L 88 0`;
   await page.locator('label[for=front-way-drawn]').click();
-  const began = Date.now();
+  const began = await workedS();
   await page.fill('#front-path', many);
   await page.press('#front-path', 'Tab');
   await page.locator('#front-path-error:not([hidden])').waitFor();
-  assert.ok(Date.now() - began < 5000, `a pasted path took ${Date.now() - began} ms`);
+  const took = (await workedS()) - began;
+  assert.ok(took < 5, `a pasted path took ${took} s`);
   await page.locator('label[for=front-way-measured]').click();
   await type(page, '155');
   assert.ok(await page.locator('#ticket').isVisible());

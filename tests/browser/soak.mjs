@@ -1,6 +1,6 @@
 // Long use of one page: edits by form, handle, undo, unit and language; saves; PDFs. Started by tests/soak.sh.
 
-import { start } from './harness.mjs';
+import { quiet, settled, start } from './harness.mjs';
 import { unfold } from './keep-site.mjs';
 
 const EDITS = Number(process.argv[2] ?? 10_000);
@@ -123,11 +123,12 @@ async function figuresDiffer(site, page) {
   await page.fill('#front-depth', '115');
   await page.press('#front-depth', 'Tab');
   await page.waitForFunction(() => document.getElementById('problems').hidden);
-  await page.waitForTimeout(1500);
+  await settled(page);
+  await quiet(page, 1500); // longer than any pause of the page
   const link = await page.locator('#share-panel input[readonly]').inputValue();
   const fresh = await site.open(link.slice(site.url.length), { locale: 'en-GB' });
   await fresh.page.locator('[data-notice=shared]').waitFor();
-  await fresh.page.waitForTimeout(500);
+  await settled(fresh.page);
   const [used, unused] = [await said(page), await said(fresh.page)];
   await fresh.close();
   return used === unused ? [] : [`figures differ from a fresh page's:\n${used}\nfresh:\n${unused}`];

@@ -7,7 +7,8 @@ const PATIENCE = 60_000;
 
 /**
  * Starts a session. @param {string} server its address @param {object} capabilities
- * @returns {Promise<{ goTo, run, click, type, drag, end }>}
+ * `run` takes a function that answers at once, `ask` one
+ * that answers by a promise. @returns {Promise<{ goTo, reload, run, ask, click, type, drag, end }>}
  */
 export async function openSession(server, capabilities) {
   const made = await send(server, 'POST', '/session', { capabilities: { alwaysMatch: capabilities } });
@@ -16,6 +17,14 @@ export async function openSession(server, capabilities) {
   return {
     goTo: (url) => ask('POST', '/url', { url }),
     run: (act, ...args) => ask('POST', '/execute/sync', { script: `return (${act}).apply(null, arguments)`, args }),
+    ask: async (act, ...args) => {
+      const script = `const done = arguments[arguments.length - 1];
+        (${act}).apply(null, [...arguments].slice(0, -1)).then((found) => done({ found }), (error) => done({ error: String(error) }));`;
+      const { found, error } = await ask('POST', '/execute/async', { script, args });
+      if (error) throw new Error(error);
+      return found;
+    },
+    reload: () => ask('POST', '/refresh', {}),
     click: async (selector) => ask('POST', `/element/${await find(selector)}/click`, {}),
     type: async (selector, text) => ask('POST', `/element/${await find(selector)}/value`, { text }),
     drag: (from, to) => ask('POST', '/actions', { actions: [mouse(from, to)] }),

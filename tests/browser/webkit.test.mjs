@@ -3,9 +3,10 @@
 import { spawn } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
 import { createServer } from 'node:net';
-import { after, before } from 'node:test';
+import { after, before, test } from 'node:test';
 import { checkEngine } from './engine-checks.mjs';
 import { serve } from './harness.mjs';
+import { checkLostFiles, checkUpdatesThatOverlap } from './update-checks.mjs';
 import { openSession } from './webdriver.mjs';
 
 const TAB = '\ue004';
@@ -79,7 +80,7 @@ after(async () => {
 
 // A session of its own for each check: automated, the browser starts with empty storage. Now and then it does not come
 // up and the driver waits for ever: then both are begun anew.
-async function load() {
+async function load(url = server.url) {
   await session?.end().catch(() => {});
   session = undefined;
   for (let tries = 1; !session; tries += 1) {
@@ -91,7 +92,7 @@ async function load() {
       await begin();
     }
   }
-  await session.goTo(server.url);
+  await session.goTo(url);
 }
 
 checkEngine(() => ({
@@ -104,3 +105,9 @@ checkEngine(() => ({
   },
   drag: (from, to) => session.drag(from, to),
 }));
+
+const updating = { visit: load, reload: () => session.reload(), ask: (act, ...given) => session.ask(act, ...given) };
+
+test('in WebKit a version taken while the next is still being fetched harms neither', (t) => checkUpdatesThatOverlap(t, updating));
+
+test('in WebKit files that were taken away are fetched and kept again', (t) => checkLostFiles(t, updating));
