@@ -440,3 +440,14 @@ test('back and forward through the browser’s own cache, with an update meanwhi
   await page.goForward({ waitUntil: 'commit' });
   await page.locator('lieflat-neckline .cut').first().waitFor();
 });
+
+test('a version that is already being fetched when a page opens is offered on it too', { timeout: 180_000 }, async (t) => {
+  const { site, context, page } = await visited(t);
+  const held = site.hold('manifest.webmanifest');
+  await publish(site, 'version two');
+  await askForUpdate(page);
+  await held.asked;
+  const other = await openPage(context, site.url);
+  held.release();
+  for (const one of [page, other]) await one.locator('[data-notice=update]').getByRole('button', { name: 'Use it now' }).waitFor(patient);
+});

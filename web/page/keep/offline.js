@@ -32,10 +32,9 @@ async function register(serviceWorker, notices, beforeReload) {
   const offer = () => {
     if (registration.waiting && serviceWorker.controller && !notices.has('update')) offerUpdate(registration, notices, beforeReload);
   };
-  const follow = () => registration.installing?.addEventListener('statechange', offer);
-  registration.addEventListener('updatefound', follow);
-  // One that was found before anybody listened is followed too.
-  follow();
+  registration.addEventListener('updatefound', () => {
+    registration.installing?.addEventListener('statechange', offer);
+  });
   offer();
   serviceWorker.addEventListener('message', ({ data }) => {
     if (data !== 'not-whole') return;
