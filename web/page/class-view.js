@@ -1,6 +1,7 @@
 // The class view: the drawing and one line of the working at a time, large enough for the back row of a workshop.
 
 import { byId, fill, h } from './dom.js';
+import { isForPage } from './keys.js';
 import { line } from './working.js';
 
 /**
@@ -11,6 +12,7 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
   let at = 0;
   let asked = null;
   let steps = [];
+  let isMissing = false;
   let returnTo = null;
   const isOpen = () => document.documentElement.classList.contains('class-view');
 
@@ -19,9 +21,11 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
     if (!isOpen() || state.quick || asked === state.plan) return;
     const plan = state.plan;
     asked = plan;
-    const fetched = await reckoner.working(state.planned).catch(() => []);
+    isMissing = false;
+    const fetched = await reckoner.working(state.planned).catch(() => null);
     if (asked !== plan) return;
-    steps = fetched;
+    isMissing = fetched === null;
+    steps = fetched ?? [];
     show();
   }
 
@@ -32,6 +36,7 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
     const t = (key, values) => words().t(key, values);
     const move = (by) => {
       if (steps.length) at = (at + by + steps.length) % steps.length;
+      if (isMissing) asked = null;
       show();
       container.querySelector(by > 0 ? '.next' : '.previous').focus();
     };
@@ -40,7 +45,7 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
         h('h2', { text: t('class_view.heading') }),
         h('button', { type: 'button', class: 'close', onclick: close, text: t('class_view.close') })),
       h('p', { class: 'count', hidden: !steps.length, text: t('class_view.count', { n: words().number(at + 1), all: words().number(steps.length) }) }),
-      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length ? line(steps[at], words(), sheet()) : t('working.fetching')),
+      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length ? line(steps[at], words(), sheet()) : t(isMissing ? 'working.not_fetched' : 'working.fetching')),
       h('div', { class: 'buttons' },
         h('button', { type: 'button', class: 'previous', onclick: () => move(-1), text: t('class_view.previous') }),
         h('button', { type: 'button', class: 'next', onclick: () => move(1), text: t('class_view.next') })));
@@ -68,7 +73,7 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
 
   state.addEventListener('plan', show);
   addEventListener('keydown', (event) => {
-    if (isOpen() && event.key === 'Escape' && !event.defaultPrevented) close();
+    if (isOpen() && event.key === 'Escape' && isForPage(event)) close();
   });
   return { open, close, refresh: show };
 }

@@ -1,6 +1,7 @@
 // What to change where a strip does not lie flat: buttons that make the change, each undone in one step.
 
 import { fill, h } from './dom.js';
+import { known } from './known.js';
 import { finishOf } from './ticket.js';
 
 /** Applied figures are set back or up to a tenth, so that they lie on the good side of the limit. mm, percent. */
@@ -19,7 +20,7 @@ function changeFor(cure, finish, direction) {
     facing: () => ({ finish: 'facing' }),
     other_direction: () => ({ strip_direction: value }),
   };
-  return changes[code] && { code, value, values: changes[code]() };
+  return known(changes, code) && { code, value, values: changes[code]() };
 }
 
 // A knit needs its crosswise stretch, whichever way the strip runs.

@@ -10,6 +10,7 @@ import { knowingExample } from './first-plan.js';
 import { createForm } from './form.js';
 import { fetched } from './keep/fetched.js';
 import { glimpse } from './keep/glimpse.js';
+import { isForPage, isInText } from './keys.js';
 import { firstLanguage } from './languages.js';
 import { say } from './live.js';
 import { showNotices } from './notices.js';
@@ -26,6 +27,10 @@ import { loadWords } from './words.js';
 import { showWorking } from './working.js';
 
 const UNITS = ['mm', 'cm', 'in'];
+/** Parts that can do nothing without the core. */
+const WORKED = ['tools', 'drawing', 'stage-tools'];
+/** What tells that a person has begun. */
+const EARLY = ['input', 'change', 'click'];
 
 function firstUnit() {
   const unit = recall('unit');
@@ -38,6 +43,8 @@ class Page {
   #panels = { refresh() {} };
   #hasSpoken = false;
   #isLean = false;
+  #pressed = null;
+  #early = (event) => this.#hearEarly(event);
 
   constructor(words, begun) {
     this.words = words;
@@ -59,7 +66,9 @@ class Page {
   async show() {
     putStaticWords(this.words);
     this.#showToolbar();
-    byId('tools').inert = true; // seen from the first, of use once the core is there
+    // Seen from the first, of use once the core is there.
+    for (const part of WORKED) byId(part).inert = true;
+    for (const name of EARLY) byId('main').addEventListener(name, this.#early, true);
     showTicket(byId('ticket'), this.#what);
     byId('example-note').hidden = !this.#isExample;
     await pause();
@@ -72,7 +81,9 @@ class Page {
 
   /** Takes up what the person does from now on. */
   begin() {
-    byId('tools').inert = false;
+    for (const part of [...WORKED, 'brief']) byId(part).inert = false;
+    for (const name of EARLY) byId('main').removeEventListener(name, this.#early, true);
+    document.documentElement.classList.remove('is-unanswered');
     this.state.addEventListener('plan', () => this.#showPlan());
     this.state.addEventListener('drag', () => this.#followDrag());
     this.state.addEventListener('settings', () => this.#settings());
@@ -86,6 +97,23 @@ class Page {
     this.#showPlan();
     this.#showNotices();
     this.form.listen();
+    this.#pressed?.click();
+  }
+
+  /**
+   * What a person does while nothing can be worked out yet: the example's figures, which are no answer to it, are taken away.
+   * Texts wait in the form; a button waits here, and the form with it, as it may bring other fields.
+   */
+  #hearEarly(event) {
+    if (event.type === 'click') {
+      const button = event.target.closest('#start-own, #brief button');
+      if (!button) return;
+      event.stopPropagation();
+      this.#pressed = button;
+      byId('brief').inert = true;
+    }
+    document.documentElement.classList.add('is-unanswered');
+    settle(byId('ticket'), h('p', { text: this.words.t('page.unanswered') }));
   }
 
   mountPanels() {
@@ -214,8 +242,12 @@ class Page {
 
   #key(event) {
     const isUndo = (event.ctrlKey || event.metaKey) && !event.altKey && event.key.toLowerCase() === 'z';
-    if (!isUndo || event.target.matches('input[type=text], textarea')) return;
+    if (!isUndo || isInText(event)) return;
+    const isOurs = isForPage(event);
+    // Anywhere else the browser would take back what was typed last, in whatever field that was.
     event.preventDefault();
+    // What is held is no step yet.
+    if (!isOurs || this.drawing.isHeld) return;
     if (event.shiftKey) this.state.redo();
     else this.state.undo();
   }
@@ -247,9 +279,31 @@ const whenIdle = globalThis.requestIdleCallback ?? ((act) => setTimeout(act, 200
 /** Whether the example's plan can be shown before the core has come: inches are written by the core, and a link brings its own brief. */
 const canShowAtOnce = () => firstUnit() !== 'in' && location.hash.length <= 1;
 
+/** Says that something did not come; done when the person wants it tried again. */
+async function askedAgain(error) {
+  console.error(error);
+  const [failed, note] = [byId('failed'), byId('example-note')];
+  // Where no example is shown, as for a link, none is named.
+  note.hidden ||= !byId('ticket').hasChildNodes();
+  failed.hidden = false;
+  await new Promise((resolve) => { byId('load-again').addEventListener('click', resolve, { once: true }); });
+  failed.hidden = true;
+}
+
+/** The core, however often it must be asked for. */
+async function arrival() {
+  for (;;) {
+    try {
+      return await loadReckoner();
+    } catch (error) {
+      await askedAgain(error);
+    }
+  }
+}
+
 async function start() {
   try {
-    const loading = loadReckoner();
+    const loading = arrival();
     const words = await loadWords(firstLanguage());
     // What the person was at is there from the first moment, before anything that keeps it is.
     const begun = await glimpse(async (brief) => Boolean((await loading).planQuick(brief).plan));
@@ -263,8 +317,8 @@ async function start() {
     if (location.hash.length > 1) page.mountPanels();
     else whenIdle(() => page.mountPanels());
   } catch (error) {
-    console.error(error);
-    byId('failed').hidden = false;
+    await askedAgain(error);
+    location.reload();
   }
 }
 

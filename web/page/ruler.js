@@ -1,6 +1,7 @@
 // A ruler on the screen for the stretch test, set true against a bank card or a ruler held to the screen.
 
 import { fill, h, s } from './dom.js';
+import { isModified } from './keys.js';
 import { recall, remember } from './settings.js';
 
 /** ISO/IEC 7810 ID-1, the size of bank cards, mm. */
@@ -19,8 +20,10 @@ const MM_PER_INCH = 25.4;
  * @param {{ words: () => import('./words.js').Words, unit: () => string, onUse: (knit: string, readings: { rest: number, stretched: number, released: number | null }) => void }} parts
  */
 export function createRuler({ words, unit, onUse }) {
-  let scale = Number(recall('px_per_mm')) || NOMINAL;
-  let isTrue = recall('px_per_mm') !== null;
+  const kept = Number(recall('px_per_mm'));
+  // What no slider could have set was not set by the person.
+  let isTrue = kept >= NOMINAL * RANGE[0] && kept <= NOMINAL * RANGE[1];
+  let scale = isTrue ? kept : NOMINAL;
   let knit = 'garment';
   /** Readings, mm. */
   let readings = null;
@@ -80,7 +83,7 @@ export function createRuler({ words, unit, onUse }) {
     // A range's own key steps are too coarse to lay an edge on an edge.
     slide.addEventListener('keydown', (event) => {
       const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 20, PageDown: -20 }[event.key];
-      if (!by) return;
+      if (!by || isModified(event)) return;
       event.preventDefault();
       set(scale * (1 + by / 500));
     });

@@ -92,6 +92,8 @@ class State extends EventTarget {
   redo() { this.#step(this.#future, this.#past); }
 
   #step(from, to) {
+    // The commit that ends a drag would come on top of another brief than it began with.
+    if (this.isDragging) return;
     const step = from.pop();
     if (!step) return;
     to.push({ brief: this.#committed, label: step.label });

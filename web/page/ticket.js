@@ -4,6 +4,7 @@ import { h, settle } from './dom.js';
 import { nameAt } from './errors.js';
 import example from './example.js';
 import { shown } from './inert.js';
+import { known } from './known.js';
 import { stitchAdvice } from './remedies.js';
 
 const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
@@ -35,7 +36,7 @@ export function verdicts(plan, words, unit) {
 export function showTicket(container, what) {
   const { plan, brief, words, unit } = what;
   const { lies, head } = verdicts(plan, words, unit);
-  const [tone, mark] = MARKS[plan.strip?.outcome] ?? [];
+  const [tone, mark] = known(MARKS, plan.strip?.outcome) ?? [];
   const advice = stitchAdvice(plan.opening, brief, words, unit);
   const verdict = (kind, sign, text) => h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
   settle(container,

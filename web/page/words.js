@@ -1,6 +1,7 @@
 // The page's words in one language, and its numbers as that language writes them.
 
 import { inert } from './inert.js';
+import { known } from './known.js';
 import { loadCatalogue } from './languages.js';
 import { formatLength } from './reckoner.js';
 
@@ -31,7 +32,7 @@ export class Words {
 
   #find(key) {
     let found = this.#catalogue;
-    for (const part of key.split('.')) found = found?.[part];
+    for (const part of key.split('.')) found = typeof found === 'object' ? known(found, part) : undefined;
     return typeof found === 'string' ? found : undefined;
   }
 

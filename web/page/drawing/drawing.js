@@ -28,7 +28,7 @@ let instances = 0;
  * @param {{ words: object, unit: 'mm' | 'cm' | 'in',
  *   onEdit: (edit: { phase: 'drag' | 'commit', brief: object, label: string, cancelled?: true }) => void }} options
  * @returns {{ show(given: { brief: object, plan: object, stale?: boolean, view?: 'half' | 'whole', errors?: object[], isLean?: boolean }): void,
- *   setWords(words: object): void, setUnit(unit: string): void, fit(): void, destroy(): void }}
+ *   setWords(words: object): void, setUnit(unit: string): void, fit(): void, isHeld: boolean, destroy(): void }}
  */
 export function createDrawing(container, { words, unit, onEdit }) {
   instances += 1;
@@ -261,6 +261,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
       describe();
     },
     fit,
+    /** Whether a handle is held, by a finger or a key. */
+    get isHeld() { return session.active; },
     destroy() {
       watcher.disconnect();
       removeEventListener('beforeprint', hold);

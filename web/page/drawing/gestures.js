@@ -1,5 +1,6 @@
 // Moving and zooming the view: pinch, drag, wheel, keys.
 
+import { isModified } from '../keys.js';
 import { arrowOf } from './pointer-drag.js';
 
 const KEY_ZOOM = 1.25;
@@ -72,7 +73,7 @@ export function gestures(canvas, act) {
   canvas.addEventListener('pointerleave', (event) => { if (!canvas.hasPointerCapture(event.pointerId)) lift(event); });
 
   canvas.addEventListener('keydown', (event) => {
-    if (event.target !== canvas || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.target !== canvas || isModified(event)) return;
     const asked = arrowOf(event);
     if (event.key === '+' || event.key === '=') act.zoom(KEY_ZOOM, act.middle());
     else if (event.key === '-' || event.key === '_') act.zoom(1 / KEY_ZOOM, act.middle());

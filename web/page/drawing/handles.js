@@ -1,6 +1,8 @@
 // The handles of a drafted or measured half: where they stand, and what moving one changes in the brief. Places are in
 // the half's own frame. A handle changes one value that the person gave; the core draws the line that follows from it.
 
+import { known } from '../known.js';
+
 /** Bounds of the brief's own fields, as the schema has them. */
 const BOUNDS = {
   half_width: [10, 600], depth: [2, 700], corner: [0, 200], roundness: [20, 90], hollow: [-8, 8],
@@ -65,7 +67,7 @@ function maker(half, outline) {
 function shapeHandle(shape, width, depth, line, make) {
   if (shape.kind === 'v') return [hollowHandle(shape.leg_hollow_percent ?? 0, width, depth, make)];
   if (shape.kind === 'square') return [cornerHandle(shape.corner_radius_mm ?? 0, width, depth, make)];
-  const value = shape.roundness_percent ?? USUAL_ROUNDNESS[shape.kind];
+  const value = shape.roundness_percent ?? known(USUAL_ROUNDNESS, shape.kind);
   return [make('roundness', towardCorner(line, width, depth), value, 'free', ['shape', 'roundness_percent'])];
 }
 

@@ -1,5 +1,6 @@
 // The points of a drawn outline on the stage, with a small toolbar for the one that is selected.
 
+import { isModified } from '../keys.js';
 import { toHalf, toWorld } from './frame.js';
 import { STEPS, withValue } from './handles.js';
 import { element, keyed, setText } from './nodes.js';
@@ -204,7 +205,8 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
         const { way: [dx, dy], large } = arrowOf(event);
         const size = STEPS[host.unit()][large ? 1 : 0];
         moveBy(half, i, which, dx * size, dy * size * host.shown().ways[half].up);
-      } else if (!which && (event.key === 'Delete' || event.key === 'Backspace')) remove();
+      } else if (isModified(event)) return;
+      else if (!which && (event.key === 'Delete' || event.key === 'Backspace')) remove();
       else if (!which && (event.key === 'a' || event.key === 'Insert')) add();
       else if (!which && event.key === 's') toggle();
       else return;

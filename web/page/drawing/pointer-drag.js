@@ -1,5 +1,7 @@
 // Dragging an element with finger, pen or mouse, the same for every handle.
 
+import { isModified } from '../keys.js';
+
 /**
  * @param {HTMLElement} node
  * @param {{ start(at: [number, number]): void, move(at: [number, number], event: PointerEvent): void, end(): void, cancel(): void }} act
@@ -45,6 +47,6 @@ const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], Arrow
 /** What an arrow or page key asks: a direction and whether the step is a large one; null for other keys. */
 export function arrowOf(event) {
   const way = ARROWS[event.key];
-  if (!way || event.ctrlKey || event.metaKey || event.altKey) return null;
+  if (!way || isModified(event)) return null;
   return { way, large: event.shiftKey || event.key.startsWith('Page') };
 }

@@ -2,7 +2,7 @@
 // page. Importing this defines nothing; www/embed.js does.
 
 import { shown } from '../inert.js';
-import { LANGUAGES } from '../languages.js';
+import { isLanguage } from '../languages.js';
 import { loadReckoner } from '../reckoner.js';
 import { loadWords } from '../words.js';
 import { LinkError, briefLink, decodeBrief } from './codec.js';
@@ -87,7 +87,7 @@ export class LieflatNeckline extends HTMLElement {
   get #language() {
     const wanted = this.closest('[lang]')?.getAttribute('lang') ?? 'en';
     const short = wanted.toLowerCase().split('-')[0];
-    return short in LANGUAGES ? short : 'en';
+    return isLanguage(short) ? short : 'en';
   }
 
   async #draw() {

@@ -1,6 +1,8 @@
 // The few readings that the embedded calculator asks for: which field of the
 // brief each is, and whether it is a length. Read from the brief itself.
 
+import { known } from '../known.js';
+
 const LENGTHS = { measured: ['half_length_mm', 'half_width_mm', 'depth_mm'], drafted: ['half_width_mm', 'depth_mm'], drawn: [] };
 const STRETCH = { readings: ['rest_mm', 'stretched_mm', 'released_mm'], percent: ['stretch_percent', 'recovery_percent'] };
 
@@ -21,11 +23,11 @@ export function fieldsOf(brief) {
   };
   for (const half of ['front', 'back']) {
     const [way] = Object.keys(brief.neckline?.[half]?.outline ?? {});
-    add(['neckline', half, 'outline', way], LENGTHS[way] ?? [], { half });
+    add(['neckline', half, 'outline', way], known(LENGTHS, way) ?? [], { half });
   }
   const knit = brief.strip_knit ? 'strip_knit' : 'garment_knit';
   const [stretch] = Object.keys(brief[knit]?.crosswise ?? {});
-  add([knit, 'crosswise', stretch], STRETCH[stretch] ?? []);
+  add([knit, 'crosswise', stretch], known(STRETCH, stretch) ?? []);
   add(['finish', finishOf(brief)], ['width_mm']);
   return fields;
 }
