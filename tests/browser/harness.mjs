@@ -9,8 +9,8 @@ import { chromium } from 'playwright-core';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
-/** The folder that is served: what `bash web/build.sh` makes. */
-export const dist = `${root}target/dist/`;
+/** The folder that is served: what `bash web/build.sh` makes, with the slash at its end. */
+export const dist = process.env.LIEFLAT_DIST ?? `${root}target/dist/`;
 
 const chromiumPath = process.env.CHROMIUM ?? '/usr/bin/chromium';
 

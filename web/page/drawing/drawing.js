@@ -53,6 +53,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     shown: () => (scene ? { brief: given.brief, plan: given.plan, ways: scene.ways } : null),
     toStage: (point) => toScreen(view, point),
     toMm: (point) => toMm(view, point),
+    view: () => view,
     origin: () => { const { left, top } = dom.canvas.getBoundingClientRect(); return [left, top]; },
     unit: () => unit,
     words: () => words,
@@ -128,6 +129,12 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
   function show(next) {
     const before = given;
+    // A change from elsewhere goes before what a finger holds: its end would take that change back.
+    if (session.active && !session.knows(next.brief)) {
+      sliders.drop();
+      points.drop();
+      session.stop();
+    }
     given = { ...next, view: next.view ?? before?.view ?? 'whole', errors: next.errors ?? [] };
     repaint(!before || before.view !== given.view);
   }
@@ -234,6 +241,8 @@ export function createDrawing(container, { words, unit, onEdit }) {
   // Paper keeps the view that is on the screen: at the paper's own width the picture would stand in a corner.
   let wasOpen = false;
   const hold = () => {
+    // Paper shows what is, ranges and all.
+    session.letGo();
     Object.assign(dom.stage.style, { width: `${dom.stage.offsetWidth}px`, height: `${dom.stage.offsetHeight}px` });
     // Paper cannot be unfolded.
     wasOpen = dom.key.open;

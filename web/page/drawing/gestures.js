@@ -1,7 +1,7 @@
 // Moving and zooming the view: pinch, drag, wheel, keys.
 
 import { isModified } from '../keys.js';
-import { arrowOf } from './pointer-drag.js';
+import { arrowOf, isLifted } from './pointer-drag.js';
 
 const KEY_ZOOM = 1.25;
 const KEY_PAN = 40;
@@ -46,6 +46,7 @@ export function gestures(canvas, act) {
   canvas.addEventListener('pointermove', (event) => {
     const before = touching.get(event.pointerId);
     if (!before) return;
+    if (isLifted(event)) return lift(event);
     const now = place(event);
     const other = [...touching].find(([id]) => id !== event.pointerId)?.[1];
     touching.set(event.pointerId, now);
@@ -70,6 +71,7 @@ export function gestures(canvas, act) {
   };
   canvas.addEventListener('pointerup', lift);
   canvas.addEventListener('pointercancel', lift);
+  canvas.addEventListener('lostpointercapture', (event) => { if (event.target === canvas) lift(event); });
   canvas.addEventListener('pointerleave', (event) => { if (!canvas.hasPointerCapture(event.pointerId)) lift(event); });
 
   canvas.addEventListener('keydown', (event) => {

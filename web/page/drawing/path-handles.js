@@ -23,6 +23,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
   const toolbar = buildToolbar();
   let areas = [];
   let selected = null; // { half, i }
+  const tools = { letGo: () => host.session.commit() };
   let parsed = { text: {}, outline: {} };
 
   const brief = () => host.session.brief ?? host.shown()?.brief;
@@ -41,12 +42,12 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
   const say = (key, values) => host.words().t(`drawing.${key}`, values);
   const length = (mm) => host.words().length(mm, host.unit(), { suffix: true });
 
-  function put(half, outline, label) {
-    host.session.begin(host.shown().brief);
-    host.session.change(withValue(brief(), pathAt(half), pathOf(outline)), label);
+  function put(by, half, outline, label) {
+    if (host.session.begin(host.shown().brief, by)) host.session.change(withValue(brief(), pathAt(half), pathOf(outline)), label);
   }
 
-  function done(spoken) {
+  function done(by, spoken) {
+    if (!host.session.isBy(by)) return;
     host.session.commit();
     if (spoken) host.tell(spoken, true);
     host.changed();
@@ -54,8 +55,8 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
 
   /** One whole step at once, as the toolbar's buttons do. */
   function step(half, outline, label) {
-    put(half, outline, label);
-    done(label);
+    put(tools, half, outline, label);
+    done(tools, label);
     paint();
   }
 
@@ -72,17 +73,17 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     if (focus) kept.get(`${half}.${i}`)?.node.focus({ preventScroll: true });
   }
 
-  function moveBy(half, i, which, dx, dy) {
+  function moveBy(by, half, i, which, dx, dy) {
     const outline = outlineOf(half);
     const from = which ? handleOf(outline, i, which) : outline.points[i];
     if (!from) return;
-    moveTo(half, i, which, from.x + dx, from.y + dy);
+    moveTo(by, half, i, which, from.x + dx, from.y + dy);
   }
 
-  function moveTo(half, i, which, x, y) {
+  function moveTo(by, half, i, which, x, y) {
     const outline = outlineOf(half);
     const next = which ? handleMoved(outline, i, which, x, y) : moved(outline, i, x, y);
-    put(half, next, say('edit.moved', { point: say(`point.name_${half}`, { number: i + 1, count: outline.points.length }) }));
+    put(by, half, next, say('edit.moved', { point: say(`point.name_${half}`, { number: i + 1, count: outline.points.length }) }));
     host.tell(describe(half, i), false);
     paint();
   }
@@ -156,8 +157,8 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     const size = STEPS[host.unit()][0];
     const { half, i } = selected;
     const up = host.shown().ways[half].up;
-    moveBy(half, i, null, dx * size, dy * size * up);
-    done(describe(half, i));
+    moveBy(tools, half, i, null, dx * size, dy * size * up);
+    done(tools, describe(half, i));
   }
 
   function make(key, half, i, which) {
@@ -165,27 +166,40 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     node.type = 'button';
     node.append(element('span', 'draw-handle-dot'));
     let grip = [0, 0];
+    let last = null;
+    let view = null;
     let travelled = false;
+    /** Takes the point where it stands now, with the finger where it is. */
+    const take = (at) => {
+      const [x, y] = stage(half, spot());
+      const [ox, oy] = host.origin();
+      grip = [at[0] - ox - x, at[1] - oy - y];
+      view = host.view();
+    };
+    const hand = { letGo: () => { drag.release(); node.classList.remove('draw-held'); done(hand); } };
     const spot = () => (which ? handleOf(outlineOf(half), i, which) : outlineOf(half)?.points[i]);
     const drag = draggable(node, {
       start(at) {
+        if (!host.session.begin(host.shown().brief, hand)) return false;
         if (!which) select(half, i);
-        const [x, y] = stage(half, spot());
-        const [ox, oy] = host.origin();
-        grip = [at[0] - ox - x, at[1] - oy - y];
+        take(at);
+        last = at;
         travelled = false;
-        host.session.begin(host.shown().brief);
         node.classList.add('draw-held');
+        return true;
       },
       move(at) {
+        // The stage grew or shrank under the finger: the point goes on from where it was.
+        if (view !== host.view()) take(last);
+        last = at;
         const [ox, oy] = host.origin();
         const [x, y] = toHalf(host.shown().ways[half], host.toMm([at[0] - ox - grip[0], at[1] - oy - grip[1]]));
         travelled = true;
-        moveTo(half, i, which, x, y);
+        moveTo(hand, half, i, which, x, y);
       },
       end() {
         node.classList.remove('draw-held');
-        if (travelled) done(describe(half, i));
+        if (travelled) done(hand, describe(half, i));
         else host.session.stop();
       },
       cancel() {
@@ -196,7 +210,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     });
     node.addEventListener('focus', () => { if (!which && !(selected?.half === half && selected.i === i)) select(half, i); });
     node.addEventListener('keydown', (event) => {
-      if (event.key === 'Escape' && host.session.active) {
+      if (event.key === 'Escape' && host.session.isBy(hand)) {
         drag.release();
         node.classList.remove('draw-held');
         host.session.cancel();
@@ -204,7 +218,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
       } else if (arrowOf(event)) {
         const { way: [dx, dy], large } = arrowOf(event);
         const size = STEPS[host.unit()][large ? 1 : 0];
-        moveBy(half, i, which, dx * size, dy * size * host.shown().ways[half].up);
+        moveBy(hand, half, i, which, dx * size, dy * size * host.shown().ways[half].up);
       } else if (isModified(event)) return;
       else if (!which && (event.key === 'Delete' || event.key === 'Backspace')) remove();
       else if (!which && (event.key === 'a' || event.key === 'Insert')) add();
@@ -213,10 +227,10 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
       event.preventDefault();
       event.stopPropagation();
     });
-    node.addEventListener('keyup', (event) => { if (arrowOf({ key: event.key }) && host.session.active) done(describe(half, i)); });
-    node.addEventListener('blur', () => { if (host.session.active && !node.classList.contains('draw-held')) done(); });
+    node.addEventListener('keyup', (event) => { if (arrowOf({ key: event.key }) && !node.classList.contains('draw-held')) done(hand, describe(half, i)); });
+    node.addEventListener('blur', () => { if (!node.classList.contains('draw-held')) done(hand); });
     groups[half].append(node);
-    return { node, key };
+    return { node, key, drop() { drag.release(); if (host.session.isBy(hand)) host.session.stop(); } };
   }
 
   function wanted() {
@@ -262,6 +276,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     for (const [key, entry] of kept) {
       if (list.some((item) => item.key === key)) continue;
       kept.delete(key);
+      entry.drop();
       entry.node.remove();
     }
     order(list);
@@ -333,6 +348,13 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
 
   return {
     paint,
+    /** Lets go of what is held, without an end. */
+    drop() {
+      for (const { node, drop } of kept.values()) {
+        drop();
+        node.classList.remove('draw-held');
+      }
+    },
     areas: () => areas,
   };
 }

@@ -2,10 +2,13 @@
 
 import { isModified } from '../keys.js';
 
+/** Whether a mouse moves with nothing pressed: it was let go where the page could not hear it, as over a menu of the system. */
+export const isLifted = (event) => event.pointerType === 'mouse' && event.buttons === 0;
+
 /**
  * @param {HTMLElement} node
- * @param {{ start(at: [number, number]): void, move(at: [number, number], event: PointerEvent): void, end(): void, cancel(): void }} act
- *   places are px of the window
+ * @param {{ start(at: [number, number]): boolean, move(at: [number, number], event: PointerEvent): void, end(): void, cancel(): void }} act
+ *   places are px of the window; `start` says whether the drag may begin
  */
 export function draggable(node, act) {
   let pointer = null;
@@ -17,27 +20,30 @@ export function draggable(node, act) {
   };
   node.addEventListener('pointerdown', (event) => {
     if (pointer !== null || event.button !== 0) return;
-    pointer = event.pointerId;
-    node.setPointerCapture(pointer);
     event.preventDefault();
     event.stopPropagation();
     node.focus({ preventScroll: true });
-    act.start(place(event));
+    if (!act.start(place(event))) return;
+    pointer = event.pointerId;
+    node.setPointerCapture(pointer);
   });
   node.addEventListener('pointermove', (event) => {
-    if (event.pointerId === pointer) act.move(place(event), event);
+    if (event.pointerId !== pointer) return;
+    if (isLifted(event)) stop(() => act.end())(event);
+    else act.move(place(event), event);
   });
   node.addEventListener('pointerup', stop(() => act.end()));
   node.addEventListener('pointercancel', stop(() => act.cancel()));
+  node.addEventListener('lostpointercapture', stop(() => act.end()));
   // A finger that lies on a handle moves the handle, never the page.
   node.addEventListener('touchstart', (event) => event.preventDefault(), { passive: false });
   return {
     /** Lets go without an end, as after Escape. */
     release() {
-      if (pointer === null) return false;
-      if (node.hasPointerCapture(pointer)) node.releasePointerCapture(pointer);
+      if (pointer === null) return;
+      const last = pointer;
       pointer = null;
-      return true;
+      if (node.hasPointerCapture(last)) node.releasePointerCapture(last);
     },
   };
 }

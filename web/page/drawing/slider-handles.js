@@ -73,21 +73,34 @@ export function sliderHandles(halves, host) {
     node.setAttribute('role', 'slider');
     node.append(element('span', 'draw-handle-dot'));
     let grip = null;
+    let last = null;
+    let view = null;
+    /** Takes the handle where it stands now, with the finger where it is. */
+    const take = (at, handle) => {
+      const place = restPlace(handle);
+      const [ox, oy] = host.origin();
+      grip = [at[0] - ox - place[0], at[1] - oy - place[1]];
+      held = { handle, place };
+      view = host.view();
+    };
+    const hand = { letGo: () => { drag.release(); finish(() => host.session.commit()); } };
     const drag = draggable(node, {
       start(at) {
         const handle = find(id);
-        const [x, y] = restPlace(handle);
-        const [ox, oy] = host.origin();
-        grip = [at[0] - ox - x, at[1] - oy - y];
-        held = { handle, place: [x, y] };
-        host.session.begin(host.shown().brief);
+        if (!handle || !host.session.begin(host.shown().brief, hand)) return false;
+        take(at, handle);
+        last = at;
         node.classList.add('draw-held');
         host.tell(`${nameOf(handle)}: ${valueText(handle)}`, false);
+        return true;
       },
       move(at) {
         const handle = find(id);
         const shown = host.shown();
         if (!handle) return;
+        // The stage grew or shrank under the finger: the value goes on from where it was.
+        if (view !== host.view()) take(last, handle);
+        last = at;
         const [ox, oy] = host.origin();
         const [x, y] = [at[0] - ox - grip[0], at[1] - oy - grip[1]];
         if (byTravel(handle)) {
@@ -111,7 +124,7 @@ export function sliderHandles(halves, host) {
       host.changed();
     };
     node.addEventListener('keydown', (event) => {
-      if (event.key === 'Escape' && host.session.active) {
+      if (event.key === 'Escape' && host.session.isBy(hand)) {
         drag.release();
         finish(() => host.session.cancel());
         event.preventDefault();
@@ -123,18 +136,18 @@ export function sliderHandles(halves, host) {
       if (!asked || !handle) return;
       event.preventDefault();
       event.stopPropagation();
-      host.session.begin(host.shown().brief);
+      if (!host.session.begin(host.shown().brief, hand)) return;
       set(handle, stepped(handle, signOf(handle, asked.way, event.key), asked.large, host.unit()));
     });
     // Holding a key down is one change: it ends when the key is let go or the handle is left.
     node.addEventListener('keyup', (event) => {
-      if (arrowOf({ key: event.key }) && host.session.active && !node.classList.contains('draw-held')) finish(() => host.session.commit());
+      if (arrowOf({ key: event.key }) && host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
     });
     node.addEventListener('blur', () => {
-      if (host.session.active && !node.classList.contains('draw-held')) finish(() => host.session.commit());
+      if (host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
     });
     halves[half].append(node);
-    return { node, values: {} };
+    return { node, values: {}, drop() { drag.release(); if (host.session.isBy(hand)) host.session.stop(); } };
   }
 
   const snapOf = (handle) => STEPS[handle.measure === 'percent' ? 'percent' : host.unit()][0];
@@ -157,13 +170,22 @@ export function sliderHandles(halves, host) {
     }
     for (const [id, entry] of kept) {
       if (list.some((handle) => handle.id === id)) continue;
-      entry.node.remove();
       kept.delete(id);
+      entry.drop();
+      entry.node.remove();
     }
   }
 
   return {
     paint,
+    /** Lets go of what is held, without an end. */
+    drop() {
+      held = null;
+      for (const { node, drop } of kept.values()) {
+        drop();
+        node.classList.remove('draw-held');
+      }
+    },
     /** Areas on the stage that text should leave free. */
     areas: () => areas,
   };

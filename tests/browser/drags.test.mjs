@@ -1,0 +1,239 @@
+// A line in the hand while the world goes on: more fingers than one, an end that the page never hears of, a window that
+// changes its size, paper, and changes from elsewhere. A drag is one step or none, and the page is whole afterwards.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { settled, start } from './harness.mjs';
+
+let site;
+before(async () => { site = await start(); });
+after(() => site?.close());
+
+async function opened(options = {}) {
+  const visit = await site.open('', { locale: 'en-GB', serviceWorkers: 'block', ...options });
+  const { page } = visit;
+  await page.waitForSelector('html.is-ready');
+  await page.locator('#keep-panel > details').waitFor();
+  await settled(page);
+  return visit;
+}
+
+const depth = (page) => page.inputValue('#front-depth');
+const figure = (page) => page.locator('#cut-figure').innerText();
+
+/** Takes a handle with the mouse and moves it down by some px; gives where it was taken. */
+async function grasp(page, name, by) {
+  const { x, y, width, height } = await page.getByRole('slider', { name }).boundingBox();
+  const at = [x + width / 2, y + height / 2];
+  await page.mouse.move(...at);
+  await page.mouse.down();
+  await page.mouse.move(at[0], at[1] + by, { steps: 3 });
+  await page.locator('.draw-held').waitFor();
+  return at;
+}
+
+/** Nothing is held, what the figure says is what the form says, and a plain change is planned as on a fresh page. */
+async function isWhole(page, visit) {
+  await settled(page);
+  assert.equal(await page.locator('.draw-held').count(), 0, 'nothing is held');
+  await page.evaluate(() => {
+    const field = document.getElementById('band-width');
+    field.value = '19';
+    field.dispatchEvent(new Event('change', { bubbles: true }));
+  });
+  await page.waitForFunction(() => /× 59/.test(document.getElementById('cut-figure').innerText));
+  assert.deepEqual(visit.pageErrors.concat(visit.consoleErrors), []);
+  await visit.close();
+}
+
+/** Fingers on handles, as a touch screen sends them; the driver has but one. */
+const touches = (page, list) => page.evaluate((events) => {
+  const nodes = [...document.querySelectorAll('[role=slider], .draw-point')];
+  for (const [index, type, id, x, y] of events) {
+    const node = nodes[index];
+    // There is no such finger that the browser could catch.
+    Object.assign(node, { setPointerCapture() {}, hasPointerCapture: () => false });
+    node.dispatchEvent(new PointerEvent(type, { pointerId: id, pointerType: 'touch', clientX: x, clientY: y, button: 0, buttons: 1, bubbles: true, cancelable: true }));
+  }
+}, list);
+
+for (const end of ['pointerup', 'pointercancel', 'lostpointercapture']) {
+  for (const way of ['measured', 'drafted', 'drawn']) {
+    test(`of two fingers on two handles the first has it (${way}, ${end})`, async () => {
+      const visit = await opened();
+      const { page } = visit;
+      await page.check(`#front-way-${way}`, { force: true });
+      await settled(page);
+      const steps = await page.locator('#undo').isEnabled();
+      const before = await figure(page);
+      await touches(page, [[0, 'pointerdown', 11, 100, 100], [1, 'pointerdown', 12, 200, 200], [0, 'pointermove', 11, 100, 104], [1, 'pointermove', 12, 200, 230], [1, 'pointerup', 12, 200, 230],
+        [0, 'pointermove', 11, 103, 108], [0, end, 11, 103, 108]]);
+      await settled(page);
+      if (end === 'pointercancel') assert.equal(await figure(page), before);
+      assert.equal(await page.locator('#undo').isEnabled(), steps || end !== 'pointercancel');
+      await isWhole(page, visit);
+    });
+  }
+}
+
+test('a drag far out of the window and back ends where the finger is, in one step', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const [x, y] = await grasp(page, 'Front depth', 5);
+  for (const [far, down] of [[x, -9000], [20000, 20000], [-20000, y], [x, y + 3]]) await page.mouse.move(far, down, { steps: 25 });
+  await page.mouse.up();
+  await settled(page);
+  assert.ok(Math.abs(Number(await depth(page)) - 115) < 8, await depth(page));
+  await page.click('#undo');
+  assert.ok(await page.locator('#undo').isDisabled(), 'one step');
+  assert.equal(await depth(page), '115');
+  await isWhole(page, visit);
+});
+
+test('let go where the page cannot hear it, a line is no longer held when the mouse comes back', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const [x, y] = await grasp(page, 'Front depth', 6);
+  // What a mouse sends that was let go over a menu of the system.
+  await page.evaluate(([cx, cy]) => {
+    document.querySelector('.draw-held').dispatchEvent(new PointerEvent('pointermove', { pointerId: 1, pointerType: 'mouse', buttons: 0, clientX: cx, clientY: cy + 60, bubbles: true }));
+  }, [x, y]);
+  await page.locator('#undo:enabled').waitFor();
+  const held = await depth(page);
+  assert.ok(Number(held) > 115 && Number(held) < 130, held);
+  await page.mouse.move(x, y + 80, { steps: 3 });
+  await page.mouse.up();
+  assert.equal(await depth(page), held);
+  // The same for the whole drawing.
+  const place = () => page.locator('.draw-world').getAttribute('transform');
+  await page.locator('.draw-canvas').evaluate((canvas) => {
+    const send = (type, clientX, buttons) => canvas.dispatchEvent(new PointerEvent(type, { pointerId: 1, pointerType: 'mouse', button: 0, buttons, clientX, clientY: 300, bubbles: true }));
+    canvas.setPointerCapture = () => {};
+    send('pointerdown', 300, 1);
+    send('pointermove', 330, 1);
+  });
+  await page.waitForFunction(() => document.querySelector('.draw-panning'));
+  await page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
+  const moved = await place();
+  await page.locator('.draw-canvas').evaluate((canvas) => {
+    for (const x2 of [360, 400]) canvas.dispatchEvent(new PointerEvent('pointermove', { pointerId: 1, pointerType: 'mouse', buttons: 0, clientX: x2, clientY: 300, bubbles: true }));
+  });
+  await page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
+  assert.equal(await place(), moved);
+  assert.equal(await page.locator('.draw-panning').count(), 0);
+  await isWhole(page, visit);
+});
+
+test('the right and the middle button take hold of nothing', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  for (const button of ['right', 'middle']) {
+    const { x, y, width, height } = await page.getByRole('slider', { name: 'Front depth' }).boundingBox();
+    await page.mouse.move(x + width / 2, y + height / 2);
+    await page.mouse.down({ button });
+    await page.mouse.move(x + width / 2, y + height / 2 + 30, { steps: 3 });
+    await page.mouse.up({ button });
+    assert.equal(await depth(page), '115', button);
+  }
+  assert.ok(await page.locator('#undo').isDisabled());
+  await isWhole(page, visit);
+});
+
+for (const way of ['measured', 'drafted', 'drawn']) {
+  test(`a window that changes its size moves nothing that is held (${way})`, async () => {
+    const visit = await opened();
+    const { page } = visit;
+    await page.check(`#front-way-${way}`, { force: true });
+    await settled(page);
+    const node = page.locator(way === 'drawn' ? '.draw-point' : '[role=slider]').first();
+    const { x, y, width, height } = await node.boundingBox();
+    await page.mouse.move(x + width / 2, y + height / 2);
+    await page.mouse.down();
+    await page.mouse.move(x + width / 2, y + height / 2 + 4, { steps: 3 });
+    await page.locator('.draw-held').waitFor();
+    const said = () => page.locator('.draw-readout').innerText();
+    const values = async () => (await said()).match(/-?\d+(?:\.\d+)?/g).map(Number).slice(-2);
+    const before = await values();
+    for (const [wide, high] of [[700, 600], [1280, 500], [390, 844]]) {
+      const stage = () => page.locator('.draw-canvas').evaluate((canvas) => `${canvas.getAttribute('width')} ${canvas.getAttribute('height')}`);
+      const was = await stage();
+      await page.setViewportSize({ width: wide, height: high });
+      await page.waitForFunction((old) => { const canvas = document.querySelector('.draw-canvas'); return `${canvas.getAttribute('width')} ${canvas.getAttribute('height')}` !== old; }, was);
+      await page.mouse.move(x + width / 2 + 1, y + height / 2 + 4);
+      await page.mouse.move(x + width / 2, y + height / 2 + 4);
+      const now = await values();
+      now.forEach((value, i) => assert.ok(Math.abs(value - before[i]) <= 4, `${wide} × ${high}: ${before} and then ${now}`));
+    }
+    await page.mouse.up();
+    await isWhole(page, visit);
+  });
+}
+
+test('on paper a drag has come to its end: the figure has its ranges, and one step', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  await grasp(page, 'Front depth', 6);
+  await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+  assert.match(await page.locator('#ticket').innerText(), /Length: between \d+\smm and \d+\smm/);
+  assert.equal(await page.locator('.draw-held').count(), 0);
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  const printed = await depth(page);
+  await page.mouse.move(400, 500, { steps: 3 });
+  await page.mouse.up();
+  assert.equal(await depth(page), printed, 'and goes no further');
+  await page.click('#undo');
+  assert.equal(await depth(page), '115');
+  await isWhole(page, visit);
+});
+
+/** What may change the brief while a finger holds a line: another finger, a reader’s own commands, another part of the page. */
+const ELSEWHERE = {
+  'another finish': [(page) => page.evaluate(() => document.getElementById('finish-facing').click()), async (page) => {
+    assert.ok(await page.isChecked('#finish-facing'));
+    assert.match(await page.locator('#ticket').innerText(), /facing/);
+    await page.evaluate(() => document.getElementById('finish-band').click());
+  }],
+  'another way of telling': [(page) => page.evaluate(() => document.getElementById('front-way-drawn').click()), async (page) => assert.ok(await page.isChecked('#front-way-drawn'))],
+  'a reading': [(page) => page.evaluate(() => {
+    const field = document.getElementById('back-half-length');
+    field.value = '112';
+    field.dispatchEvent(new Event('change', { bubbles: true }));
+  }), async (page) => assert.equal(await page.inputValue('#back-half-length'), '112')],
+};
+
+for (const [what, [act, check]] of Object.entries(ELSEWHERE)) {
+  test(`${what} from elsewhere goes before what is held`, async () => {
+    const visit = await opened();
+    const { page } = visit;
+    const [x, y] = await grasp(page, 'Front depth', 6);
+    await act(page);
+    await settled(page);
+    await page.mouse.move(x, y + 20, { steps: 4 });
+    await page.mouse.up();
+    await settled(page);
+    await check(page);
+    await isWhole(page, visit);
+  });
+}
+
+test('unit and language may change under the finger', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const [x, y] = await grasp(page, 'Front depth', 6);
+  await page.evaluate(() => {
+    for (const unit of ['in', 'cm', 'in', 'mm', 'cm']) document.getElementById(`unit-${unit}`).click();
+    for (const code of ['es', 'en', 'es']) {
+      const list = document.getElementById('language');
+      list.value = code;
+      list.dispatchEvent(new Event('change'));
+    }
+  });
+  await page.waitForSelector('html[lang=es]');
+  await page.mouse.move(x, y + 9, { steps: 3 });
+  assert.match(await page.locator('.draw-readout').innerText(), /^Prof.*\d,?\d*\scm$/);
+  await page.mouse.up();
+  await page.click('#undo');
+  assert.equal(await depth(page), '11,5');
+  await page.evaluate(() => document.getElementById('unit-mm').click());
+  await isWhole(page, visit);
+});
