@@ -73,6 +73,25 @@ pub enum Problem {
         /// Where, down from the neck point.
         y_mm: f64,
     },
+    /// The text of a drawn path has something in it that is no part of a path there.
+    PathStrayAt {
+        /// Where, in characters of the text from 1.
+        place: usize,
+        /// What stands there: up to 12 characters, or another character with its code.
+        found: String,
+    },
+    /// The text of a drawn path ends where a number is still missing.
+    PathEndsAt {
+        /// The place after its last character, counted from 1.
+        place: usize,
+    },
+    /// A number in the text of a drawn path is too large to be reckoned with.
+    PathTooLargeAt {
+        /// Where, in characters of the text from 1.
+        place: usize,
+        /// The number, up to 12 characters of it.
+        found: String,
+    },
 }
 
 /// What is accepted where a range does not say it: a key for whoever words it in another language.
@@ -253,6 +272,13 @@ impl Problem {
                 format!("The line moved by this much crosses itself {}", place(*x_mm, *y_mm))
             }
             Self::PathCrossesAt { x_mm, y_mm } => format!("The path crosses itself {}", place(*x_mm, *y_mm)),
+            Self::PathStrayAt { place, found } => {
+                format!("At character {place} of the path stands \"{found}\", which is no part of a path")
+            }
+            Self::PathEndsAt { place } => format!("The path ends before character {place}, where a number is missing"),
+            Self::PathTooLargeAt { place, found } => {
+                format!("The number \"{found}\" at character {place} of the path is too large")
+            }
             Self::NothingLeft => "The allowances leave nothing of this edge".to_owned(),
             Self::NotCentreToNeck => "The path does not run between the centre line and the neck point".to_owned(),
         }

@@ -1,6 +1,6 @@
 //! The brief past the door: every value checked, every default filled in, all problems reported together.
 
-use kurbo::{BezPath, CubicBez, PathEl, PathSeg};
+use kurbo::{CubicBez, PathEl, PathSeg};
 
 use crate::brief::{
     Brief, Centre, Drawn, Finish, Half, HeadGirth, Knit, Measured, Neckline, Outline, ReadingsAt, Shape, ShapeKind,
@@ -11,6 +11,7 @@ use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Uni
 use crate::knit::Cloth;
 use crate::learned::{MOST_RECORDS, SewnOutcome, SewnRecord};
 use crate::outline::{OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
+use crate::path::{PathStop, read_path};
 use crate::ring::Ring;
 use crate::seam_line::{Line, MoveError, TakeOff, largest, self_crossing};
 
@@ -340,8 +341,15 @@ impl Check {
             self.add(field.clone(), Some(shown.clone()), problem, Accepted::code(code));
             None
         };
-        let Ok(path) = BezPath::from_svg(&drawn.path_mm) else {
-            return refuse(Problem::Unreadable, AcceptedCode::PathSyntax);
+        let path = match read_path(&drawn.path_mm) {
+            Ok(path) => path,
+            Err(PathStop::TooLarge { place, found }) => {
+                return refuse(Problem::PathTooLargeAt { place, found }, AcceptedCode::CoordinatesNear);
+            }
+            Err(PathStop::Stray { place, found }) => {
+                return refuse(Problem::PathStrayAt { place, found }, AcceptedCode::PathSyntax);
+            }
+            Err(PathStop::Ends { place }) => return refuse(Problem::PathEndsAt { place }, AcceptedCode::PathSyntax),
         };
         let starts = path.elements().iter().filter(|e| matches!(e, PathEl::MoveTo(_))).count();
         let mut segments: Vec<PathSeg> = path.segments().filter(|s| !is_nothing(s.to_cubic())).collect();

@@ -7,6 +7,8 @@ use core::fmt;
 
 use serde::{Deserialize, Serialize};
 
+use crate::typeset::{lowered_digit, plain_text, raised_digit};
+
 /// Millimetres in one inch, exact by the international yard and pound agreement of 1959.
 pub const MM_PER_INCH: f64 = 25.4;
 
@@ -75,24 +77,32 @@ impl fmt::Display for LengthError {
 
 impl core::error::Error for LengthError {}
 
-/// Reads a plain number as people write it: `15.5`, `15,5`, `15 3/8`, `15-3/8`, `15⅜`, `3/8`, `-2`.
+/// Reads a plain number as people write it: `15.5`, `15,5`, `15 3/8`, `15-3/8`, `15⅜`, `15³⁄₈`, `3/8`, `-2`.
 ///
-/// A comma is a decimal comma; grouping marks are not accepted, since `1,234` would be ambiguous.
+/// A comma is a decimal comma; grouping marks are not accepted, since `1,234` would be ambiguous. Typeset text is read
+/// as what it means: spaces of any width, the dashes U+2010 to U+2013 and U+2212 as a minus sign, the fraction and
+/// division slash, full-width forms, Arabic-Indic digits with their decimal separator; marks that only set a direction
+/// are passed over. What is not read to its end is refused.
 ///
 /// # Errors
 /// A [`LengthError`] that says why the text is not a number.
 pub fn parse_number(text: &str) -> Result<f64, LengthError> {
-    let text = text.trim().trim_start_matches('+');
-    let (sign, text) = match text.strip_prefix(['-', '−']) {
-        Some(rest) => (-1.0, rest.trim_start()),
-        None => (1.0, text),
-    };
+    read_number(&plain_text(text))
+}
+
+/// Reads a number in plain characters.
+fn read_number(text: &str) -> Result<f64, LengthError> {
+    let text = text.trim();
     if text.is_empty() {
         return Err(LengthError::Empty);
     }
+    let (sign, text) = match text.strip_prefix('-') {
+        Some(rest) => (-1.0, rest.trim_start()),
+        None => (1.0, text.strip_prefix('+').unwrap_or(text)),
+    };
     let (whole, fraction) = split_fraction(text)?;
-    let whole = if whole.is_empty() { 0.0 } else { parse_decimal(whole)? };
-    let value = sign * (whole + fraction);
+    let whole = if whole.is_empty() && fraction.is_some() { 0.0 } else { parse_decimal(whole)? };
+    let value = sign * (whole + fraction.unwrap_or(0.0));
     // Hundreds of digits are infinite, and two such numbers make a fraction of no value.
     if value.is_nan() || value.abs() > 1e9 {
         return Err(LengthError::TooLarge);
@@ -102,7 +112,8 @@ pub fn parse_number(text: &str) -> Result<f64, LengthError> {
 
 /// Reads a length as people write it and returns millimetres.
 ///
-/// The text may carry its own unit (`mm`, `cm`, `in`, `inch`, `inches`, `"`, `″`), which wins over `unit`.
+/// The text may carry its own unit (`mm`, `cm`, `in`, `inch`, `inches`, `"`, `″`, `㎜`, `㎝`), which wins over `unit`
+/// and may end in a point. The number is read as [`parse_number`] reads it.
 ///
 /// ```
 /// use lieflat::length::{parse_length_mm, LengthUnit};
@@ -114,9 +125,11 @@ pub fn parse_number(text: &str) -> Result<f64, LengthError> {
 /// # Errors
 /// A [`LengthError`] that says why the text is not a length.
 pub fn parse_length_mm(text: &str, unit: LengthUnit) -> Result<f64, LengthError> {
-    const SUFFIXES: [(&str, LengthUnit); 8] = [
+    const SUFFIXES: [(&str, LengthUnit); 10] = [
         ("mm", LengthUnit::Millimetre),
+        ("㎜", LengthUnit::Millimetre),
         ("cm", LengthUnit::Centimetre),
+        ("㎝", LengthUnit::Centimetre),
         ("inches", LengthUnit::Inch),
         ("inch", LengthUnit::Inch),
         ("in", LengthUnit::Inch),
@@ -124,14 +137,18 @@ pub fn parse_length_mm(text: &str, unit: LengthUnit) -> Result<f64, LengthError>
         ("″", LengthUnit::Inch),
         ("”", LengthUnit::Inch),
     ];
-    let lower = text.trim().to_ascii_lowercase();
-    let lower = lower.trim_end_matches('.');
+    let lower = plain_text(text).to_ascii_lowercase();
+    let lower = lower.trim();
+    let lower = lower.strip_suffix('.').filter(|rest| !rest.is_empty()).unwrap_or(lower);
     for (suffix, own) in SUFFIXES {
         if let Some(number) = lower.strip_suffix(suffix) {
-            return Ok(parse_number(number)? * own.in_mm());
+            // A unit alone is something written, though no number.
+            let number =
+                read_number(number).map_err(|e| if e == LengthError::Empty { LengthError::NotANumber } else { e });
+            return Ok(number? * own.in_mm());
         }
     }
-    Ok(parse_number(lower)? * unit.in_mm())
+    Ok(read_number(lower)? * unit.in_mm())
 }
 
 /// Writes a length in a unit: whole millimetres to one decimal, centimetres to two, inches in sixteenths.
@@ -147,34 +164,43 @@ pub fn format_length(mm: f64, unit: LengthUnit) -> String {
     }
 }
 
-/// Splits `15 3/8`, `15-3/8`, `15⅜` or `3/8` into its whole part's text and its fraction's value.
-fn split_fraction(text: &str) -> Result<(&str, f64), LengthError> {
-    if let Some((at, glyph)) = text.char_indices().next_back()
-        && let Some(value) = fraction_glyph(glyph)
-    {
-        let whole = text.get(..at).unwrap_or_default();
-        return Ok((whole.trim_end_matches([' ', '-', '\u{a0}', '\u{202f}']), value));
-    }
-    let Some((before, denominator)) = text.split_once(['/', '⁄']) else {
-        return Ok((text, 0.0));
+/// Splits `15 3/8`, `15-3/8`, `15⅜`, `15³/₈` or `3/8` into its whole part's text and its fraction's value.
+fn split_fraction(text: &str) -> Result<(&str, Option<f64>), LengthError> {
+    let (whole, fraction) = if let Some(glyph) = text.chars().next_back().filter(|c| fraction_glyph(*c).is_some()) {
+        (text.strip_suffix(glyph).unwrap_or_default().trim_end_matches(PARTS), fraction_glyph(glyph))
+    } else if let Some((before, denominator)) = text.split_once('/') {
+        let (whole, numerator) = split_numerator(before.trim_end());
+        let numerator = parse_digits(numerator, raised_digit)?;
+        let denominator = parse_digits(denominator.trim(), lowered_digit)?;
+        if denominator == 0.0 {
+            return Err(LengthError::ZeroDenominator);
+        }
+        (whole, Some(numerator / denominator))
+    } else {
+        return Ok((text, None));
     };
-    let before = before.trim_end();
-    let (whole, numerator) = match before.rsplit_once([' ', '-', '\u{a0}', '\u{202f}']) {
-        Some((whole, numerator)) => (whole.trim_end(), numerator),
-        None => ("", before),
-    };
-    let numerator = parse_digits(numerator)?;
-    let denominator = parse_digits(denominator.trim())?;
-    if denominator == 0.0 {
-        return Err(LengthError::ZeroDenominator);
-    }
-    if !whole.is_empty() && !whole.bytes().all(|b| b.is_ascii_digit()) {
+    if !whole.bytes().all(|b| b.is_ascii_digit()) {
         return Err(LengthError::NotANumber);
     }
-    Ok((whole, numerator / denominator))
+    Ok((whole, fraction))
 }
 
-/// The value of a single-character fraction, for the fractions Unicode has.
+/// What may stand between a whole number and its fraction.
+const PARTS: [char; 2] = [' ', '-'];
+
+/// Splits what stands before a fraction's slash: the small digits at its end, or what follows a space or hyphen.
+fn split_numerator(before: &str) -> (&str, &str) {
+    let whole = before.trim_end_matches(|c| raised_digit(c).is_some());
+    if let Some(raised) = before.strip_prefix(whole).filter(|raised| !raised.is_empty()) {
+        return (whole.trim_end_matches(PARTS), raised);
+    }
+    match before.rsplit_once(PARTS) {
+        Some((whole, numerator)) => (whole.trim_end(), numerator),
+        None => ("", before),
+    }
+}
+
+/// The value of a single-character fraction: every one Unicode has (the blocks Latin-1 Supplement and Number Forms).
 fn fraction_glyph(glyph: char) -> Option<f64> {
     let (n, d) = match glyph {
         '½' => (1.0, 2.0),
@@ -182,16 +208,29 @@ fn fraction_glyph(glyph: char) -> Option<f64> {
         '⅔' => (2.0, 3.0),
         '¼' => (1.0, 4.0),
         '¾' => (3.0, 4.0),
+        '⅕' => (1.0, 5.0),
+        '⅖' => (2.0, 5.0),
+        '⅗' => (3.0, 5.0),
+        '⅘' => (4.0, 5.0),
+        '⅙' => (1.0, 6.0),
+        '⅚' => (5.0, 6.0),
+        '⅐' => (1.0, 7.0),
         '⅛' => (1.0, 8.0),
         '⅜' => (3.0, 8.0),
         '⅝' => (5.0, 8.0),
         '⅞' => (7.0, 8.0),
+        '⅑' => (1.0, 9.0),
+        '⅒' => (1.0, 10.0),
+        '↉' => (0.0, 3.0),
         _ => return None,
     };
     Some(n / d)
 }
 
-fn parse_digits(text: &str) -> Result<f64, LengthError> {
+/// The value of a text of digits, all plain or all small ones.
+fn parse_digits(text: &str, small: fn(char) -> Option<char>) -> Result<f64, LengthError> {
+    let as_plain: Option<String> = text.chars().map(small).collect();
+    let text = as_plain.as_deref().unwrap_or(text);
     if text.is_empty() || !text.bytes().all(|b| b.is_ascii_digit()) {
         return Err(LengthError::NotANumber);
     }

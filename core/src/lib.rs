@@ -27,6 +27,7 @@ pub mod learned;
 pub mod length;
 pub mod opening;
 mod outline;
+pub mod path;
 pub mod plan;
 mod range;
 mod reckon;
@@ -38,6 +39,7 @@ pub mod source;
 mod stay;
 mod strip;
 mod told;
+mod typeset;
 mod working;
 
 pub use brief::Brief;

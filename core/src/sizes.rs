@@ -1,11 +1,12 @@
 //! One neckline over a pattern's sizes: a brief for each, from each size's own readings or from the base's
 //! readings and what they grow by from one size to the next. Front and back are sized apart, for makers who blend.
 
-use kurbo::{Affine, BezPath};
+use kurbo::Affine;
 use serde::Deserialize;
 
 use crate::brief::{Brief, Half, HeadGirth, Outline};
 use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
+use crate::path::read_path;
 
 /// Most sizes of one table; far more than a pattern's envelope holds.
 const MOST_SIZES: usize = 40;
@@ -202,7 +203,7 @@ fn resize(outline: &mut Outline, how: HalfSize, growth: &HalfGrowth) {
 /// A drawn half drawn larger: outward in proportion to its half width, down from the neck point in proportion to
 /// its depth. A path that cannot be graded is left as it is, for planning to say what is wrong with it.
 fn graded(path_mm: &str, width: impl Fn(f64) -> f64, depth: impl Fn(f64) -> f64) -> Option<String> {
-    let path = BezPath::from_svg(path_mm).ok()?;
+    let path = read_path(path_mm).ok()?;
     let (first, last) = (path.segments().next()?.to_cubic().p0, path.segments().last()?.to_cubic().p3);
     let (centre, neck) = if first.x.abs() <= last.x.abs() { (first, last) } else { (last, first) };
     let (half_width, drop) = (neck.x, centre.y - neck.y);

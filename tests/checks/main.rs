@@ -9,6 +9,7 @@ mod garments;
 mod geometry;
 mod learned;
 mod opening;
+mod paths;
 mod properties;
 mod ranges;
 mod reference;

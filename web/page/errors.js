@@ -31,17 +31,22 @@ function accepted(error, how) {
   return words.language === 'en' && english ? english : '';
 }
 
+/** What a problem carries, as it stands in a sentence: a place on the line, or in a text and what stands there. */
+function toldBy({ x_mm: x, y_mm: y, place, found }, { words, lengths }) {
+  if (x !== undefined) return { x: words.length(x, lengths), y: words.length(y, lengths) };
+  return place === undefined ? {} : { place: words.number(place), found };
+}
+
 /**
  * @param {object} error of the core, or with a problem the form found
  * @param {{ words: import('./words.js').Words, lengths: string, share?: boolean }} how
  * @returns {string} one or two sentences
  */
 export function sentence(error, how) {
-  const { words, lengths } = how;
+  const { words } = how;
   const [code, data] = codeOf(error.problem);
   const key = words.has(`codes.problem.${code}`) ? code : 'unreadable';
-  const place = data.x_mm === undefined ? {} : { x: words.length(data.x_mm, lengths), y: words.length(data.y_mm, lengths) };
-  const wrong = words.t(`codes.problem.${key}`, place);
+  const wrong = words.t(`codes.problem.${key}`, toldBy(data, how));
   const instead = accepted(error, how);
   return instead ? `${wrong} ${words.t('errors.accepted', { what: instead })}` : wrong;
 }

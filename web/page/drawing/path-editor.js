@@ -22,12 +22,23 @@ const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/iy;
  * @returns {Outline | null} null where it does not read as one
  */
 export function parsePath(text) {
-  const commands = readCommands(String(text));
+  const commands = readCommands(plain(String(text)));
   if (!commands || commands[0]?.name !== 'M') return null;
   const run = { points: [], pieces: [], last: null };
   for (const command of commands) if (!follow(run, command)) return null;
   if (run.points.length < 2) return null;
   return fromCentre({ points: run.points, pieces: run.pieces });
+}
+
+/** Marks that show as nothing: directions and joiners, but no override, under which digits show in another order. */
+const UNSEEN = /[\u061c\u200c-\u200f\u202a-\u202c\u2060\u2066-\u2069\ufeff]/g;
+const EASTERN_DIGITS = /[\u0660-\u0669\u06f0-\u06f9]/g;
+
+// Typeset text as the core reads it (core/src/typeset.rs), so that a path that it takes has its handles.
+function plain(text) {
+  return text.replace(UNSEEN, '').replaceAll('\u200b', ' ').replace(/[\uff01-\uff5e]/g, (c) => String.fromCharCode(c.charCodeAt(0) - 0xfee0))
+    .replace(/[\u2010-\u2013\u2212\ufe63]/g, '-').replaceAll('\u066b', '.').replaceAll('\u060c', ',').replaceAll('\u0085', ' ')
+    .replace(EASTERN_DIGITS, (c) => String(c.charCodeAt(0) % 16));
 }
 
 function readCommands(text) {

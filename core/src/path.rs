@@ -1,0 +1,315 @@
+//! The text of a drawn path, in SVG's syntax, to a curve: read whole, or refused with the place where it stops.
+
+use core::str::Chars;
+
+use kurbo::{Arc, BezPath, Point, SvgArc, Vec2};
+
+use crate::typeset::plain;
+
+/// How near an arc's cubics come to the arc, mm: far under what anyone can draw.
+const ARC_ACCURACY_MM: f64 = 1e-4;
+/// Ends of an arc that are nearer than this are one place, and SVG leaves such an arc out, mm.
+const ONE_PLACE_MM: f64 = 1e-9;
+/// The largest number that is reckoned with, mm; what may be drawn ends far below.
+const LARGEST: f64 = 1e9;
+/// Most characters that are told of what stands at a place.
+const MOST_TOLD: usize = 12;
+
+/// Where and why the text of a path could not be read on. Places are counted in characters from 1.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PathStop {
+    /// What stands here is no part of a path, or does not go on from what stands before it.
+    Stray {
+        /// Where it begins.
+        place: usize,
+        /// What stands there, as it can be shown: up to 12 plain characters, or another one with its code.
+        found: String,
+    },
+    /// The text ends where a number is still missing.
+    Ends {
+        /// The place after the last character.
+        place: usize,
+    },
+    /// A number over 1 000 000 000 (a thousand kilometres).
+    TooLarge {
+        /// Where it begins.
+        place: usize,
+        /// The first 12 characters of it at most.
+        found: String,
+    },
+}
+
+/// Reads the text of a path by the grammar of SVG 2, chapter 9 (Paths): all of it, or nothing.
+///
+/// More is read than that grammar has where nothing can be mistaken: a number may have an exponent or end in its
+/// point, as in SVG 1.1; one comma may follow any number; spaces of any width, dashes and minus signs, digits and
+/// letters as they are typeset are read as the plain ones. An arc becomes cubics within 0.0001 mm of it. A text of
+/// nothing but spaces is a path without elements, as in SVG.
+///
+/// ```
+/// use lieflat::path::{PathStop, read_path};
+///
+/// assert_eq!(read_path("M0 95 60–.5.5")?.to_svg(), "M0,95 L60,-0.5 L0.5,0", "");
+/// # Ok::<(), PathStop>(())
+/// ```
+///
+/// # Errors
+/// A [`PathStop`] with the place from which on the text is no path.
+pub fn read_path(text: &str) -> Result<BezPath, PathStop> {
+    let mut reader = Reader { rest: text.chars(), passed: 0 };
+    let mut pen = Pen::default();
+    let mut before = None;
+    while let Some(command) = reader.command(before)? {
+        pen.draw(command, &mut reader)?;
+        before = Some(command);
+    }
+    Ok(pen.path)
+}
+
+/// The text that is still to be read.
+#[derive(Clone)]
+struct Reader<'a> {
+    rest: Chars<'a>,
+    /// How many characters have been read.
+    passed: usize,
+}
+
+impl Reader<'_> {
+    /// The next character, in its plain form.
+    fn peek(&self) -> Option<char> {
+        self.rest.clone().find_map(plain)
+    }
+
+    /// Reads the next character where it is one of these.
+    fn take(&mut self, wanted: impl Fn(char) -> bool) -> Option<char> {
+        let c = self.peek().filter(|c| wanted(*c))?;
+        for passed in self.rest.by_ref() {
+            self.passed += 1;
+            if plain(passed).is_some() {
+                break;
+            }
+        }
+        Some(c)
+    }
+
+    fn spaces(&mut self) {
+        while self.take(char::is_whitespace).is_some() {}
+    }
+
+    /// The next command's letter, said or understood from the one before; none at the end of the text.
+    fn command(&mut self, before: Option<char>) -> Result<Option<char>, PathStop> {
+        self.spaces();
+        let Some(next) = self.peek() else { return Ok(None) };
+        let known =
+            |c: char| matches!(c.to_ascii_uppercase(), 'M' | 'L' | 'H' | 'V' | 'C' | 'S' | 'Q' | 'T' | 'A' | 'Z');
+        let begins = |c: char| before.is_some() || c.eq_ignore_ascii_case(&'M');
+        if let Some(said) = self.take(|c| known(c) && begins(c)) {
+            return Ok(Some(said));
+        }
+        match before {
+            Some('Z' | 'z') | None => Err(self.stop()),
+            _ if !(next.is_ascii_digit() || matches!(next, '.' | '+' | '-')) => Err(self.stop()),
+            Some('M') => Ok(Some('L')),
+            Some('m') => Ok(Some('l')),
+            same => Ok(same),
+        }
+    }
+
+    /// A number and the comma that may follow it.
+    fn number(&mut self) -> Result<f64, PathStop> {
+        self.spaces();
+        let start = self.clone();
+        let mut text = String::new();
+        text.extend(self.take(|c| matches!(c, '+' | '-')));
+        let before_point = self.digits(&mut text);
+        if let Some(point) = self.take(|c| c == '.') {
+            text.push(point);
+        }
+        if before_point + self.digits(&mut text) == 0 {
+            return Err(start.stop());
+        }
+        self.exponent(&mut text);
+        let value: f64 = text.parse().map_err(|_| start.stop())?;
+        if value.abs() > LARGEST {
+            let (place, found) = (start.place(), text.chars().take(MOST_TOLD).collect());
+            return Err(PathStop::TooLarge { place, found });
+        }
+        self.comma();
+        Ok(value)
+    }
+
+    /// Reads digits; says how many.
+    fn digits(&mut self, text: &mut String) -> usize {
+        let before = text.len();
+        while let Some(digit) = self.take(|c| c.is_ascii_digit()) {
+            text.push(digit);
+        }
+        text.len() - before
+    }
+
+    /// Reads an exponent where one stands: an `e` that no digits follow belongs to no number.
+    fn exponent(&mut self, text: &mut String) {
+        let mut ahead = self.clone();
+        let mut exponent = String::new();
+        exponent.extend(ahead.take(|c| matches!(c, 'e' | 'E')));
+        if exponent.is_empty() {
+            return;
+        }
+        exponent.extend(ahead.take(|c| matches!(c, '+' | '-')));
+        if ahead.digits(&mut exponent) > 0 {
+            text.push_str(&exponent);
+            *self = ahead;
+        }
+    }
+
+    /// One of an arc's two flags, which may stand without a space before what follows.
+    fn flag(&mut self) -> Result<bool, PathStop> {
+        self.spaces();
+        let flag = self.take(|c| matches!(c, '0' | '1')).ok_or_else(|| self.stop())?;
+        self.comma();
+        Ok(flag == '1')
+    }
+
+    fn comma(&mut self) {
+        self.spaces();
+        self.take(|c| c == ',');
+    }
+
+    fn pair(&mut self) -> Result<Vec2, PathStop> {
+        Ok(Vec2::new(self.number()?, self.number()?))
+    }
+
+    /// Where the next character that is not passed over stands.
+    fn place(&self) -> usize {
+        self.passed + self.rest.clone().take_while(|c| plain(*c).is_none()).count() + 1
+    }
+
+    /// Says that what stands next cannot be read.
+    fn stop(&self) -> PathStop {
+        let place = self.place();
+        let mut rest = self.rest.clone().skip_while(|c| plain(*c).is_none()).peekable();
+        match rest.peek().copied() {
+            None => PathStop::Ends { place },
+            Some(c) if c.is_ascii_graphic() => {
+                let found = rest.take_while(char::is_ascii_graphic).take(MOST_TOLD).collect();
+                PathStop::Stray { place, found }
+            }
+            Some(c) => PathStop::Stray { place, found: named(c) },
+        }
+    }
+}
+
+/// A character with its code, as `С U+0421`, which tells it from one that looks the same; one that shows as nothing
+/// or turns the text around it by its code alone.
+fn named(c: char) -> String {
+    let code = format!("U+{:04X}", u32::from(c));
+    let is_hidden = c.is_control() || c.is_whitespace() || matches!(c, '\u{ad}' | '\u{200b}'..='\u{206f}');
+    if is_hidden { code } else { format!("{c} {code}") }
+}
+
+/// The curve as far as it is drawn.
+#[derive(Default)]
+struct Pen {
+    path: BezPath,
+    at: Point,
+    /// Where the run began, to which a closed one goes back.
+    began: Point,
+    /// Whether the run is closed: what is drawn next begins another.
+    is_closed: bool,
+    /// The handle of the curve before, and the commands that mirror it.
+    mirrors: Option<(Point, &'static str)>,
+}
+
+impl Pen {
+    /// Reads one command's numbers and draws it.
+    fn draw(&mut self, command: char, reader: &mut Reader<'_>) -> Result<(), PathStop> {
+        let origin = if command.is_ascii_lowercase() { self.at } else { Point::ZERO };
+        let mut point = || Ok(origin + reader.pair()?);
+        let mirrored = self.mirrored(command);
+        let here = self.at;
+        match command.to_ascii_uppercase() {
+            'M' => self.move_to(point()?),
+            'L' => self.line_to(point()?),
+            'H' => self.line_to(Point::new(origin.x + reader.number()?, here.y)),
+            'V' => self.line_to(Point::new(here.x, origin.y + reader.number()?)),
+            'C' => self.cubic_to(point()?, point()?, point()?),
+            'S' => self.cubic_to(mirrored, point()?, point()?),
+            'Q' => self.quad_to(point()?, point()?),
+            'T' => self.quad_to(mirrored, point()?),
+            'A' => self.arc_to(arc(here, origin, reader)?),
+            _ => self.close(),
+        }
+        Ok(())
+    }
+
+    /// The handle of the curve before on the other side of this place; the place itself where that was another kind of curve.
+    fn mirrored(&self, command: char) -> Point {
+        match self.mirrors {
+            Some((handle, by)) if by.contains(command.to_ascii_uppercase()) => self.at + (self.at - handle),
+            _ => self.at,
+        }
+    }
+
+    fn move_to(&mut self, to: Point) {
+        self.path.move_to(to);
+        (self.at, self.began, self.is_closed, self.mirrors) = (to, to, false, None);
+    }
+
+    /// Goes on from a closed run, whose beginning is where the pen is.
+    fn open(&mut self) {
+        if self.is_closed {
+            self.move_to(self.at);
+        }
+    }
+
+    fn line_to(&mut self, to: Point) {
+        self.open();
+        self.path.line_to(to);
+        (self.at, self.mirrors) = (to, None);
+    }
+
+    fn cubic_to(&mut self, a: Point, b: Point, to: Point) {
+        self.open();
+        self.path.curve_to(a, b, to);
+        (self.at, self.mirrors) = (to, Some((b, "S")));
+    }
+
+    fn quad_to(&mut self, handle: Point, to: Point) {
+        self.open();
+        self.path.quad_to(handle, to);
+        (self.at, self.mirrors) = (to, Some((handle, "T")));
+    }
+
+    fn arc_to(&mut self, arc: SvgArc) {
+        let is_nothing = arc.from.distance(arc.to) <= ONE_PLACE_MM;
+        let round = if is_nothing { None } else { Arc::from_svg_arc(&arc) };
+        let mut curves = Vec::new();
+        if let Some(round) = round {
+            round.to_cubic_beziers(ARC_ACCURACY_MM, |a, b, to| curves.push((a, b, to)));
+        }
+        // The arc ends where it was said to, to the last digit.
+        let Some((a, b, _)) = curves.pop() else { return self.line_to(arc.to) };
+        for (a, b, to) in curves {
+            self.cubic_to(a, b, to);
+        }
+        self.cubic_to(a, b, arc.to);
+        self.mirrors = None;
+    }
+
+    fn close(&mut self) {
+        self.open();
+        self.path.close_path();
+        (self.at, self.is_closed, self.mirrors) = (self.began, true, None);
+    }
+}
+
+fn arc(from: Point, origin: Point, reader: &mut Reader<'_>) -> Result<SvgArc, PathStop> {
+    Ok(SvgArc {
+        from,
+        radii: reader.pair()?,
+        x_rotation: reader.number()?.to_radians(),
+        large_arc: reader.flag()?,
+        sweep: reader.flag()?,
+        to: origin + reader.pair()?,
+    })
+}
