@@ -1,26 +1,30 @@
 //! Prints the plan of a brief as JSON: `plan BRIEF.json`, or `plan -` for standard input.
-//! Errors go to standard error as JSON, with exit code 2.
+//! Errors go to standard error as JSON, with exit code 2: a brief that is refused, a file that cannot be read, an
+//! output that cannot be written. A byte-order mark is read over; a reader that has had enough of the plan is no error.
+
+mod output;
 
 use std::io::Read;
+use std::path::Path;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
     match run() {
-        Ok(plan) => {
-            println!("{plan}");
-            ExitCode::SUCCESS
-        }
-        Err(errors) => {
-            eprintln!("{errors}");
-            ExitCode::from(2)
-        }
+        Ok(()) => ExitCode::SUCCESS,
+        Err(errors) => output::refuse(&errors),
     }
 }
 
-fn run() -> Result<String, String> {
-    let text = read().map_err(|message| in_json(&serde_json::json!({ "errors": [{ "message": message }] })))?;
+fn run() -> Result<(), String> {
+    let text = read().map_err(|message| alone(&message))?;
     let plan = lieflat::Brief::from_json(&text).and_then(|brief| lieflat::plan(&brief));
-    plan.map(|plan| in_json(&plan)).map_err(|errors| in_json(&worded(&errors)))
+    let plan = plan.map_err(|errors| in_json(&worded(&errors)))?;
+    output::say(&in_json(&plan)).map_err(|message| alone(&message))
+}
+
+/// An error that is no brief's.
+fn alone(message: &str) -> String {
+    in_json(&serde_json::json!({ "errors": [{ "message": message }] }))
 }
 
 /// The errors with a message in English, lengths in millimetres, beside each.
@@ -37,12 +41,14 @@ fn worded(errors: &lieflat::BriefErrors) -> serde_json::Value {
 }
 
 fn read() -> Result<String, String> {
-    let name = std::env::args().nth(1).ok_or("usage: plan BRIEF.json, or - for standard input")?;
+    // A file's name need not be UTF-8.
+    let names: Vec<_> = std::env::args_os().skip(1).collect();
+    let [name] = names.as_slice() else { return Err("usage: plan BRIEF.json, or - for standard input".to_owned()) };
     let mut text = String::new();
     if name == "-" {
-        std::io::stdin().read_to_string(&mut text).map_err(|e| e.to_string())?;
+        std::io::stdin().read_to_string(&mut text).map_err(|e| format!("standard input: {e}"))?;
     } else {
-        text = std::fs::read_to_string(&name).map_err(|e| format!("{name}: {e}"))?;
+        text = std::fs::read_to_string(name).map_err(|e| format!("{}: {e}", Path::new(name).display()))?;
     }
     Ok(text)
 }

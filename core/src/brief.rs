@@ -672,6 +672,8 @@ mod json {
         /// The place, the problem and what is accepted: text that is no JSON, another schema or version,
         /// an unknown field by its name, a missing field, or a value of the wrong kind.
         pub fn from_json(text: &str) -> Result<Self, BriefErrors> {
+            // Some editors begin a file with a byte-order mark, which a reader may pass over (RFC 8259, section 8.1).
+            let text = text.strip_prefix('\u{feff}').unwrap_or(text);
             let mut reader = serde_json::Deserializer::from_str(text);
             let brief: Self = serde_path_to_error::deserialize(&mut reader).map_err(|e| {
                 let field = e.path().to_string();

@@ -139,7 +139,7 @@ pub fn parse_length_mm(text: &str, unit: LengthUnit) -> Result<f64, LengthError>
     ];
     let lower = plain_text(text).to_ascii_lowercase();
     let lower = lower.trim();
-    let lower = lower.strip_suffix('.').filter(|rest| !rest.is_empty()).unwrap_or(lower);
+    let lower = lower.strip_suffix('.').filter(|rest| !rest.is_empty() && !rest.ends_with('.')).unwrap_or(lower);
     for (suffix, own) in SUFFIXES {
         if let Some(number) = lower.strip_suffix(suffix) {
             // A unit alone is something written, though no number.

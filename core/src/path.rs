@@ -49,7 +49,9 @@ pub enum PathStop {
 /// ```
 /// use lieflat::path::{PathStop, read_path};
 ///
-/// assert_eq!(read_path("M0 95 60–.5.5")?.to_svg(), "M0,95 L60,-0.5 L0.5,0", "");
+/// assert_eq!(read_path("M0 95 60–.5.5.25")?.to_svg(), "M0,95 L60,-0.5 L0.5,0.25");
+/// let stray = PathStop::Stray { place: 12, found: "(neck)".to_owned() };
+/// assert_eq!(read_path("M0 95 60 1 (neck) 88 0"), Err(stray));
 /// # Ok::<(), PathStop>(())
 /// ```
 ///
@@ -60,7 +62,7 @@ pub fn read_path(text: &str) -> Result<BezPath, PathStop> {
     let mut pen = Pen::default();
     let mut before = None;
     while let Some(command) = reader.command(before)? {
-        pen.draw(command, &mut reader)?;
+        pen.draw(command, reader.numbers(command)?);
         before = Some(command);
     }
     Ok(pen.path)
@@ -81,70 +83,77 @@ impl Reader<'_> {
     }
 
     /// Reads the next character where it is one of these.
-    fn take(&mut self, wanted: impl Fn(char) -> bool) -> Option<char> {
+    fn take(&mut self, wanted: fn(char) -> bool) -> Option<char> {
         let c = self.peek().filter(|c| wanted(*c))?;
-        for passed in self.rest.by_ref() {
-            self.passed += 1;
-            if plain(passed).is_some() {
-                break;
-            }
-        }
+        self.passed = self.place();
+        self.rest.find_map(plain)?;
         Some(c)
     }
 
-    fn spaces(&mut self) {
-        while self.take(char::is_whitespace).is_some() {}
+    /// Reads characters as long as they are some of these; says how many.
+    fn take_all(&mut self, wanted: fn(char) -> bool, text: &mut String) -> usize {
+        let before = text.len();
+        while let Some(c) = self.take(wanted) {
+            text.push(c);
+        }
+        text.len() - before
     }
 
     /// The next command's letter, said or understood from the one before; none at the end of the text.
     fn command(&mut self, before: Option<char>) -> Result<Option<char>, PathStop> {
         self.spaces();
         let Some(next) = self.peek() else { return Ok(None) };
-        let known =
-            |c: char| matches!(c.to_ascii_uppercase(), 'M' | 'L' | 'H' | 'V' | 'C' | 'S' | 'Q' | 'T' | 'A' | 'Z');
-        let begins = |c: char| before.is_some() || c.eq_ignore_ascii_case(&'M');
-        if let Some(said) = self.take(|c| known(c) && begins(c)) {
+        let begins = if before.is_none() { is_move } else { is_command };
+        if let Some(said) = self.take(begins) {
             return Ok(Some(said));
         }
         match before {
             Some('Z' | 'z') | None => Err(self.stop()),
-            _ if !(next.is_ascii_digit() || matches!(next, '.' | '+' | '-')) => Err(self.stop()),
+            _ if !(is_digit(next) || is_sign(next) || is_point(next)) => Err(self.stop()),
             Some('M') => Ok(Some('L')),
             Some('m') => Ok(Some('l')),
             same => Ok(same),
         }
     }
 
-    /// A number and the comma that may follow it.
-    fn number(&mut self) -> Result<f64, PathStop> {
-        self.spaces();
-        let start = self.clone();
-        let mut text = String::new();
-        text.extend(self.take(|c| matches!(c, '+' | '-')));
-        let before_point = self.digits(&mut text);
-        if let Some(point) = self.take(|c| c == '.') {
-            text.push(point);
+    /// As many numbers as a command takes; the rest are zero.
+    fn numbers(&mut self, command: char) -> Result<[f64; 7], PathStop> {
+        let command = command.to_ascii_uppercase();
+        let count = match command {
+            'Z' => 0,
+            'H' | 'V' => 1,
+            'Q' | 'S' => 4,
+            'C' => 6,
+            'A' => 7,
+            _ => 2,
+        };
+        let mut numbers = [0.0; 7];
+        for (i, number) in numbers.iter_mut().enumerate().take(count) {
+            self.spaces();
+            *number = if command == 'A' && (i == 3 || i == 4) { self.flag()? } else { self.number()? };
+            // One comma may follow.
+            self.spaces();
+            self.take(|c| c == ',');
         }
-        if before_point + self.digits(&mut text) == 0 {
-            return Err(start.stop());
-        }
-        self.exponent(&mut text);
-        let value: f64 = text.parse().map_err(|_| start.stop())?;
-        if value.abs() > LARGEST {
-            let (place, found) = (start.place(), text.chars().take(MOST_TOLD).collect());
-            return Err(PathStop::TooLarge { place, found });
-        }
-        self.comma();
-        Ok(value)
+        Ok(numbers)
     }
 
-    /// Reads digits; says how many.
-    fn digits(&mut self, text: &mut String) -> usize {
-        let before = text.len();
-        while let Some(digit) = self.take(|c| c.is_ascii_digit()) {
-            text.push(digit);
+    fn number(&mut self) -> Result<f64, PathStop> {
+        let start = self.clone();
+        let mut text = String::new();
+        text.extend(self.take(is_sign));
+        let mut digits = self.take_all(is_digit, &mut text);
+        text.extend(self.take(is_point));
+        digits += self.take_all(is_digit, &mut text);
+        if digits > 0 {
+            self.exponent(&mut text);
         }
-        text.len() - before
+        let value: f64 = text.parse().map_err(|_| start.stop())?;
+        if value.abs() > LARGEST {
+            let found = text.chars().take(MOST_TOLD).collect();
+            return Err(PathStop::TooLarge { place: start.place(), found });
+        }
+        Ok(value)
     }
 
     /// Reads an exponent where one stands: an `e` that no digits follow belongs to no number.
@@ -155,28 +164,21 @@ impl Reader<'_> {
         if exponent.is_empty() {
             return;
         }
-        exponent.extend(ahead.take(|c| matches!(c, '+' | '-')));
-        if ahead.digits(&mut exponent) > 0 {
+        exponent.extend(ahead.take(is_sign));
+        if ahead.take_all(is_digit, &mut exponent) > 0 {
             text.push_str(&exponent);
             *self = ahead;
         }
     }
 
-    /// One of an arc's two flags, which may stand without a space before what follows.
-    fn flag(&mut self) -> Result<bool, PathStop> {
-        self.spaces();
+    /// One of an arc's two flags, 0 or 1, which may stand without a space before what follows.
+    fn flag(&mut self) -> Result<f64, PathStop> {
         let flag = self.take(|c| matches!(c, '0' | '1')).ok_or_else(|| self.stop())?;
-        self.comma();
-        Ok(flag == '1')
+        Ok(f64::from(u8::from(flag == '1')))
     }
 
-    fn comma(&mut self) {
-        self.spaces();
-        self.take(|c| c == ',');
-    }
-
-    fn pair(&mut self) -> Result<Vec2, PathStop> {
-        Ok(Vec2::new(self.number()?, self.number()?))
+    fn spaces(&mut self) {
+        while self.take(char::is_whitespace).is_some() {}
     }
 
     /// Where the next character that is not passed over stands.
@@ -187,16 +189,36 @@ impl Reader<'_> {
     /// Says that what stands next cannot be read.
     fn stop(&self) -> PathStop {
         let place = self.place();
-        let mut rest = self.rest.clone().skip_while(|c| plain(*c).is_none()).peekable();
-        match rest.peek().copied() {
+        let mut rest = self.rest.clone();
+        while rest.clone().next().is_some_and(|c| plain(c).is_none()) {
+            rest.next();
+        }
+        let found: String = rest.clone().take_while(char::is_ascii_graphic).take(MOST_TOLD).collect();
+        match rest.next() {
             None => PathStop::Ends { place },
-            Some(c) if c.is_ascii_graphic() => {
-                let found = rest.take_while(char::is_ascii_graphic).take(MOST_TOLD).collect();
-                PathStop::Stray { place, found }
-            }
-            Some(c) => PathStop::Stray { place, found: named(c) },
+            Some(c) => PathStop::Stray { place, found: if found.is_empty() { named(c) } else { found } },
         }
     }
+}
+
+fn is_move(c: char) -> bool {
+    matches!(c, 'M' | 'm')
+}
+
+fn is_command(c: char) -> bool {
+    matches!(c.to_ascii_uppercase(), 'M' | 'L' | 'H' | 'V' | 'C' | 'S' | 'Q' | 'T' | 'A' | 'Z')
+}
+
+fn is_sign(c: char) -> bool {
+    matches!(c, '+' | '-')
+}
+
+fn is_point(c: char) -> bool {
+    c == '.'
+}
+
+fn is_digit(c: char) -> bool {
+    c.is_ascii_digit()
 }
 
 /// A character with its code, as `С U+0421`, which tells it from one that looks the same; one that shows as nothing
@@ -216,38 +238,43 @@ struct Pen {
     began: Point,
     /// Whether the run is closed: what is drawn next begins another.
     is_closed: bool,
-    /// The handle of the curve before, and the commands that mirror it.
-    mirrors: Option<(Point, &'static str)>,
+    /// The handle of the curve before, and the command that mirrors it.
+    mirrors: Option<(Point, char)>,
 }
 
 impl Pen {
-    /// Reads one command's numbers and draws it.
-    fn draw(&mut self, command: char, reader: &mut Reader<'_>) -> Result<(), PathStop> {
-        let origin = if command.is_ascii_lowercase() { self.at } else { Point::ZERO };
-        let mut point = || Ok(origin + reader.pair()?);
-        let mirrored = self.mirrored(command);
+    /// Draws one command with its numbers.
+    fn draw(&mut self, command: char, [a, b, c, d, e, f, g]: [f64; 7]) {
         let here = self.at;
-        match command.to_ascii_uppercase() {
-            'M' => self.move_to(point()?),
-            'L' => self.line_to(point()?),
-            'H' => self.line_to(Point::new(origin.x + reader.number()?, here.y)),
-            'V' => self.line_to(Point::new(here.x, origin.y + reader.number()?)),
-            'C' => self.cubic_to(point()?, point()?, point()?),
-            'S' => self.cubic_to(mirrored, point()?, point()?),
-            'Q' => self.quad_to(point()?, point()?),
-            'T' => self.quad_to(mirrored, point()?),
-            'A' => self.arc_to(arc(here, origin, reader)?),
+        let origin = if command.is_ascii_lowercase() { here } else { Point::ZERO };
+        let point = |x, y| origin + Vec2::new(x, y);
+        let command = command.to_ascii_uppercase();
+        match command {
+            'M' => self.move_to(point(a, b)),
+            'L' => self.line_to(point(a, b)),
+            'H' => self.line_to(Point::new(origin.x + a, here.y)),
+            'V' => self.line_to(Point::new(here.x, origin.y + a)),
+            'C' => self.cubic_to(point(a, b), point(c, d), point(e, f)),
+            'S' => self.cubic_to(self.mirrored(command), point(a, b), point(c, d)),
+            'Q' => self.quad_to(point(a, b), point(c, d)),
+            'T' => self.quad_to(self.mirrored(command), point(a, b)),
+            'A' => self.arc_to(&SvgArc {
+                from: here,
+                to: point(f, g),
+                radii: Vec2::new(a, b),
+                x_rotation: c.to_radians(),
+                large_arc: d > 0.0,
+                sweep: e > 0.0,
+            }),
             _ => self.close(),
         }
-        Ok(())
     }
 
-    /// The handle of the curve before on the other side of this place; the place itself where that was another kind of curve.
+    /// The handle of the curve before on the other side of this place; the place itself where that was another kind
+    /// of curve, or none.
     fn mirrored(&self, command: char) -> Point {
-        match self.mirrors {
-            Some((handle, by)) if by.contains(command.to_ascii_uppercase()) => self.at + (self.at - handle),
-            _ => self.at,
-        }
+        let handle = self.mirrors.filter(|(_, by)| *by == command).map_or(self.at, |(handle, _)| handle);
+        self.at + (self.at - handle)
     }
 
     fn move_to(&mut self, to: Point) {
@@ -271,18 +298,18 @@ impl Pen {
     fn cubic_to(&mut self, a: Point, b: Point, to: Point) {
         self.open();
         self.path.curve_to(a, b, to);
-        (self.at, self.mirrors) = (to, Some((b, "S")));
+        (self.at, self.mirrors) = (to, Some((b, 'S')));
     }
 
     fn quad_to(&mut self, handle: Point, to: Point) {
         self.open();
         self.path.quad_to(handle, to);
-        (self.at, self.mirrors) = (to, Some((handle, "T")));
+        (self.at, self.mirrors) = (to, Some((handle, 'T')));
     }
 
-    fn arc_to(&mut self, arc: SvgArc) {
+    fn arc_to(&mut self, arc: &SvgArc) {
         let is_nothing = arc.from.distance(arc.to) <= ONE_PLACE_MM;
-        let round = if is_nothing { None } else { Arc::from_svg_arc(&arc) };
+        let round = if is_nothing { None } else { Arc::from_svg_arc(arc) };
         let mut curves = Vec::new();
         if let Some(round) = round {
             round.to_cubic_beziers(ARC_ACCURACY_MM, |a, b, to| curves.push((a, b, to)));
@@ -301,15 +328,4 @@ impl Pen {
         self.path.close_path();
         (self.at, self.is_closed, self.mirrors) = (self.began, true, None);
     }
-}
-
-fn arc(from: Point, origin: Point, reader: &mut Reader<'_>) -> Result<SvgArc, PathStop> {
-    Ok(SvgArc {
-        from,
-        radii: reader.pair()?,
-        x_rotation: reader.number()?.to_radians(),
-        large_arc: reader.flag()?,
-        sweep: reader.flag()?,
-        to: origin + reader.pair()?,
-    })
 }

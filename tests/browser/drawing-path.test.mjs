@@ -138,6 +138,16 @@ test('reads every command of SVG, relative ones too', () => {
   for (const [text, expected] of Object.entries(cases)) assert.equal(pathOf(parsePath(text)), expected, text);
 });
 
+test('typeset paths have their handles: spaces, minus signs, digits and marks of direction', () => {
+  const plain = 'M 0 95.5 C 50 95 88 60 88 -10';
+  const typeset = [
+    plain.replaceAll(' ', '\u00a0'), plain.replaceAll(' ', '\u2009\u200e'), plain.replaceAll(' ', '\u200b'), plain.replaceAll(' ', '\u0085'), plain.replace('-', '−'), plain.replace('-', '–'),
+    plain.replace(/[!-~]/g, (c) => String.fromCharCode(c.charCodeAt(0) + 0xfee0)), plain.replace(/\d/g, (c) => String.fromCharCode(0x660 + Number(c))).replace('.', '٫'),
+    plain.replace(/\d/g, (c) => String.fromCharCode(0x6f0 + Number(c))), [...plain].join('\u2060'),
+  ];
+  for (const text of typeset) assert.equal(pathOf(parsePath(text)), plain, JSON.stringify(text));
+});
+
 test('an arc keeps to its circle', () => {
   // A quarter round of 80 mm about (0, 0), both ways of writing its flags.
   for (const text of ['M0 80A80 80 0 0 0 80 0', 'M0 80 A 80,80 0 00 80,0']) {
@@ -155,7 +165,8 @@ test('turned round twice is the same', () => {
 });
 
 test('what is not one open run is refused', () => {
-  for (const text of ['', 'M', 'M0 0', 'L 1 1', 'M0 0 L1', 'M0 0L1 1Z', 'M0 0L1 1M2 2L3 3', '<script>', 'M0 0 L1e999 1', 'M0 0 X 1 1']) {
+  for (const text of ['', 'M', 'M0 0', 'L 1 1', 'M0 0 L1', 'M0 0L1 1Z', 'M0 0L1 1M2 2L3 3', '<script>', 'M0 0 L1e999 1', 'M0 0 X 1 1',
+    'M0 0;L1 1', 'M0 0L1 1 (neck)', 'M0 0L1 1#', 'M0 0\0L1 1', 'M0 0—L1 1', 'M0 0\u202eL1 1', 'M0 0L1 1 🧵']) {
     assert.equal(parsePath(text), null, JSON.stringify(text));
   }
 });

@@ -214,6 +214,50 @@ test('a table never runs in a spreadsheet', () => {
   assert.equal(toCsv([['a;b', 'a,b', 1.5]], 'es'), '"a;b";a,b;1,5\r\n');
 });
 
+/** The cells of a table as a spreadsheet takes them in (RFC 4180), which parts them by what its country does. */
+function cellsOf(csv, separator) {
+  const cells = [];
+  let cell = '';
+  let quoted = false;
+  for (let i = 0; i < csv.length; i += 1) {
+    const c = csv[i];
+    if (quoted && c === '"' && csv[i + 1] === '"') { cell += '"'; i += 1; }
+    else if (c === '"' && (quoted || cell === '')) quoted = !quoted;
+    else if (!quoted && (c === separator || c === '\n' || c === '\r')) { cells.push(cell); cell = ''; }
+    else cell += c;
+  }
+  return [...cells, cell];
+}
+
+// OWASP, "CSV Injection": = + - @, tab and carriage return begin a formula, and so do the full-width signs where
+// a spreadsheet folds them; | and % begin commands of older ones.
+test('no cell begins a formula behind signs that are folded, marks that show as nothing, or another country’s separator', () => {
+  const signs = [...'=+-@|%＝＋－＠﹦﹢﹣﹫⁼⁺⁻'];
+  const before = ['', ' ', '\u00a0', '\u200b', '\ufeff', '\u200e', '\u202e', '\u2066', '\u00ad', '\u0000', '\u034f', '\u3164', '\ufe0f', '\u180e', '\u0301', '"', '\u2003\u200d '];
+  const parts = ['', 'M;', 'M,', 'M\t', 'M\n', 'M;"', 'M; \u200b'];
+  let tried = 0;
+  for (const sign of signs) {
+    for (const unseen of before) {
+      for (const part of parts) {
+        const text = `${part}${unseen}${sign}1+1;N,O`;
+        for (const language of ['en', 'es']) {
+          const csv = toCsv([['first', text, -12.5], [text, 'last', 3]], language);
+          for (const separator of [',', ';', '\t']) {
+            for (const cell of cellsOf(csv, separator)) {
+              const first = [...cell.normalize('NFKC').replaceAll('"', '')].find((c) => !/[\s\p{C}\p{Z}\p{M}\p{Default_Ignorable_Code_Point}]/u.test(c));
+              assert.ok(!'=+-@|%'.includes(first ?? 'x') || /^-12[.,]?5?([,;]|$)/.test(cell), JSON.stringify([text, language, separator, cell]));
+              tried += 1;
+            }
+          }
+        }
+      }
+    }
+  }
+  assert.ok(tried > 50_000, `${tried} cells`);
+  assert.equal(toCsv([[-12.5, -0, 0.001, -1e-7 * 1e7, 'x-1', 'a = b', '10-12', '−1']], 'en'), '-12.5,0,0.001,-1,x-1,a = b,10-12,−1\r\n', 'numbers stay numbers, and other text stays as it is');
+  assert.equal(toCsv([[-12.5]], 'es'), '-12,5\r\n');
+});
+
 // ---- the panel, in a browser
 
 let site;

@@ -273,6 +273,60 @@ test('a way of telling changes over without changing the neckline', async () => 
   await clean(visit);
 });
 
+test('a drawn path is read to its end or refused with the place, in both languages', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const whole = 'M 0 115 C 30 115 60 105 75 80 C 84 64 88 30 88 0';
+  await pick(page, '#front-way-drawn');
+  await enter(page, '#front-path', whole);
+  const figure = await cutFigure(page);
+  for (const typeset of [whole.replace('80 C', '80\u00a0C'), whole.replaceAll(' ', '\u2009'), whole.replace('M 0', 'M −0'), whole.replace('M 0', 'M –0')]) {
+    await enter(page, '#front-path', 'M 0 95 L 88 0');
+    await enter(page, '#front-path', typeset);
+    assert.equal(await page.locator('#front-path-error').isVisible(), false, typeset);
+    assert.equal(await cutFigure(page), figure, `${JSON.stringify(typeset)} is the whole path`);
+  }
+  const refused = [
+    [whole.replace('80 C', '80; C'), '30', ';'], [whole.replace('80 C', '80 (shoulder) C'), '31', '(shoulder)'], [`${whole} #`, '50', '#'],
+    [whole.replace('80 C', '80 🧵 C'), '31', '🧵 U+1F9F5'], [whole.replace('80 C', '80 \u202e C'), '31', 'U+202E'], [whole.replace('80 C', '80 <b> C'), '31', '<b>'],
+    [whole.slice(0, -2), '47', ''], [`${whole} L 1e999 0`, '52', '1e999'],
+  ];
+  for (const [language, words] of [['en', /character (\d+)/], ['es', /carácter (\d+)/]]) {
+    await page.selectOption('#language', language);
+    await page.waitForFunction((wanted) => document.documentElement.lang === wanted, language);
+    for (const [text, place, found] of refused) {
+      await enter(page, '#front-path', text);
+      const message = await page.locator('#front-path-error').innerText();
+      assert.equal(words.exec(message)?.[1], place, `${language}, ${JSON.stringify(text)}: ${message}`);
+      assert.ok(message.includes(found) && !/\{|undefined/.test(message), `what stands there: ${message}`);
+      assert.ok(await page.locator('#older').isVisible(), 'the plan is marked as older');
+    }
+  }
+  await clean(visit);
+});
+
+test('measures as they are typeset are the measures, and what shows as nothing is nothing', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  await pick(page, '#unit-in');
+  await enter(page, frontLength, '6 1/16');
+  const figure = await cutFigure(page);
+  for (const text of ['6\u20091⁄16', '6\u200b1⁄16', '6¹⁄₁₆', '６　１／１６', '٦ ١/١٦', '\u200e6 1/16\u200f', '6\u202f1/16″']) {
+    await enter(page, frontLength, '5');
+    await enter(page, frontLength, text);
+    assert.equal(await page.locator(`${frontLength}-error`).isVisible(), false, text);
+    assert.equal(await cutFigure(page), figure, JSON.stringify(text));
+  }
+  for (const text of ['6 1/16 or so', '6;', '--6', '6 1⁄16\u202e']) {
+    await enter(page, frontLength, text);
+    assert.ok(await page.locator(`${frontLength}-error`).isVisible(), JSON.stringify(text));
+  }
+  await enter(page, frontLength, '6 1/16');
+  await enter(page, '#front-half-width', '\u200e');
+  assert.equal(await page.locator('#front-half-width-error').isVisible(), false, 'a mark alone is an entry left empty');
+  await clean(visit);
+});
+
 test('from a cold page a band takes at most eight entries', async () => {
   const visit = await opened(phone);
   const { page } = visit;

@@ -45,6 +45,13 @@ test('a neckline grows over the sizes, backs may be of another size, and the tab
   assert.equal(csv.trim().split('\r\n').length, 4);
   assert.match(csv, /^"?'=HYPERLINK/m, 'no formula leaves the page');
 
+  // What is not read to its end changes nothing in silence; a size may be smaller than the one before.
+  for (const [text, refused] of [['4 mm more', true], ['--4', true], ['4;', true], ['−4', false], ['–\u00a04', false], ['4\u200e', false]]) {
+    await panel.getByLabel('Half length').first().fill(text);
+    await panel.getByLabel('Half length').first().press('Tab');
+    assert.equal(await panel.locator('.error:not([hidden])').count() > 0, refused, JSON.stringify(text));
+  }
+
   await panel.getByLabel('Half length').first().fill('900');
   await panel.getByLabel('Half length').first().press('Tab');
   await panel.locator('.error:not([hidden])').first().waitFor();

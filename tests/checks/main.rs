@@ -8,6 +8,7 @@ mod finishes;
 mod garments;
 mod geometry;
 mod learned;
+mod lengths;
 mod opening;
 mod paths;
 mod properties;

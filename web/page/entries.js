@@ -61,6 +61,7 @@ function typed(field, { words, unit, reckoner }) {
   let written = { text: '', value: null };
   const parse = (given) => {
     const result = field.kind === 'length' ? reckoner.parseLength(given, unit) : reckoner.parseNumber(given);
+    if (result.problem === 'empty') return { value: null };
     if (result.problem) return { problem: result.problem };
     return { value: field.kind === 'length' ? result.mm : field.kind === 'share' ? result.value / 100 : result.value };
   };
@@ -77,8 +78,7 @@ function typed(field, { words, unit, reckoner }) {
     restore(given) { control.value = given; },
     read() {
       const given = control.value;
-      if (given === written.text) return { value: written.value };
-      return given.trim() === '' ? { value: null } : parse(given);
+      return given === written.text ? { value: written.value } : parse(given);
     },
     write(value) {
       const now = this.read();

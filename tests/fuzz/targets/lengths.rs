@@ -1,11 +1,13 @@
-//! Any text as a length: refused with its reason, or a finite length that is written and read back as itself.
+//! Any text as a length: refused with its reason, or a finite length that is written and read back as itself; and then
+//! it was read whole.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
 use lieflat::length::{LengthUnit, format_length, parse_length_mm, parse_number};
 
 fuzz_target!(|text: &str| {
-    let _ = parse_number(text);
+    check_whole(text, |text| parse_number(text).is_ok());
+    check_whole(text, |text| parse_length_mm(text, LengthUnit::Centimetre).is_ok());
     for unit in [LengthUnit::Millimetre, LengthUnit::Centimetre, LengthUnit::Inch] {
         if let Ok(mm) = parse_length_mm(text, unit) {
             assert!(mm.is_finite(), "{text:?} reads as {mm}");
@@ -13,6 +15,20 @@ fuzz_target!(|text: &str| {
         }
     }
 });
+
+/// A text that is taken is refused as soon as something that is in no measure stands anywhere in it.
+fn check_whole(text: &str, is_taken: impl Fn(&str) -> bool) {
+    if text.len() > 400 || !is_taken(text) {
+        return;
+    }
+    let letters: Vec<char> = text.chars().collect();
+    for at in 0..=letters.len() {
+        for foreign in [';', '#', '\0', '—', '\u{202e}', '(', 'x'] {
+            let with: String = letters[..at].iter().chain([&foreign]).chain(&letters[at..]).collect();
+            assert!(!is_taken(&with), "{with:?} is taken");
+        }
+    }
+}
 
 fn check_written(mm: f64, unit: LengthUnit) {
     let written = format_length(mm, unit);

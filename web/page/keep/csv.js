@@ -1,13 +1,19 @@
 // A table as comma-separated text that a spreadsheet opens without running anything.
 
+/** Signs that begin a formula, and those that a spreadsheet may fold to one: full-width, small, raised and lowered forms. */
+const SIGN = '[=+\\-@|%＝＋－＠｜％﹦﹢﹣﹫﹪⁺⁻⁼₊₋₌]';
+/** What may stand before the sign and shows as nothing or is taken off: spaces, marks, controls, quotes. */
+const PASSED_OVER = '[\\s\\p{C}\\p{Z}\\p{M}\\p{Default_Ignorable_Code_Point}"]*';
+/** Where a cell begins: at its start, and behind what parts cells where a spreadsheet is set for another country. */
+const FORMULA = new RegExp(`(^|[,;\\t\\r\\n])(?=${PASSED_OVER}${SIGN})|^(?=\\s*[\\t\\r])`, 'gu');
+
 /**
  * A cell as text. Text that a spreadsheet would take for a formula gets an
  * apostrophe in front, which shows it as it is; numbers stay numbers.
  */
 function cell(value, { separator, decimal }) {
   if (typeof value === 'number') return Number.isFinite(value) ? String(value).replace('.', decimal) : '';
-  const text = String(value ?? '');
-  const safe = /^[\s]*[=+\-@\t\r|%]/.test(text) ? `'${text}` : text;
+  const safe = String(value ?? '').replace(FORMULA, "$1'");
   return /["\r\n]/.test(safe) || safe.includes(separator) || safe !== safe.trim() ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 

@@ -95,12 +95,11 @@ export class OutcomePanel extends Panel {
 
   /** A length the person typed; says what is wrong beside the field. */
   read(field, { needed }) {
-    const text = field.input.value.trim();
-    if (text === '' && !needed) {
+    const read = this.reckoner.parseLength(field.input.value, this.state.unit);
+    if (read.problem === 'empty' && !needed) {
       field.setError('');
       return { mm: undefined };
     }
-    const read = this.reckoner.parseLength(text, this.state.unit);
     const good = read.mm > 0;
     field.setError(good ? '' : this.t('length_needed'));
     return good ? read : undefined;

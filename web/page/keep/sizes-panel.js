@@ -128,22 +128,15 @@ export class SizesPanel extends Panel {
     const value = typeof holder[name] === 'number' ? this.length(holder[name], { suffix: false }) : '';
     const one = textField({ label, unit: this.state.unit, value, inputmode: 'decimal' });
     one.input.addEventListener('change', () => {
-      const text = one.input.value.trim();
-      const read = text === '' ? { mm: undefined } : this.readSigned(text);
-      one.setError(read.problem ? this.t('length_needed') : '');
-      if (read.problem) return;
+      const read = this.reckoner.parseLength(one.input.value, this.state.unit);
+      const isUnread = read.problem && read.problem !== 'empty';
+      one.setError(isUnread ? this.t('length_needed') : '');
+      if (isUnread) return;
       holder[name] = read.mm;
       this.keep();
     });
     this.fields.set(path, one);
     return one.field;
-  }
-
-  // Sizes may also shrink from one to the next.
-  readSigned(text) {
-    const minus = /^[-−]\s*/.exec(text);
-    const read = this.reckoner.parseLength(minus ? text.slice(minus[0].length) : text, this.state.unit);
-    return minus && read.mm !== undefined ? { mm: -read.mm } : read;
   }
 
   growthFields() {
