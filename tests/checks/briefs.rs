@@ -199,6 +199,9 @@ fn problems_and_what_is_accepted_have_words_of_their_own() {
         Problem::PathCrossesAt { x_mm, y_mm },
         Problem::NothingLeft,
         Problem::NotCentreToNeck,
+        Problem::PathStrayAt { place: 12, found: "(neck)".to_owned() },
+        Problem::PathEndsAt { place: 12 },
+        Problem::PathTooLargeAt { place: 12, found: "1e999".to_owned() },
     ];
     let said = |problem: &Problem, accepted| {
         lieflat::BriefError::new("field", None, problem.clone(), accepted).describe(LengthUnit::Centimetre)
