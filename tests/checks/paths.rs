@@ -216,7 +216,7 @@ fn an_arc_is_the_arc_of_its_circle() {
     let lines = 150.0 + 150.0;
     close(path.perimeter(1e-9) - lines, 1.5 * core::f64::consts::PI * 150.0, 1e-3, "three quarters round");
     assert_eq!(
-        curves.last().map(|c| kurbo::ParamCurve::end(c)),
+        curves.last().map(kurbo::ParamCurve::end),
         Some(Point::new(300.0, 50.0)),
         "it ends where it was said to"
     );
