@@ -26,6 +26,7 @@ pub mod knit;
 pub mod learned;
 pub mod length;
 pub mod opening;
+pub mod order;
 mod outline;
 pub mod path;
 pub mod plan;

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use serde::Serialize;
 
 use crate::error::Unit;
+use crate::order::SewingStep;
 use crate::source::Source;
 pub use crate::working::Rule;
 
@@ -46,6 +47,8 @@ pub struct Plan {
     pub stays: StayPlan,
     /// Whether the head passes.
     pub opening: OpeningPlan,
+    /// The order of work, from washing to the last pressing.
+    pub order: Vec<SewingStep>,
     /// What was taken for granted because the brief does not say it.
     pub assumptions: Vec<Assumption>,
     /// For each figure: the rule, the numbers put in, the result, the source.
@@ -337,6 +340,9 @@ pub enum MarkPlace {
 pub struct Mark {
     /// Where.
     pub place: MarkPlace,
+    /// Which of those in between it is, counted from centre back from 1 on; none where its place has a name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub number: Option<usize>,
     /// Along the relaxed strip from centre back. mm.
     pub on_strip_mm: f64,
     /// Along the line it is sewn on from centre back: the seam line, or a bound edge's stitch line. mm.

@@ -11,6 +11,7 @@ use crate::given::{Given, Which};
 use crate::knit::fibre_notes;
 use crate::learned::{self, Learned};
 use crate::opening::{needed, opening, stitch_extension};
+use crate::order::order;
 use crate::plan::{
     Assumption, AssumptionCode, ClipPlan, FacingPiece, FacingPlan, HalfLine, LearnedHold, Outcome, Plan, SCHEMA,
     SeamLine, Span, StitchLine, StripPlan, Suitability, VERSION,
@@ -74,7 +75,7 @@ fn reckon(given: &Given<'_>) -> Result<Plan, BriefErrors> {
         opening.remedies = remedies(given, &opening);
     }
     explain::opening(given, &opening, &rings, &reach, &stayed, &mut working);
-    Ok(Plan {
+    let mut plan = Plan {
         schema: SCHEMA,
         version: VERSION,
         title: brief.title.clone(),
@@ -88,9 +89,12 @@ fn reckon(given: &Given<'_>) -> Result<Plan, BriefErrors> {
         clips,
         stays,
         opening,
+        order: Vec::new(),
         assumptions: assumptions(given, &lines),
         working: working.steps,
-    })
+    };
+    plan.order = order(brief, &plan);
+    Ok(plan)
 }
 
 /// Both halves' known and seam lines, and the half round they make.

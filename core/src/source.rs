@@ -16,6 +16,8 @@ pub enum Source {
     Judgement,
     /// A rule of the trade.
     CommonPractice,
+    /// Stays before an edge is handled.
+    StaysFirst,
     /// The maker's own ratio.
     OwnRatio,
     /// Our rule, from the maker's own records.
@@ -46,12 +48,13 @@ pub enum Source {
 
 impl Source {
     /// Every source, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 19] = [
         Self::Steiner,
         Self::Geometry,
         Self::OwnRule,
         Self::Judgement,
         Self::CommonPractice,
+        Self::StaysFirst,
         Self::OwnRatio,
         Self::OwnRecords,
         Self::RibbedEdges,
@@ -76,6 +79,9 @@ impl Source {
             Self::OwnRule => "our rule, from the geometry of a strip along a curve; no published source",
             Self::Judgement => "our judgement, no published source",
             Self::CommonPractice => "common practice, no published source",
+            Self::StaysFirst => {
+                "a photo handbook's chapter 'Stretch seams' and an N.C. extension leaflet on tailoring: shoulders taped first, necklines before they are handled"
+            }
             Self::OwnRatio => "the maker's own ratio",
             Self::OwnRecords => {
                 "our rule: the maker's own records averaged with the rule's hold; the weights are our judgement"

@@ -190,7 +190,8 @@ impl Strip {
     /// Marks at the centres and the neck point, and between them the fewest more that keep every even span
     /// within the tolerance.
     pub(crate) fn marks(&self, ring: &Ring, tolerance: f64) -> Vec<Mark> {
-        let mark = |place, at: Station| Mark { place, on_strip_mm: at.on_strip, on_seam_line_mm: at.on_line };
+        let mark =
+            |place, at: Station| Mark { place, number: None, on_strip_mm: at.on_strip, on_seam_line_mm: at.on_line };
         let mut marks = vec![mark(MarkPlace::CentreBack, self.station(ring, 0.0))];
         for (from, to, place) in
             [(0.0, ring.back_length, MarkPlace::NeckPoint), (ring.back_length, ring.length, MarkPlace::CentreFront)]
@@ -200,6 +201,8 @@ impl Strip {
             marks.extend(between.into_iter().map(|at| mark(MarkPlace::Between, at)));
             marks.extend(stations.last().map(|at| mark(place, *at)));
         }
+        let between = marks.iter_mut().filter(|mark| mark.place == MarkPlace::Between);
+        between.zip(1..).for_each(|(mark, number)| mark.number = Some(number));
         marks
     }
 

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import { assets } from '../../web/assets.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -21,6 +22,8 @@ export async function importModule(name) {
       target: 'es2022',
       nodePaths: [path.join(root, 'tests/browser/node_modules')],
       logLevel: 'error',
+      loader: { '.wasm': 'file' },
+      plugins: [assets],
     });
     return await import(pathToFileURL(outfile).href);
   } finally {

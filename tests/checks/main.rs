@@ -10,6 +10,7 @@ mod geometry;
 mod learned;
 mod lengths;
 mod opening;
+mod order;
 mod paths;
 mod properties;
 mod ranges;

@@ -296,14 +296,14 @@ fn a_strip_of_two_metres_is_tiled_and_joins_to_its_true_length() {
 fn the_words_are_there_in_both_languages_and_none_is_missing() {
     let folder = folder("words");
     let expected = [
-        ("en", vec!["Print at 100 percent", "Order of sewing", "Children’s necklines", "Page 1 of"]),
+        ("en", vec!["Print at 100 percent", "Order of work", "Children’s necklines", "Page 1 of"]),
         (
             "es",
             vec![
                 "Imprime al 100 %",
                 "línea de costura",
                 "Página 1 de",
-                "Orden de costura",
+                "Orden de trabajo",
                 "Escotes infantiles",
                 "niños",
             ],

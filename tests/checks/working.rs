@@ -408,7 +408,8 @@ fn every_rule_is_at_work_in_some_brief() {
 }
 
 /// Numbers of a plan that are no figures of its own: places of points, what a knit or pattern was said to have,
-/// what a mark's place on the line is given from, and the exact end of a figure, which has its own step.
+/// what a mark's place on the line is given from, a mark's number, and the exact end of a figure, which has its own step.
+/// The order of work tells figures that stand elsewhere in the plan (`order::no_step_has_a_length_of_its_own`).
 fn is_a_figure(path: &str) -> bool {
     let given = [
         "version",
@@ -429,6 +430,7 @@ fn is_a_figure(path: &str) -> bool {
         "short_by_points",
         "length_mm",
         "gains_mm",
+        "number",
     ];
     let last = path.rsplit('.').find(|part| part.parse::<usize>().is_err()).unwrap_or(path);
     let first_mark = path.starts_with("strip.marks.0.");
@@ -443,11 +445,14 @@ fn is_a_figure(path: &str) -> bool {
         "places_mm",
         "shoulder_direction",
     ];
+    if path.starts_with("order.") {
+        return false;
+    }
     let listed = path.split('.').any(|part| in_a_list.contains(&part));
     let always = ["strip.stitch_line.length_mm", "seam_line.front.length_mm", "seam_line.back.length_mm"];
     always.contains(&path)
         || !(listed || first_mark || is_a_point(path) || given.contains(&last))
-        || (path.starts_with("strip.marks.") && !first_mark)
+        || (path.starts_with("strip.marks.") && !first_mark && last != "number")
 }
 
 /// Coordinates end in two numbers, or in one after an end of a line.
@@ -560,5 +565,6 @@ fn a_quick_plan_has_the_same_figures_without_ranges_and_working() {
         opening.remedies.clear();
         assert_eq!(opening, quick.opening, "{name}: the same opening but for remedies, which are tried one by one");
         assert_eq!(plan.clips, quick.clips, "{name}: the same clips");
+        assert_eq!(plan.order, quick.order, "{name}: the same order of work");
     }
 }

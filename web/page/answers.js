@@ -35,9 +35,9 @@ const list = (items, tag = 'ul', props = {}) => h(tag, props, items.map((item) =
 
 function order(what) {
   const { words } = what;
-  return card('order', words.t('steps.heading'), list(steps(what).map(({ text, cautions }) => [
+  return card('order', words.t('order.heading'), list(steps(what).map(({ text, cautions }) => [
     h('p', { text }),
-    cautions.map((caution) => h('p', { class: 'caution' }, h('strong', { text: words.t('steps.caution') }), ' ', caution)),
+    cautions.map((caution) => h('p', { class: 'caution' }, h('strong', { text: words.t('order.caution') }), ' ', caution)),
   ]), 'ol', { class: 'order' }));
 }
 

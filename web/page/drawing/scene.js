@@ -68,14 +68,9 @@ function gap({ plan, whole, boxes, room, textScale }) {
   return Math.min(GAP.most, Math.max(GAP.least, (GAP.px * textScale * width) / room));
 }
 
-/** How a span is named: the numbers of the marks between count from centre back. */
+/** How marks are named, short and long. */
 export function markNames(strip, say) {
-  let between = 0;
-  return strip.marks.map((mark) => {
-    if (mark.place === 'between') {
-      between += 1;
-      return { short: String(between), long: say('place.between', { number: between }) };
-    }
-    return { short: say(`place_short.${mark.place}`), long: say(`place.${mark.place}`) };
-  });
+  return strip.marks.map(({ place, number }) => (number
+    ? { short: String(number), long: say(`place.${place}`, { number }) }
+    : { short: say(`place_short.${place}`), long: say(`place.${place}`) }));
 }

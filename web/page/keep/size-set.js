@@ -72,10 +72,9 @@ export function cutFigures(plan) {
   if (strip) {
     // With a point in front and at the back the strip is cut twice.
     figures.push({ key: strip.pieces === 2 ? 'cut_length_each' : 'cut_length', mm: strip.cut_length.cut_mm }, { key: 'cut_width', mm: strip.cut_width.cut_mm });
-    let between = 0;
-    for (const { place, on_strip_mm: mm } of strip.marks) {
+    for (const { place, number, on_strip_mm: mm } of strip.marks) {
       if (place === 'centre_back') continue;
-      figures.push(place === 'between' ? { key: 'mark_between', values: { count: ++between }, mm } : { key: `mark_${place}`, mm });
+      figures.push({ key: `mark_${place}`, ...(number && { values: { count: number } }), mm });
     }
   }
   if (facing) {

@@ -33,8 +33,8 @@ async function loaded() {
 /** The part of a language's catalogue that the sheets read: the same file that the page's own words are from. */
 async function catalogue(language) {
   if (!catalogues.has(language)) {
-    const { sheets, codes } = await loadCatalogue(language);
-    catalogues.set(language, { sheets: { pdf: sheets.pdf }, codes: codes ?? {} });
+    const { sheets, codes, order, place, part } = await loadCatalogue(language);
+    catalogues.set(language, { sheets: { pdf: sheets.pdf }, codes: codes ?? {}, order, place, part });
   }
   return catalogues.get(language);
 }

@@ -6,7 +6,6 @@ use crate::flow::Flow;
 use crate::options::{Options, Paper};
 use crate::plan::{Cure, Ends, Figure, Plan, Zone};
 use crate::qr::Code;
-use crate::steps;
 use crate::text::Type;
 use crate::told::{Half, Knit, Stitch, Told};
 use crate::words::Words;
@@ -261,7 +260,8 @@ impl Card<'_, '_> {
         let tape = zone.tape_each.map_or_else(|| self.t("stay.as_seam"), |mm| self.length(mm));
         let mut notes = Vec::new();
         if zone.snips > 0 {
-            notes.push(self.words.fill("stay.snips", &[("count", &zone.snips.to_string())]));
+            let key = self.words.counted("sheets.pdf.stay.snips", Some(zone.snips));
+            notes.push(self.words.fill_page(&key, &[("count", &zone.snips.to_string())]));
         }
         if let Some(ratio) = zone.gathering {
             notes.push(self.words.fill("stay.gathering", &[("ratio", &self.words.number(ratio))]));
@@ -284,10 +284,11 @@ impl Card<'_, '_> {
     }
 
     fn steps(&mut self) {
-        let heading = self.t("card.steps");
+        let heading = self.words.page("order.heading");
         self.flow.heading(&heading);
-        for (i, step) in steps::steps(self.told, self.plan, &self.words).iter().enumerate() {
-            self.flow.item(&format!("{}.", i + 1), step);
+        for (i, step) in self.plan.order.iter().enumerate() {
+            let text = step.text(self.plan, &self.words);
+            self.flow.item(&format!("{}.", i + 1), &text);
         }
     }
 

@@ -40,7 +40,18 @@ impl<'a> Node<'a> {
     }
 
     pub(crate) fn count(self, name: &str) -> u64 {
-        self.at(name).0.and_then(Value::as_u64).unwrap_or(0)
+        self.at(name).whole().unwrap_or(0)
+    }
+
+    /// A whole number that is not negative.
+    pub(crate) fn whole(self) -> Option<u64> {
+        self.0.and_then(Value::as_u64)
+    }
+
+    /// An object's values by their names.
+    pub(crate) fn fields(self) -> impl Iterator<Item = (&'a str, Self)> {
+        let fields = self.0.and_then(Value::as_object);
+        fields.into_iter().flatten().map(|(name, value)| (name.as_str(), Self::new(value)))
     }
 
     pub(crate) fn flag(self, name: &str) -> bool {

@@ -13,7 +13,8 @@ pub struct Options {
     pub unit: Unit,
     /// The language of the words, as a language tag: `en`, `es`.
     pub language: String,
-    /// The page's catalogue in this language. Only what is under `sheets.pdf` and `codes` is used.
+    /// The page's catalogue in this language. Only what is under `sheets.pdf`, `codes`, `order`,
+    /// `place` and `part` is used.
     pub words: Value,
     /// The date as it is to be printed; the sheets ask no clock.
     pub date: String,

@@ -5,6 +5,7 @@
 
 use crate::ink::Point;
 use crate::node::Node;
+use crate::order::Step;
 
 /// A plan.
 #[derive(Debug, Clone)]
@@ -17,6 +18,7 @@ pub(crate) struct Plan {
     pub clips: Option<Clips>,
     pub stays: Stays,
     pub opening: Opening,
+    pub order: Vec<Step>,
     pub assumptions: Vec<String>,
 }
 
@@ -94,8 +96,8 @@ pub(crate) enum Ends {
 #[derive(Debug, Clone)]
 pub(crate) struct Mark {
     pub place: String,
-    /// Which of the marks in between it is, from centre back, as on the screen; the named places take the last one's.
-    pub number: usize,
+    /// Which of the marks in between it is, from centre back; 0 for a named place, whose words need none.
+    pub number: u64,
     pub on_strip: f64,
     pub on_seam_line: f64,
 }
@@ -223,6 +225,7 @@ impl Plan {
             clips: some("clips").map(Clips::read),
             stays: Stays::read(plan.at("stays")),
             opening: Opening::read(plan.at("opening")),
+            order: plan.at("order").items().map(Step::read).collect(),
             assumptions: plan.at("assumptions").items().map(|one| one.code("code")).collect(),
         }
     }
@@ -252,13 +255,9 @@ impl Figure {
 
 impl Strip {
     fn read(strip: Node<'_>) -> Self {
-        let mut between = 0;
         let mark = |mark: Node<'_>| Mark {
             place: mark.code("place"),
-            number: {
-                between += usize::from(mark.code("place") == "between");
-                between
-            },
+            number: mark.count("number"),
             on_strip: mark.mm("on_strip_mm"),
             on_seam_line: mark.mm("on_seam_line_mm"),
         };

@@ -1,7 +1,7 @@
 //! What the sheets read of a brief, by the names of its JSON (`lieflat.brief`, version 1), with the core's defaults
 //! where the brief leaves something out.
 
-use lieflat::brief::{Stays, default_join_allowance_mm};
+use lieflat::brief::Stays;
 
 use crate::node::Node;
 
@@ -66,7 +66,6 @@ pub(crate) struct Finish {
     pub turn_under: f64,
     /// A facing: from the seam to its topstitching.
     pub topstitch: Option<f64>,
-    pub join_allowance: f64,
 }
 
 /// The stitch. mm.
@@ -171,7 +170,6 @@ impl Finish {
             folded: finish.at("layers").text().unwrap_or(usual_layers) == "folded",
             turn_under: finish.mm("turn_under_mm") + finish.mm("edge_allowance_mm"),
             topstitch: finish.at("topstitch_mm").number(),
-            join_allowance: finish.at("join_allowance_mm").number().unwrap_or(default_join_allowance_mm()),
         }
     }
 }

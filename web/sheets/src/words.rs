@@ -17,6 +17,27 @@ impl<'a> Words<'a> {
         Self { options }
     }
 
+    /// The page's own words at KEY; the key itself where the catalogue lacks it, so that the lack is seen.
+    pub(crate) fn page(&self, key: &str) -> String {
+        Node::new(&self.options.words).path(key).text().map_or_else(|| key.to_owned(), str::to_owned)
+    }
+
+    /// The page's own words at KEY, each `{name}` replaced by its value.
+    pub(crate) fn fill_page(&self, key: &str, values: &[(&str, &str)]) -> String {
+        set_in(self.page(key), values)
+    }
+
+    /// The key of words that depend on a count: KEY.one or KEY.other where the catalogue has two forms, else KEY.
+    pub(crate) fn counted(&self, key: &str, count: Option<u64>) -> String {
+        let one = Node::new(&self.options.words).path(key).text().is_some();
+        match count {
+            None => key.to_owned(),
+            Some(_) if one => key.to_owned(),
+            Some(1) => format!("{key}.one"),
+            Some(_) => format!("{key}.other"),
+        }
+    }
+
     /// The words at `sheets.pdf.KEY`; the key itself where the catalogue lacks it, so that the lack is seen.
     pub(crate) fn t(&self, key: &str) -> String {
         let found = self.find("sheets").at("pdf").path(key).text();
@@ -30,7 +51,7 @@ impl<'a> Words<'a> {
 
     /// A mark's name, those in between by number.
     pub(crate) fn mark(&self, mark: &Mark) -> String {
-        self.fill(&format!("mark.{}", mark.place), &[("n", &mark.number.to_string())])
+        self.fill_page(&format!("place.{}", mark.place), &[("n", &mark.number.to_string())])
     }
 
     /// The catalogue's words for a code of the core's, where it has them.
