@@ -339,7 +339,7 @@ pub enum PointFinish {
     Lap,
 }
 
-/// An inside-turned tape.
+/// A facing strip: turned inside, as narrow and straight as a tape, whose name it has in the brief.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Tape {
@@ -485,11 +485,11 @@ pub enum ChildGroup {
 pub struct Stays {
     /// Width of the stay tape. mm, 3 to 40.
     pub tape_width_mm: f64,
-    /// How far the tape reaches past the seam line, so that the stitching catches it. mm, 0 to 10.
+    /// How far the stay tape reaches past the seam line, so that the stitching catches it. mm, 0 to 10.
     pub catch_mm: f64,
     /// Whether the shoulder seams may be stayed; where one of the edges is a shoulder and is stayed, it takes their place.
     pub shoulders: bool,
-    /// The shoulder seam's length. mm, 20 to 400; no tape length is given for it where it is absent.
+    /// The shoulder seam's length. mm, 20 to 400; no length of stay tape is given for it where it is absent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub shoulder_length_mm: Option<f64>,
     /// Other edges that the person names. At most 12.
@@ -542,7 +542,7 @@ pub enum EdgePart {
 }
 
 impl Default for Stays {
-    /// Narrow tape, 3/8 in wide, caught by 1 mm: common practice, no published source.
+    /// Narrow stay tape, 3/8 in wide, caught by 1 mm: common practice, no published source.
     fn default() -> Self {
         Self { tape_width_mm: 9.5, catch_mm: 1.0, shoulders: true, shoulder_length_mm: None, edges: Vec::new() }
     }
@@ -631,7 +631,7 @@ pub struct Rules {
     pub hold_share: f64,
     /// phi: the part of a knit's stretch that an edge may keep for good. Fraction, 0.1 to 1.
     pub comfort_share: f64,
-    /// `hold_t`: the strain a tape's seam edge keeps, so that it is cut a little shorter. Fraction, 0 to 0.2.
+    /// `hold_t`: the strain a facing strip's seam edge keeps, so that it is cut a little shorter. Fraction, 0 to 0.2.
     pub tape_hold: f64,
     /// The part of a knit's stretch that is used when the head passes. Fraction, 0.1 to 1.
     pub pull_share: f64,

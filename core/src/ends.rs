@@ -72,7 +72,7 @@ impl Joint {
     /// At a point of half angle alpha a mitre runs at alpha to the strip's edge: its allowance j takes
     /// j / sin(alpha) along the edge, and the seam allowance a below the seam line another a / tan(alpha).
     /// A lapped end is caught in the other leg's seam, at 2 alpha to it; the two free edges cross where a mitre's would
-    /// meet, w / tan(alpha) short of the point on each side. An open tape end runs
+    /// meet, w / tan(alpha) short of the point on each side. An open end of a facing strip runs
     /// w / tan(alpha) + c / sin(alpha) past the point, to be caught in the centre seam.
     fn new(given: &Given<'_>, alpha: Option<f64>, which: Which) -> Self {
         let brief = given.brief;

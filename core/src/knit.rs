@@ -9,7 +9,7 @@ pub const USUAL_THICKNESS_MM: f64 = 0.8;
 pub const USUAL_RECOVERY: f64 = 0.9;
 /// Lengthwise stretch taken where none was read, as a share of the crosswise: our judgement.
 pub const USUAL_LENGTHWISE_SHARE: f64 = 0.5;
-/// How near the stretch must be both ways for pieces to be turned on the other grain, in points.
+/// How near the stretch must be both ways for pieces to be cut with their wales running across, in points.
 const ALIKE_POINTS: f64 = 5.0;
 
 /// Stretch as a fraction: (B - A) / A, A at rest, B stretched.

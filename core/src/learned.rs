@@ -48,7 +48,7 @@ pub struct SewnRecord {
 pub enum SewnFinish {
     /// A stretched band.
     Band,
-    /// An inside-turned tape.
+    /// A facing strip, turned inside.
     Tape,
     /// A bound edge.
     Bound,

@@ -1,4 +1,4 @@
-//! Neckline and binding arithmetic: from a few readings, a draft or a drawing to what to cut.
+//! Neckline and edge-finish arithmetic: from a few readings, a draft or a drawing to what to cut.
 //!
 //! [`plan()`] turns a [`Brief`], what a person knows, into a [`Plan`], what they can cut and sew. Lengths are
 //! millimetres, strains and ratios fractions or percent as their names say. A half neckline runs from the centre

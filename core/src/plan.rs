@@ -34,7 +34,7 @@ pub struct Plan {
     pub suitability: Vec<Suitability>,
     /// What the fibre content tells, as common practice and never as a measurement.
     pub fibre_notes: Vec<FibreNote>,
-    /// The strip, for a band, a tape or a bound edge.
+    /// The strip, for a band, a facing strip or a bound edge.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub strip: Option<StripPlan>,
     /// The facing, where that is the finish.
@@ -115,7 +115,7 @@ pub struct KnitReport {
     pub turn_of_cloth_mm: f64,
     /// What the recovery means.
     pub recovery: RecoveryVerdict,
-    /// Whether pieces may be turned on the other grain: stretch alike both ways.
+    /// Whether pieces may be cut with their wales running across: stretch alike both ways.
     pub turns_on_the_other_grain: bool,
     /// Its class by crosswise stretch.
     pub class: KnitClass,
@@ -179,7 +179,7 @@ pub struct Suitability {
     pub suits: bool,
     /// How far it falls short, in percent points; 0 where it is enough.
     pub short_by_points: f64,
-    /// Whether it would be enough with the pieces turned on the other grain.
+    /// Whether it would be enough with the pieces' wales running across.
     pub suits_turned: bool,
 }
 
@@ -211,7 +211,7 @@ pub enum Outcome {
     PullsIn,
 }
 
-/// A band, a tape or a bound edge's strip.
+/// A band's, a facing strip's or a bound edge's strip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StripPlan {
     /// How many strips to cut: 2 where front and back both have a point, else 1.
@@ -226,12 +226,12 @@ pub struct StripPlan {
     pub ratio_percent: f64,
     /// Whether the maker's own ratio was used.
     pub own_ratio: bool,
-    /// Strain the free edge keeps (a tape: its seam edge), by the rule or learned from records. Percent.
+    /// Strain the free edge keeps (a facing strip: its seam edge), by the rule or learned from records. Percent.
     pub hold_percent: f64,
     /// Where records of this knit in this finish were used: what they say.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub learned: Option<LearnedHold>,
-    /// The length that the held edge takes up: where the strip's free edge lies (a tape: its seam edge). mm.
+    /// The length that the held edge takes up: where the strip's free edge lies (a facing strip: its seam edge). mm.
     pub held_line_mm: f64,
     /// The most an edge may stay stretched. Percent.
     pub comfort_percent: f64,
@@ -250,7 +250,7 @@ pub struct StripPlan {
     /// A bound edge: what is first trimmed off the cut edge, down to the finished edge. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub trim_mm: Option<f64>,
-    /// A tape: from the seam to the topstitching that holds its free edge down. mm.
+    /// A facing strip: from the seam to the topstitching that holds its free edge down. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub topstitch_mm: Option<f64>,
     /// Marks, in order along one half from centre back to centre front.
@@ -540,7 +540,7 @@ pub enum StayReason {
 /// One part to stay.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StayZone {
-    /// Which part; its twin on the other side is included in the tape's length.
+    /// Which part; its twin on the other side is included in the stay tape's length.
     pub part: Part,
     /// The person's own name for it.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -555,16 +555,16 @@ pub struct StayZone {
     /// End along the half seam line from centre back; none for shoulders. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to_mm: Option<f64>,
-    /// Length of each piece of tape, along the seam line; none where the seam's length is not known. mm.
+    /// Length of each piece of stay tape, along the seam line; none where the seam's length is not known. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tape_each_mm: Option<f64>,
     /// How many such pieces.
     pub pieces: u32,
-    /// From the raw edge to the tape's nearer edge. mm.
+    /// From the raw edge to the stay tape's nearer edge. mm.
     pub from_raw_edge_mm: f64,
-    /// Whether the curve is so tight that the tape needs snips or must be cut on the bias.
+    /// Whether the curve is so tight that the stay tape needs snips or must be cut on the bias.
     pub snip_or_bias: bool,
-    /// Snips in each piece of a straight tape that let it lie along the curve; 0 where it lies by itself.
+    /// Snips in each piece of a straight stay tape that let it lie along the curve; 0 where it lies by itself.
     pub snips: u32,
     /// Gathered sections: length before over length after.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -582,7 +582,7 @@ pub struct StayPlan {
     pub given_up: Vec<GivenUp>,
     /// Named edges that are stable by themselves and want no stay.
     pub stable: Vec<StableEdge>,
-    /// Tape in all, where every length is known. mm.
+    /// Stay tape in all, where every length is known. mm.
     pub total_tape_mm: f64,
 }
 

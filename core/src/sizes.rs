@@ -1,5 +1,5 @@
 //! One neckline over a pattern's sizes: a brief for each, from each size's own readings or from the base's
-//! readings and what they grow by from one size to the next. Front and back are sized apart, for makers who blend.
+//! readings and their grade, from one size to the next. Front and back are sized apart, for makers who blend.
 
 use kurbo::Affine;
 use serde::Deserialize;
@@ -12,7 +12,7 @@ use crate::path::read_path;
 const MOST_SIZES: usize = 40;
 /// Most steps from the base size, either way.
 const MOST_STEPS: f64 = 40.0;
-/// Most that a reading grows by in one step, mm.
+/// The greatest grade of a reading in one step, mm.
 const MOST_GROWTH_MM: f64 = 60.0;
 /// Coordinates of a graded path are rounded to 1/1000 mm, far under what anyone can cut.
 const PER_MM: f64 = 1000.0;
@@ -21,14 +21,14 @@ const PER_MM: f64 = 1000.0;
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct SizeSet {
-    /// What the readings grow by in one step, where sizes are told in steps.
+    /// The grade of the readings in one step, where sizes are told in steps.
     #[serde(default)]
     pub growth: Growth,
     /// The sizes, 1 to 40.
     pub sizes: Vec<Size>,
 }
 
-/// What the base's readings grow by in one step. A reading that the base does not have cannot grow.
+/// The grade of the base's readings in one step; `growth` in its JSON. A reading that the base does not have has none.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct Growth {
@@ -40,7 +40,7 @@ pub struct Growth {
     pub head_mm: f64,
 }
 
-/// What one half's readings grow by in one step. mm, -60 to 60.
+/// The grade of one half's readings in one step. mm, -60 to 60.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct HalfGrowth {
@@ -104,7 +104,7 @@ pub struct SizeReadings {
 /// ```
 ///
 /// # Errors
-/// Every value of the table out of range, and growth of readings that the base does not have.
+/// Every value of the table out of range, and grades of readings that the base does not have.
 pub fn size_briefs(base: &Brief, set: &SizeSet) -> Result<Vec<Brief>, BriefErrors> {
     let mut errors = Vec::new();
     check(&mut errors, "sizes", set.sizes.len() as f64, 1.0, MOST_SIZES as f64, Unit::Count);
@@ -166,7 +166,7 @@ fn sized(base: &Brief, size: &Size, growth: &Growth) -> Brief {
     brief
 }
 
-/// A reading of a size: the size's own, or the base's and its growth.
+/// A reading of a size: the size's own, or the base's and its grade.
 fn reading(base: f64, how: HalfSize, own: fn(&SizeReadings) -> Option<f64>, growth: f64) -> f64 {
     match how {
         HalfSize::Steps(steps) => base + steps * growth,

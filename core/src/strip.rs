@@ -1,8 +1,8 @@
-//! The strip of a band, a tape or a bound edge: its relaxed length, what it does along the line it is sewn on, its
+//! The strip of a band, a facing strip or a bound edge: its relaxed length, what it does along the line it is sewn on, its
 //! marks. A bound edge's strip is sewn a width below the finished edge and lies toward it, as a band does.
 //!
 //! A straight strip is cut with relaxed length r(s) ds per ds of seam line; its free edge lies at w from the
-//! seam line, its element there is f ds with f = 1 - k w for a band and f = 1 + k w for a tape. Then the seam
+//! seam line, its element there is f ds with f = 1 - k w for a band and f = 1 + k w for a facing strip. Then the seam
 //! edge's strain is 1/r - 1 and the free edge's f/r - 1.
 
 use crate::brief::{Direction, Finish, Layers};
@@ -33,11 +33,11 @@ pub(crate) enum Side {
 pub(crate) struct StripGiven {
     pub side: Side,
     pub width: f64,
-    /// Strain of the free edge (band) or of the seam edge (tape) that the rule aims at.
+    /// Strain of the free edge (band) or of the seam edge (facing strip) that the rule aims at.
     pub hold: f64,
     /// The most an edge may stay stretched: phi S.
     pub comfort: f64,
-    /// Turn of cloth, mm (tape).
+    /// Turn of cloth, mm (facing strip).
     pub turn: f64,
     pub own_ratio: Option<f64>,
     /// Where the hold comes from records and not from the rule alone.
@@ -79,7 +79,7 @@ impl StripGiven {
         }
     }
 
-    /// How far inside the line it is sewn on the strip's held edge lies: a band's free edge, a tape's seam edge. mm
+    /// How far inside the line it is sewn on the strip's held edge lies: a band's free edge, a facing strip's seam edge. mm
     pub(crate) fn reach(&self) -> f64 {
         match self.side {
             Side::Band => self.width,
@@ -504,7 +504,7 @@ pub(crate) fn bound_turn(garment_turn: f64, strip_turn: f64) -> f64 {
     garment_turn + 2.0 * strip_turn
 }
 
-/// Width to cut, mm: folded band 2 (w + a) and the turn of cloth; one layer or a tape w + a and what is turned
+/// Width to cut, mm: folded band 2 (w + a) and the turn of cloth; one layer or a facing strip w + a and what is turned
 /// under; a bound edge its allowance, outside and inside, each w, and its turn.
 pub(crate) fn cut_width(given: &Given<'_>, width: f64) -> f64 {
     let (allowance, turn) = (given.allowance, given.strip.turn_mm);
@@ -522,7 +522,7 @@ pub(crate) fn cut_width(given: &Given<'_>, width: f64) -> f64 {
     }
 }
 
-/// From the seam to the topstitching that holds a tape's free edge down, mm: a little inside its width, so that the
+/// From the seam to the topstitching that holds a facing strip's free edge down, mm: a little inside its width, so that the
 /// edge is caught (common practice, no published source).
 pub(crate) const TOPSTITCH_INSIDE_MM: f64 = 1.5;
 

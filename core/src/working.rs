@@ -28,7 +28,7 @@ pub enum Rule {
     StitchLine,
     /// A band or bound edge: relaxed length by the curve; the limits' share is what clamping adds.
     StripByCurve,
-    /// A tape: relaxed length by the turn of cloth.
+    /// A facing strip: relaxed length by the turn of cloth.
     StripByTurn,
     /// Relaxed length by the maker's ratio.
     StripByRatio,
@@ -36,7 +36,7 @@ pub enum Rule {
     Ratio,
     /// The strain a band's free edge keeps.
     BandHold,
-    /// The strain a tape's seam edge keeps.
+    /// The strain a facing strip's seam edge keeps.
     TapeHold,
     /// The hold that records tell: each record's own, line / (strip - or + by) - 1, averaged.
     LearnedMean,
@@ -76,7 +76,7 @@ pub enum Rule {
     EndMitre,
     /// A lapped end.
     EndLap,
-    /// An open tape end past the point.
+    /// An open end of a facing strip past the point.
     EndOverhang,
     /// Half the angle of the point.
     MitreAngle,
@@ -90,7 +90,7 @@ pub enum Rule {
     CutWidthFolded,
     /// A band of one layer.
     CutWidthSingle,
-    /// A tape with what is turned under.
+    /// A facing strip with what is turned under.
     CutWidthTape,
     /// A bound edge of one layer: allowance, outside, inside.
     CutWidthBound,
@@ -98,7 +98,7 @@ pub enum Rule {
     CutWidthBoundFolded,
     /// A facing from raw edge to raw edge.
     CutWidthFacing,
-    /// Topstitching near a tape's free edge.
+    /// Topstitching near a facing strip's free edge.
     TapeTopstitch,
     /// Rounded to what can be cut.
     Rounded,
@@ -122,11 +122,11 @@ pub enum Rule {
     StayStretch,
     /// A stay tape along the seam line.
     StayTape,
-    /// From the raw edge to the tape.
+    /// From the raw edge to the stay tape.
     StayPlace,
-    /// Snips in a straight tape along a curve.
+    /// Snips in a straight stay tape along a curve.
     StaySnips,
-    /// Tape in all.
+    /// Stay tape in all.
     StayTotal,
     /// Length before gathering over length after.
     GatheringRatio,

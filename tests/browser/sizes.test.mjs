@@ -127,7 +127,7 @@ test('each size may have readings of its own; a facing has its own figures', asy
   assert.doesNotMatch(await panel.innerText(), /null|undefined|\[object/);
 
   await page.locator('label.pick[for=finish-facing]').click();
-  await page.waitForFunction(() => document.querySelector('#sizes-panel thead').textContent.includes('Front facing, seam edge'));
+  await page.waitForFunction(() => document.querySelector('#sizes-panel thead').textContent.includes('Front facing, neck edge'));
   const edges = await column(page, 'Front facing, outer edge');
   assert.ok(edges.every((mm) => mm > 100) && edges[0] < edges[1], edges.join(' '));
   await page.selectOption('#language', 'es');

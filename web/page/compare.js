@@ -13,7 +13,7 @@ const FIGURES = [
   ['widest_flat', (plan) => plan.strip?.widest_flat_mm],
   ['quartering', (plan) => plan.strip?.quartering_error_mm],
   ['seam_line', (plan) => plan.seam_line.whole_length_mm],
-  // Nothing where no length is known: that is not no tape.
+  // Nothing where no length is known: that is not no stay tape.
   ['stay_tape', (plan) => plan.stays.total_tape_mm || undefined],
   ['clips', (plan) => plan.clips?.count, 'count'],
   ['smallest', (plan) => plan.opening.smallest_girth_mm],

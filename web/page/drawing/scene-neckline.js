@@ -98,7 +98,7 @@ function centreLine(scene) {
 function spansAndMarks(scene) {
   const { plan, brief, sewn, shapes, whole, prefix } = scene;
   const finish = brief?.finish ?? {};
-  // A band and a bound edge reach from where they are sewn toward the opening; a tape lies on the garment.
+  // A band and a bound edge reach from where they are sewn toward the opening; a facing strip lies on the garment.
   const inward = !finish.tape;
   const width = (finish.band ?? finish.tape ?? finish.bound)?.width_mm ?? 0;
   for (const share of RIBBON_INK) scene.ink.push({ points: beside(sewn.points, share * width * (inward ? -1 : 1)), both: whole });
@@ -127,7 +127,7 @@ function beside(points, far) {
   });
 }
 
-// The strip's own side of the line it is sewn on: inside the opening for a band, outside it for a tape.
+// The strip's own side of the line it is sewn on: inside the opening for a band, outside it for a facing strip.
 function clipPath(run, inward) {
   const last = run.points[run.points.length - 1];
   const left = run.points.map(([x, y]) => [-x, y]).reverse();

@@ -91,7 +91,7 @@ pub(crate) struct Drawing {
     /// Its name in words.
     pub title: String,
     pub lines: Vec<Line>,
-    /// Shaded areas, such as where a tape lies.
+    /// Shaded areas, such as where stay tape lies.
     pub areas: Vec<Vec<Point>>,
     pub labels: Vec<Label>,
 }
