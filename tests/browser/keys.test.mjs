@@ -145,3 +145,40 @@ test('the drawing’s own keys are none with Control, Meta or Alt', async () => 
   assert.equal(await scale.inputValue(), was);
   await visit.close();
 });
+
+test('a million letters pasted into any kind of field do not stop the page', async () => {
+  const visit = await changed();
+  const { page } = visit;
+  for (const panel of ['sizes', 'keep', 'share']) await unfold(page, `${panel}-panel`);
+  await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.locator('.edges > button').click();
+  for (const [id, text] of [['edge0-name', 'x'], ['edge0-length', '120']]) {
+    await page.fill(`#${id}`, text);
+    await page.locator(`#${id}`).blur();
+  }
+  await settled(page);
+  // As a paste does it; Hebrew is laid out the slowest.
+  const paste = (id, text) => page.evaluate(([name, given]) => {
+    const field = document.getElementById(name);
+    field.value = given;
+    for (const event of ['input', 'change']) field.dispatchEvent(new Event(event, { bubbles: true }));
+  }, [id, text]);
+  for (const letter of ['W', 'א', '😀']) {
+    for (const id of ['title', 'garment-name', 'edge0-name', 'front-half-length', 'garment-crosswise-stretched']) {
+      const before = await page.inputValue(`#${id}`);
+      await paste(id, letter.repeat(1_000_000 / letter.length));
+      await settled(page);
+      assert.equal((await page.inputValue(`#${id}`)).length, 1_000_000, 'what was pasted stays');
+      // What the page itself lays out is a small part of it: in other places than the field no more than can be read.
+      const longest = await page.evaluate(() => {
+        const texts = [...document.querySelectorAll('body *')].flatMap((node) => [...node.childNodes].filter((one) => one.nodeType === Node.TEXT_NODE).map((one) => one.data.length).concat(node.getAttribute('aria-label')?.length ?? 0));
+        return Math.max(...texts.filter((length) => length > 0));
+      });
+      assert.ok(longest < 20_000, `${id}: ${longest} letters in one text`);
+      await paste(id, before);
+      await settled(page);
+    }
+  }
+  assert.equal(await page.locator('#problems').isVisible(), false);
+  await visit.close();
+});

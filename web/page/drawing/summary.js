@@ -1,5 +1,6 @@
 // The drawing in words: what someone who does not see it is told.
 
+import { shown } from '../inert.js';
 import { letter } from './looks.js';
 import { markNames } from './scene.js';
 
@@ -36,7 +37,7 @@ function stripWords(strip, say, length) {
 }
 
 /** A stay zone's name: the person's own, or its part's. */
-export const partName = (zone, say) => zone.name ?? say(`part.${zone.part}`);
+export const partName = (zone, say) => (zone.name === undefined ? say(`part.${zone.part}`) : shown(zone.name));
 
 /**
  * One line for each span: what it is and what the strip does there.
