@@ -98,13 +98,18 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         """Says nothing: errors print their own line."""
 
 
+class Server(http.server.ThreadingHTTPServer):
+    # A browser asks for a page's parts all at once: on a busy machine more wait than the usual five.
+    request_queue_size = 64
+
+
 def listen(port, folder):
     Handler.rules = read_rules(folder)
     handler = functools.partial(Handler, directory=folder)
     last = port if port == 0 else min(port + TRIES, 65535)
     for candidate in range(port, last + 1):
         try:
-            return http.server.ThreadingHTTPServer(("127.0.0.1", candidate), handler)
+            return Server(("127.0.0.1", candidate), handler)
         except OSError as error:
             problem = error
     sys.exit(f"no free port from {port} to {last}: {problem}")
