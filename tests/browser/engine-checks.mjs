@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { until } from './harness.mjs';
+import { GOOD, KINDS, NAMES, STORES, TEXTS, plant } from './nonsense.mjs';
 
 const FRONT = '#front-half-length';
 
@@ -20,12 +21,41 @@ const FRONT = '#front-half-length';
 const figure = (driver) => driver.run(() => document.getElementById('cut-figure').innerText);
 
 /** Waits until a function in the page gives something true. */
-const inPage = (driver, what, act, ...given) => until(what, () => driver.run(act, ...given));
+const inPage = (driver, what, act, ...given) => until(what, () => driver.run(act, ...given).catch(whileItLoads));
+
+/** A page that is being loaded anew takes what runs in it along. */
+function whileItLoads(error) {
+  if (!/context|navigat|detached|destroyed/i.test(error.message)) throw error;
+}
 
 const ready = (driver) => inPage(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
 
 const changed = (driver, before) => inPage(driver, `the cut figure is no longer ${before}`,
   (was) => document.getElementById('cut-figure').innerText !== was, before);
+
+/** Loads the page anew in the same tab, with what is stored. */
+async function reload(driver) {
+  await driver.run(() => {
+    globalThis.isBefore = true;
+    setTimeout(() => location.reload(), 0);
+  });
+  await inPage(driver, 'the page has come again', () => document.readyState === 'complete' && !globalThis.isBefore);
+  await ready(driver);
+}
+
+const isKeeping = (driver) => inPage(driver, 'what is kept is taken up', () => document.querySelector('#keep-panel > details') !== null);
+
+/** Plants nonsense from the page itself; a driver may not wait for a promise, so the page tells when it is done. */
+async function fillStores(driver) {
+  const start = new Function('what', `globalThis.planted = 0; (${plant})(what).then((count) => { globalThis.planted = count; }, (error) => { globalThis.planted = String(error); });`);
+  await driver.run(start, [STORES, KINDS, GOOD]);
+  return inPage(driver, 'the stores are full', () => globalThis.planted);
+}
+
+/** A text under each of the page's names, another one from turn to turn. */
+const fillAreas = (driver, turn) => driver.run((names, texts, from) => {
+  for (const area of [localStorage, sessionStorage]) names.forEach((name, i) => area.setItem(`lieflat.${name}`, texts[(i + from) % texts.length]));
+}, NAMES, Object.values(TEXTS), turn);
 
 const CHECKS = {
   'opens on the planned example under its policy, without an error': async (driver) => {
@@ -70,6 +100,28 @@ const CHECKS = {
     await driver.run(() => scrollTo(0, 0));
     await driver.click('#undo');
     await inPage(driver, 'the strip is as before', (was) => document.getElementById('cut-figure').innerText === was, before);
+  },
+  'opens and plans whatever its stores are full of': async (driver) => {
+    await isKeeping(driver);
+    const count = await fillStores(driver);
+    assert.ok(count > 400, `${count} entries are planted`);
+    for (let turn = 0; turn < 3; turn += 1) {
+      await fillAreas(driver, 5 * turn);
+      await reload(driver);
+      await isKeeping(driver);
+      const before = await figure(driver);
+      await driver.enter(FRONT, String(171 + turn));
+      await changed(driver, before);
+    }
+    await driver.run(() => document.querySelector('#keep-panel > details:not([open]) > summary')?.click());
+    const good = () => [...document.querySelectorAll('#keep-panel .entry-name')].some((one) => one.textContent === 'Good one');
+    await inPage(driver, 'the list is there', () => document.querySelector('#keep-panel input[type=search]') !== null);
+    await driver.run(() => {
+      const field = document.querySelector('#keep-panel input[type=search]');
+      field.value = 'Good one';
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+    });
+    await inPage(driver, 'the good one is in the list', good);
   },
   'the working opens, with its sums': async (driver) => {
     await driver.click('#working > summary');

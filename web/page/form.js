@@ -6,12 +6,10 @@ import { fullName, sentence } from './errors.js';
 import { edgeFields, fieldAt, FIELDS, fieldsOf, isAsked, isOptional } from './fields.js';
 import { layout } from './layout.js';
 import { carryOver } from './carry.js';
-import { FIRST, ownSheet, toBrief, toSheet, withEdge, withoutEdge } from './sheet.js';
+import { FIRST, edgesIn, ownSheet, toBrief, toSheet, withEdge, withoutEdge, withSomeEdges } from './sheet.js';
 
 /** How long a pause in typing is before what stands there is read, ms: longer than a slow typist's next key. */
 const PAUSE = 1200;
-/** Most edges to stay: the core refuses more. */
-const MOST_EDGES = 12;
 
 /** Shows or hides; written only where it changes, for all the form's fields are gone through at each change. */
 function show(element, isShown) {
@@ -158,7 +156,11 @@ class Form extends EventTarget {
 
   /** Takes up what was left `unplanned`; where that cannot be shown, the brief is shown as it is. */
   resume({ fresh, sheet, texts }) {
-    const edges = Math.min(Math.max(Math.trunc(Number(sheet?.edges)) || 0, 0), MOST_EDGES);
+    const edges = edgesIn(sheet);
+    if (this.#tooManyEdges(edges)) {
+      this.startOver();
+      return;
+    }
     this.#sheet = { ...this.#sheet, ...sheet, edges };
     this.#fresh = Boolean(fresh);
     this.#touched.clear();
@@ -233,11 +235,24 @@ class Form extends EventTarget {
       h('legend', { text: words.t('edges.nth', { n: words.number(index + 1) }) }),
       edgeFields(index).map(({ key }) => entry(key)),
       h('button', { type: 'button', class: 'quiet', onclick: () => this.#changeEdges(withoutEdge(this.#sheet, index)), text: words.t('edges.remove') })));
+    const full = h('p', { class: 'error', hidden: true });
     const add = () => {
+      const refused = this.#tooManyEdges(this.#sheet.edges + 1);
+      full.hidden = !refused;
+      if (refused) {
+        full.textContent = sentence(refused, { words, lengths: this.#state.unit });
+        return;
+      }
       this.#changeEdges(withEdge(this.#sheet));
       this.focus(`edge${this.#sheet.edges - 1}.name`);
     };
-    return h('div', { class: 'edges' }, rows, h('button', { type: 'button', class: 'quiet', onclick: add, text: words.t('edges.add') }));
+    return h('div', { class: 'edges' }, rows, h('button', { type: 'button', class: 'quiet', onclick: add, text: words.t('edges.add') }), full);
+  }
+
+  /** What the core says of so many edges, where they are more than a brief may hold. */
+  #tooManyEdges(count) {
+    const { errors } = this.#reckoner.planQuick(withSomeEdges(this.#state.brief, count));
+    return errors?.find(({ field }) => field === 'stays.edges');
   }
 
   #changeEdges(sheet) {

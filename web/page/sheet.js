@@ -215,6 +215,20 @@ function group(sheet, name) {
   return Object.fromEntries(fields.map((field) => [field.paths[0].split('.')[1], sheet[field.key]]));
 }
 
+/** A brief with so many edges to stay, of which nothing is known: to ask the core whether it takes as many. */
+export function withSomeEdges(brief, count) {
+  const { name, part, direction } = STARTING_EDGE;
+  const edge = { name, part, direction, length_mm: NaN, allowance_mm: NaN };
+  return { ...brief, stays: { ...brief.stays, edges: Array.from({ length: count }, () => edge) } };
+}
+
+/** How many edges a sheet from elsewhere really has: as many as it says, where their values are there. */
+export function edgesIn(sheet) {
+  let count = 0;
+  while (count < sheet.edges && `edge${count}.length` in sheet) count += 1;
+  return count;
+}
+
 /** A sheet with one more edge to stay. */
 export function withEdge(sheet) {
   const index = sheet.edges;

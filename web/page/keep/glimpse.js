@@ -2,6 +2,7 @@
 // person sees it from the first moment, before the database has opened.
 
 import { newId, stored, tab, writeLast } from './scraps.js';
+import { isId, isPlain, isSound, isUnplanned } from './sound.js';
 import { held } from './tabs.js';
 
 const NAME = 'work';
@@ -19,7 +20,8 @@ export function setGlimpse({ id, brief, unplanned = null }) {
 export async function glimpse(isPlanned) {
   if (location.hash.startsWith('#brief=')) return null;
   const work = tab.get(NAME) ?? stored.get(NAME);
-  if (typeof work?.id !== 'string' || !work.brief || !(await isPlanned(work.brief))) return null;
+  const isWork = isPlain(work) && isSound(work) && isId(work.id) && (!work.unplanned || isUnplanned(work.unplanned));
+  if (!isWork || !work.brief || !(await isPlanned(work.brief))) return null;
   const isOwn = tab.get(NAME) !== null;
   return isOwn || !(await held()).has(work.id) ? work : null;
 }

@@ -2,8 +2,11 @@
 
 import { shown } from '../inert.js';
 import { button, download, freshId, make, textField } from './dom.js';
-import { ImportError, MOST_BYTES, canonical, unionOfRecords } from './merge.js';
+import { canonical } from './entry.js';
+import { ImportError, MOST_BYTES, exportText, mergePlan, readExport, unionOfRecords } from './merge.js';
+import { PagedList } from './paged-list.js';
 import { Panel } from './panel.js';
+import { newId } from './scraps.js';
 
 const SEARCH_FROM = 6;
 /** Most new names that are said one by one. */
@@ -11,8 +14,8 @@ const MOST_SAID = 5;
 
 const plain = (text) => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
 
-/** What tells one state of an entry from another in a list. */
-const asShown = ({ id, name, changed, revision }) => [id, name, changed, revision];
+/** Longest name of something unreadable that is shown. */
+const MOST_SHOWN = 80;
 
 export class KeepPanel extends Panel {
   static words = 'keep';
@@ -21,8 +24,10 @@ export class KeepPanel extends Panel {
   renaming = null;
   /** What was deleted and may be brought back, the last one last. */
   removed = [];
-  /** What each list shows. @type {WeakMap<Element, string>} */
-  #shown = new WeakMap();
+  /** Each entry's words in a search. @type {WeakMap<object, string>} */
+  #words = new WeakMap();
+  /** What was found last, by kind, and of what. */
+  #found = {};
 
   constructor(container, page) {
     super(container, page);
@@ -43,7 +48,8 @@ export class KeepPanel extends Panel {
     this.undoPlace = make('div', { class: 'undo' });
     this.trouble = make('div', { class: 'trouble' });
     this.work = make('div', { class: 'keep-work' });
-    this.lists = { briefs: make('div'), knits: make('div'), drafts: make('div') };
+    this.lists = Object.fromEntries(['briefs', 'knits', 'drafts', 'unread'].map((kind) => [kind, this.listOf(kind)]));
+    this.dates = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'medium', timeStyle: 'short' });
     this.nameField = textField({ label: this.t('name'), value: this.nameTyped ? this.nameField.input.value : this.suggestedName(), on: { input: () => (this.nameTyped = true) } });
     this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
@@ -52,10 +58,11 @@ export class KeepPanel extends Panel {
       this.work,
       this.status,
       this.undoPlace,
-      this.lists.drafts,
+      this.lists.drafts.element,
       this.listSection('briefs'),
       this.knitKeeper(),
       this.listSection('knits'),
+      this.lists.unread.element,
       this.fileSection(),
     );
     this.drawUndo();
@@ -68,6 +75,7 @@ export class KeepPanel extends Panel {
     this.drawWork();
     this.drawList('briefs');
     this.drawList('knits');
+    this.drawUnread();
     void this.drawDrafts();
   }
 
@@ -76,10 +84,10 @@ export class KeepPanel extends Panel {
   }
 
   drawTrouble() {
-    const { trouble, unreadCount } = this.store;
+    const { trouble, unread } = this.store;
     const lines = [];
     if (trouble) lines.push(this.t(`trouble.${trouble}`), this.t('trouble.export'));
-    if (unreadCount) lines.push(this.words.count('keep.unread', unreadCount));
+    if (unread.length) lines.push(this.words.count('keep.unread', unread.length));
     const texts = JSON.stringify(lines);
     if (this.trouble.dataset.texts === texts) return;
     this.trouble.dataset.texts = texts;
@@ -131,56 +139,54 @@ export class KeepPanel extends Panel {
       on: {
         input: (event) => {
           this.search[kind] = event.target.value;
+          this.lists[kind].toFirst();
           this.drawList(kind);
         },
       },
     });
     field.field.hidden = this.store.list(kind).length < SEARCH_FROM;
     this[`searchField_${kind}`] = field.field;
-    return make('div', { class: 'kept-list' }, make('h3', { text: this.t(`heading_${kind}`) }), field.field, this.lists[kind]);
+    return make('div', { class: 'kept-list' }, make('h3', { text: this.t(`heading_${kind}`) }), field.field, this.lists[kind].element);
+  }
+
+  listOf(kind) {
+    const rows = {
+      briefs: (entry) => this.row('briefs', entry),
+      knits: (entry) => this.row('knits', entry),
+      drafts: (draft) => this.draftRow(draft),
+      unread: (one) => this.unreadRow(one),
+    };
+    return new PagedList({ row: rows[kind], key: (item) => this.keyOf(item), t: (key, values) => this.t(key, values) });
+  }
+
+  keyOf(item) {
+    return item.id ?? `${item.kind}/${String(item.entry.id).slice(0, MOST_SHOWN)}`;
+  }
+
+  wordsOf(entry) {
+    if (!this.#words.has(entry)) {
+      this.#words.set(entry, plain(`${entry.name} ${entry.brief?.title ?? ''} ${entry.brief?.garment_knit?.name ?? ''} ${entry.knit?.name ?? ''}`));
+    }
+    return this.#words.get(entry);
   }
 
   found(kind) {
-    const wanted = plain(this.search[kind]).split(/\s+/).filter(Boolean);
-    return this.store.list(kind).filter((entry) => {
-      const text = plain(`${entry.name} ${entry.brief?.title ?? ''} ${entry.brief?.garment_knit?.name ?? ''} ${entry.knit?.name ?? ''}`);
-      return wanted.every((word) => text.includes(word));
-    });
+    const of = JSON.stringify([this.store.version(kind), this.search[kind]]);
+    if (this.#found[kind]?.of !== of) {
+      const wanted = plain(this.search[kind]).split(/\s+/).filter(Boolean);
+      const all = this.store.list(kind);
+      this.#found[kind] = { of, entries: wanted.length ? all.filter((entry) => wanted.every((word) => this.wordsOf(entry).includes(word))) : all };
+    }
+    return this.#found[kind].entries;
   }
 
   drawList(kind) {
     // A name that is being typed stays, whatever comes meanwhile.
-    if (this.renaming && this.lists[kind].querySelector('form')?.dataset.of === this.renaming) return;
+    if (this.renaming && this.lists[kind].element.querySelector('form')?.dataset.of === this.renaming) return;
     const all = this.store.list(kind);
     this[`searchField_${kind}`].hidden = all.length < SEARCH_FROM && this.search[kind] === '';
-    const found = this.found(kind);
-    this.fillList(this.lists[kind], [all.length > 0, this.renaming, this.session.kept?.id, found.map(asShown)], () => {
-      if (all.length === 0) return [make('p', { class: 'hint', text: this.t(`none_${kind}`) })];
-      if (found.length === 0) return [make('p', { class: 'hint', text: this.t('none_found') })];
-      return [make('ul', { class: 'entries' }, ...found.map((entry) => this.row(kind, entry)))];
-    });
-  }
-
-  /** Fills a list where it would show something else: each draft written tells of a change, and a button must not go from under the finger. */
-  fillList(list, shows, content) {
-    const wanted = JSON.stringify(shows);
-    if (this.#shown.get(list) === wanted) return;
-    this.#shown.set(list, wanted);
-    const focus = this.focusedAction(list);
-    list.replaceChildren(...content());
-    this.refocus(list, focus);
-  }
-
-  focusedAction(list) {
-    const at = document.activeElement;
-    return list.contains(at) ? { entry: at.closest('li')?.dataset.entry, action: at.dataset.action } : null;
-  }
-
-  refocus(list, focus) {
-    if (!focus) return;
-    const rows = [...list.querySelectorAll('li')];
-    const row = rows.find((one) => one.dataset.entry === focus.entry);
-    (row?.querySelector(`[data-action="${focus.action}"]`) ?? row?.querySelector('button') ?? rows[0]?.querySelector('button'))?.focus();
+    const none = this.t(all.length === 0 ? `none_${kind}` : 'none_found');
+    this.lists[kind].show(this.found(kind), { state: `${this.renaming} ${this.session.kept?.id}`, none });
   }
 
   row(kind, entry) {
@@ -199,7 +205,7 @@ export class KeepPanel extends Panel {
   when(text) {
     const time = new Date(text);
     if (Number.isNaN(time.getTime())) return '';
-    return new Intl.DateTimeFormat(this.words.language, { dateStyle: 'medium', timeStyle: 'short' }).format(time);
+    return this.dates.format(time);
   }
 
   records({ knit }) {
@@ -214,7 +220,7 @@ export class KeepPanel extends Panel {
   rowActions(kind, entry) {
     const use =
       kind === 'briefs'
-        ? [this.action('open', entry, () => this.open('briefs', entry.id))]
+        ? [this.action('open', entry, () => this.open('briefs', entry, entry.name))]
         : [
             this.action('use_garment', entry, () => this.useKnit(entry, 'garment_knit')),
             this.action('use_strip', entry, () => this.useKnit(entry, 'strip_knit')),
@@ -227,21 +233,24 @@ export class KeepPanel extends Panel {
     ];
   }
 
-  async open(kind, id) {
-    const name = this.store.get(kind, id)?.name;
+  async open(kind, { id }, name) {
+    if (!this.store.get(kind, id)) {
+      this.sayGone(name);
+      return;
+    }
     if (!(await this.session.open(kind, id))) {
       this.say('cannot_open');
       return;
     }
     this.nameTyped = false;
     this.redraw();
-    this.say(name ? 'opened' : 'continued', { name });
+    this.say(kind === 'drafts' ? 'continued' : 'opened', { name });
   }
 
   startRename(kind, entry) {
     this.renaming = `${kind}/${entry.id}`;
     this.drawList(kind);
-    this.lists[kind].querySelector('form input')?.select();
+    this.lists[kind].element.querySelector('form input')?.select();
   }
 
   renameForm(kind, entry) {
@@ -252,13 +261,10 @@ export class KeepPanel extends Panel {
       event.preventDefault();
       this.renaming = null;
       const wanted = name().trim();
-      if (wanted && wanted !== entry.name) {
-        const kept = await this.store.rename(kind, entry.id, wanted);
-        if (this.session.kept?.id === entry.id) this.session.kept = { id: kept.id, revision: kept.revision };
-        this.say('renamed', { from: entry.name, to: kept.name });
-      }
+      if (wanted && wanted !== entry.name) await this.rename(kind, entry, wanted);
       this.redraw();
-      this.refocus(this.lists[kind], { entry: entry.id, action: 'rename' });
+      if (this.store.get(kind, entry.id)) this.lists[kind].focus(entry.id, 'rename');
+      else this.undoPlace.querySelector('button')?.focus();
     };
     return make(
       'form',
@@ -269,6 +275,26 @@ export class KeepPanel extends Panel {
     );
   }
 
+  async rename(kind, entry, wanted) {
+    const kept = await this.store.rename(kind, entry.id, wanted);
+    if (!kept) {
+      // The name that was typed is not lost with what it was for.
+      this.removed.push({ kind, entry: { ...entry, name: wanted } });
+      this.say('rename_gone', { from: entry.name, to: wanted });
+      this.drawUndo();
+      return;
+    }
+    if (this.session.kept?.id === entry.id) this.session.kept = { id: kept.id, revision: kept.revision };
+    this.say('renamed', { from: entry.name, to: kept.name });
+  }
+
+  /** Another tab was quicker: the row goes. */
+  sayGone(kind, name) {
+    this.say('gone', { name });
+    this.renaming = null;
+    this.redraw();
+  }
+
   async duplicate(kind, entry) {
     const { knit, brief, sizes } = structuredClone(entry);
     const made = await this.store.add(kind, entry.name, kind === 'knits' ? { knit } : { brief, sizes });
@@ -277,9 +303,13 @@ export class KeepPanel extends Panel {
 
   async remove(kind, entry) {
     const removed = await this.store.remove(kind, entry.id);
-    if (!removed) return;
-    this.removed.push({ kind, entry: removed });
-    this.say('deleted', { name: this.nameOf(kind, removed) });
+    if (removed) this.offerUndo(kind, removed);
+    else this.sayGone(this.nameOf(kind, entry));
+  }
+
+  offerUndo(kind, entry) {
+    this.removed.push({ kind, entry });
+    this.say('deleted', { name: this.nameOf(kind, entry) });
     this.drawUndo();
     this.undoPlace.querySelector('button').focus();
   }
@@ -291,17 +321,24 @@ export class KeepPanel extends Panel {
   }
 
   nameOf(kind, entry) {
+    if (kind === 'unread') return this.nameOfUnread(entry);
     return kind === 'drafts' ? (entry.brief.title || this.t('untitled')) : entry.name;
   }
 
   async undoRemove() {
     const { kind, entry } = this.removed.pop();
     this.drawUndo();
+    if (kind === 'unread') {
+      await this.store.setAside(entry.kind, entry.entry);
+      this.say('restored', { name: this.nameOf(kind, entry) });
+      this.lists.unread.focus(this.keyOf(entry), 'save');
+      return;
+    }
     const kept = await this.store.restore(kind, entry);
     if (this.session.kept?.id === kept.id) this.session.kept = { id: kept.id, revision: kept.revision };
     this.redraw();
     this.say('restored', { name: this.nameOf(kind, kept) });
-    this.refocus(this.lists[kind], { entry: kept.id, action: 'open' });
+    this.lists[kind].focus(kept.id, 'open');
   }
 
   // ---- knits
@@ -334,13 +371,15 @@ export class KeepPanel extends Panel {
     const knit = { ...structuredClone(given), name };
     const bare = ({ learned, ...rest }) => rest;
     const before = this.store.list('knits').find((entry) => entry.name === name && canonical(bare(entry.knit)) === canonical(bare(knit)));
-    if (!before) {
+    const learned = unionOfRecords(before?.knit.learned, knit.learned);
+    const joined = learned.length ? { ...knit, learned } : knit;
+    // Together they may have more records than a knit may: then it is another knit.
+    if (!before || !this.session.opens({ ...this.state.brief, garment_knit: joined })) {
       const made = await this.store.add('knits', name, { knit });
       this.say('kept', { name: made.name });
       return;
     }
-    const learned = unionOfRecords(before.knit.learned, knit.learned);
-    await this.store.put('knits', { ...before, knit: learned.length ? { ...before.knit, learned } : before.knit });
+    await this.store.put('knits', { ...before, knit: joined });
     this.say('kept', { name });
   }
 
@@ -358,11 +397,8 @@ export class KeepPanel extends Panel {
   async drawDrafts() {
     const drafts = await this.session.unfinished();
     if (this.isGone) return;
-    this.lists.drafts.hidden = drafts.length === 0;
-    this.fillList(this.lists.drafts, drafts.map(asShown), () => [
-      make('h3', { text: this.t('heading_drafts') }),
-      make('ul', { class: 'entries' }, ...drafts.map((draft) => this.draftRow(draft))),
-    ]);
+    this.lists.drafts.element.hidden = drafts.length === 0;
+    this.lists.drafts.show(drafts, { head: () => [make('h3', { text: this.t('heading_drafts') })] });
   }
 
   draftRow(draft) {
@@ -375,10 +411,49 @@ export class KeepPanel extends Panel {
       make(
         'span',
         { class: 'buttons' },
-        this.action('continue', named, () => this.open('drafts', draft.id)),
+        this.action('continue', named, () => this.open('drafts', draft, named.name)),
         this.action('delete', named, () => this.remove('drafts', draft)),
       ),
     );
+  }
+
+  // ---- what cannot be read
+
+  drawUnread() {
+    const { unread } = this.store;
+    this.lists.unread.element.hidden = unread.length === 0;
+    this.lists.unread.show(unread, { head: () => [make('h3', { text: this.t('heading_unread') })] });
+  }
+
+  /** Whatever of it is a text. */
+  nameOfUnread({ entry }) {
+    const name = [entry?.name, entry?.brief?.title, entry?.knit?.name].find((one) => typeof one === 'string' && one.trim());
+    return name ? name.slice(0, MOST_SHOWN) : this.t('untitled');
+  }
+
+  unreadRow(one) {
+    const named = { name: this.nameOfUnread(one) };
+    return make(
+      'li',
+      { 'data-entry': this.keyOf(one) },
+      make('span', { class: 'entry-name', text: shown(named.name) }),
+      make('span', { class: 'entry-when', text: this.t(`unread_${one.kind}`) }),
+      make(
+        'span',
+        { class: 'buttons' },
+        this.action('save', named, () => this.saveOne(one)),
+        this.action('delete', named, () => this.removeUnread(one)),
+      ),
+    );
+  }
+
+  saveOne(one) {
+    this.save('lieflat-unread', { briefs: [], knits: [], drafts: [], unread: [one] });
+  }
+
+  async removeUnread(one) {
+    await this.store.removeUnread(one);
+    this.offerUndo('unread', one);
   }
 
   // ---- the file
@@ -398,8 +473,17 @@ export class KeepPanel extends Panel {
 
   async giveOut() {
     await this.session.flush();
-    const day = new Date().toISOString().slice(0, 10);
-    download(`lieflat-${day}.json`, 'application/json', this.store.exportText());
+    this.save('lieflat', this.kept());
+  }
+
+  kept() {
+    const { store } = this;
+    return { briefs: store.list('briefs'), knits: store.list('knits'), drafts: store.list('drafts'), unread: store.unread };
+  }
+
+  save(name, kept) {
+    const now = new Date().toISOString();
+    download(`${name}-${now.slice(0, 10)}.json`, 'application/json', exportText(kept, now));
     this.say('exported');
   }
 
@@ -408,15 +492,18 @@ export class KeepPanel extends Panel {
     if (!file) return;
     try {
       if (file.size > MOST_BYTES) throw new ImportError('too_large');
-      this.status.textContent = (await this.told(await this.store.importText(await file.text()))).join(' ');
+      const plan = mergePlan(this.kept(), readExport(await file.text()), newId);
+      await this.store.addAll(plan.add);
+      this.status.textContent = (await this.told(plan)).join(' ');
     } catch (error) {
-      this.say(`import_error.${error?.code ?? 'not_json'}`);
+      this.say(`import_error.${error instanceof ImportError ? error.code : 'not_json'}`);
     }
     input.value = '';
   }
 
   /** What taking in a file did, in sentences. */
-  async told({ added, skipped, renamed, unread }) {
+  async told({ add, skipped, renamed, unread }) {
+    const added = Object.values(add).flat();
     const lines = [this.t('imported', { added: added.length, skipped })];
     lines.push(...renamed.slice(0, MOST_SAID).map((one) => this.t('imported_renamed', one)));
     if (renamed.length > MOST_SAID) lines.push(this.count('imported_renamed_more', renamed.length - MOST_SAID));

@@ -1,19 +1,20 @@
 // What was kept, as one file, and such a file taken back in. Pure: no storage,
 // no page. Nothing that is already there is ever changed by taking in a file.
 
+import { KINDS, Names, canonical, isOwnId, isReadable } from './entry.js';
+import { isPlain } from './sound.js';
+import { written } from './written.js';
+
 /** What an export calls itself. */
 export const FORMAT = 'lieflat.kept';
 /** The version of that form. */
 export const VERSION = 1;
-/** Largest file that is read, in bytes. */
-export const MOST_BYTES = 20_000_000;
-
-const MOST_NAME = 200;
+/** Largest file that is read, in bytes: thousands of briefs. */
+export const MOST_BYTES = 50_000_000;
 /** Most entries a file may hold: more than anybody keeps. */
-const MOST_ENTRIES = 5000;
+export const MOST_ENTRIES = 20_000;
 /** Deepest nesting of a file: a brief takes 9. */
 const MOST_DEPTH = 32;
-const KINDS = ['briefs', 'knits', 'drafts'];
 
 /** Why a file was not taken in. `code` is one of not_json, not_ours, newer, too_large. */
 export class ImportError extends Error {
@@ -23,37 +24,8 @@ export class ImportError extends Error {
   }
 }
 
-/** A value as text that is the same however its fields are ordered. */
-export function canonical(value) {
-  if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
-  if (value === null || typeof value !== 'object') return JSON.stringify(value) ?? 'null';
-  const fields = Object.keys(value).filter((name) => value[name] !== undefined).sort();
-  return `{${fields.map((name) => `${JSON.stringify(name)}:${canonical(value[name])}`).join(',')}}`;
-}
-
 /** What an entry holds, by its kind. */
 const contentOf = (kind, entry) => (kind === 'knits' ? entry.knit : entry.brief);
-
-/** The name `wanted`, or with the least number behind it that nobody has yet. */
-export function freeName(wanted, taken) {
-  const plain = wanted.slice(0, MOST_NAME);
-  if (!taken.has(plain)) return plain;
-  for (let n = 2; ; n++) {
-    const name = `${plain} (${n})`;
-    if (!taken.has(name)) return name;
-  }
-}
-
-const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
-
-/** Whether an entry is one this version can show. Anything else is kept as it is, unread. */
-export function isReadable(kind, entry) {
-  if (!isObject(entry) || typeof entry.id !== 'string' || entry.id === '') return false;
-  if (kind !== 'drafts' && typeof entry.name !== 'string') return false;
-  const content = contentOf(kind, entry);
-  if (!isObject(content)) return false;
-  return kind === 'knits' ? isObject(content.crosswise) : content.schema === 'lieflat.brief';
-}
 
 /**
  * Everything kept, as the text of a file.
@@ -61,7 +33,9 @@ export function isReadable(kind, entry) {
  * @param {string} now - the time, as ISO 8601 text
  */
 export function exportText(kept, now) {
-  const { briefs, knits, drafts, unread } = kept;
+  const { briefs, knits, drafts } = kept;
+  // What cannot be read may be anything a browser can store: it is written as near as a file can tell it.
+  const unread = kept.unread.map(({ kind, entry }) => ({ kind, entry: written(entry) }));
   return `${JSON.stringify({ format: FORMAT, version: VERSION, exported: now, briefs, knits, drafts, unread }, null, 1)}\n`;
 }
 
@@ -74,7 +48,7 @@ export function readExport(text) {
   } catch {
     throw new ImportError('not_json');
   }
-  if (!isShallow(file, MOST_DEPTH) || !isObject(file) || file.format !== FORMAT) throw new ImportError('not_ours');
+  if (!isShallow(file, MOST_DEPTH) || !isPlain(file) || file.format !== FORMAT) throw new ImportError('not_ours');
   if (!Number.isInteger(file.version) || file.version < 1) throw new ImportError('not_ours');
   if (file.version > VERSION) throw new ImportError('newer');
   const list = (name) => (Array.isArray(file[name]) ? file[name] : []);
@@ -93,7 +67,7 @@ function isShallow(value, depth) {
  * or came from the same entry, whatever it is called by now. One whose name is taken by another content comes in under
  * a new name; entries that cannot be read are counted.
  *
- * @param {{ briefs: object[], knits: object[], drafts: object[] }} kept
+ * @param {{ briefs: object[], knits: object[], drafts: object[], unread?: { kind: string, entry: object }[] }} kept
  * @param {ReturnType<typeof readExport>} file
  * @param {() => string} newId
  * @returns {{ add: { briefs: object[], knits: object[], drafts: object[] },
@@ -102,8 +76,9 @@ function isShallow(value, depth) {
 export function mergePlan(kept, file, newId) {
   const result = { add: { briefs: [], knits: [], drafts: [] }, skipped: 0, renamed: [], unread: file.unread.length };
   for (const kind of KINDS) {
-    const ids = new Set(kept[kind].map((entry) => entry.id));
-    const names = new Set(kept[kind].map((entry) => entry.name));
+    const unread = (kept.unread ?? []).filter((one) => one.kind === kind);
+    const ids = new Set([...kept[kind], ...unread.map(({ entry }) => entry)].map((entry) => entry.id));
+    const names = kind === 'drafts' ? null : new Names(kept[kind].map((entry) => entry.name));
     const known = new Set(kept[kind].flatMap((entry) => signs(kind, entry)));
     for (const entry of file[kind]) {
       if (!isReadable(kind, entry)) {
@@ -124,13 +99,13 @@ export function mergePlan(kept, file, newId) {
   return result;
 }
 
-/** The entry as it comes in: with an id and a name that nothing else has. */
+/** The entry as it comes in: with an id of our kind and a name that nothing else has. */
 function takenIn(kind, entry, { ids, names, newId }) {
   const taken = { ...entry, revision: 1 };
-  if (ids.has(entry.id)) Object.assign(taken, { id: newId(), from: entry.from ?? entry.id });
+  if (ids.has(entry.id) || !isOwnId(entry.id)) Object.assign(taken, { id: newId(), from: entry.from ?? entry.id });
   ids.add(taken.id);
   if (kind === 'drafts') return taken;
-  taken.name = freeName(entry.name, names);
+  taken.name = names.free(entry.name);
   names.add(taken.name);
   return taken;
 }

@@ -166,11 +166,13 @@ export class OutcomePanel extends Panel {
   async keepWithKnit(record) {
     const { brief } = this.state;
     const { name } = brief[partOf(brief)];
-    const { store } = this.page.session;
-    const kept = name && store.list('knits').find((entry) => entry.name === name);
+    const { session } = this.page;
+    const kept = name && session.store.list('knits').find((entry) => entry.name === name);
     if (!kept) return;
-    const learned = unionOfRecords(kept.knit.learned, [record]);
-    const { entry } = await store.put('knits', { ...kept, knit: { ...kept.knit, learned } });
+    const knit = { ...kept.knit, learned: unionOfRecords(kept.knit.learned, [record]) };
+    // One record more than a knit may have would make it unusable.
+    if (!session.opens({ ...brief, [partOf(brief)]: knit })) return;
+    const { entry } = await session.store.put('knits', { ...kept, knit });
     this.status.textContent = this.t('recorded_with_knit', { name: entry.name });
   }
 }

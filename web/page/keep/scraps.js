@@ -38,7 +38,8 @@ export function writeLast(draft) {
 export function lastWritten() {
   const storage = area('localStorage');
   const keys = attempt(() => Object.keys(storage).filter((key) => key.startsWith(LAST))) ?? [];
-  return keys.map((key) => attempt(() => JSON.parse(storage.getItem(key)))).filter((draft) => typeof draft?.id === 'string');
+  const drafts = keys.map((key) => attempt(() => JSON.parse(storage.getItem(key))));
+  return drafts.filter((draft, i) => typeof draft?.id === 'string' && keys[i] === LAST + draft.id);
 }
 
 /** Forgets such a draft, once it is kept elsewhere. */

@@ -4,16 +4,18 @@
 //
 // The work is the brief, what stands in the form and in no brief yet, and the table of sizes.
 
+import { isFit } from '../fit.js';
 import { setGlimpse } from './glimpse.js';
-import { canonical } from './merge.js';
+import { canonical, isReadable } from './entry.js';
 import { forgetLast, lastWritten, newId, tab, writeLast } from './scraps.js';
+import { isId, isSound } from './sound.js';
 import { Store } from './store.js';
 import { held, hold, release } from './tabs.js';
 
 const PAUSE_MS = 250;
+/** Most drafts, the latest first, that are tried when the page opens. */
+const MOST_TRIED = 10;
 const FIELD = /^#brief=(.*)$/s;
-/** What is wrong with a brief that this version cannot show at all: it is none, or not of this version. */
-const UNFIT = ['', 'schema', 'version'];
 
 const same = (one, other) => canonical(one ?? null) === canonical(other ?? null);
 const copy = (value) => (value === undefined ? undefined : JSON.parse(JSON.stringify(value)));
@@ -43,6 +45,8 @@ export class Session extends EventTarget {
   #baseline;
   #timer = 0;
   #askedToPersist = false;
+  /** Whether a draft holds nothing that is not kept, as it was found last. @type {WeakMap<object, { kept: object, is: boolean }>} */
+  #compared = new WeakMap();
 
   /** Opens the store and takes up the work. @param {object} page */
   static async begin(page) {
@@ -74,12 +78,23 @@ export class Session extends EventTarget {
     this.dispatchEvent(new Event('change'));
   }
 
+  // What was written last is newer than what it was written upon, whatever the clock said then and says now.
   async #takeInLast(draft) {
+<<<<<<< HEAD
     const there = this.store.get('drafts', draft.id);
     if (isUnseen(draft, there)) {
       await this.store.put('drafts', { ...there, ...draft });
+=======
+    const { store } = this;
+    const there = store.get('drafts', draft.id);
+    if (!isReadable('drafts', draft)) {
+      if (await store.setAside('drafts', draft)) forgetLast(draft);
+      return;
+>>>>>>> d962b62 (Look at every field of what is kept before anything shows it; lists of thousands are drawn a page at a time)
     }
-    if (this.store.isStored('drafts', draft.id)) forgetLast(draft);
+    const id = store.isUnread('drafts', draft.id) ? newId() : draft.id;
+    if (!there || (draft.revision ?? Infinity) >= (there.revision ?? 0)) await store.put('drafts', { ...there, ...draft, id, revision: there?.revision ?? 0 });
+    if (store.isStored('drafts', id)) forgetLast(draft);
   }
 
   /** Finds which draft this tab goes on with: its own, else one that no tab has, else a new one. */
@@ -114,12 +129,17 @@ export class Session extends EventTarget {
   async #freeDraft() {
     const mine = tab.get('draft');
     // A tab that was duplicated starts with the other's name: it goes on in a draft of its own.
-    if (typeof mine === 'string') return (await hold(mine, { patient: true })) && this.#isAtHand(mine) ? mine : undefined;
-    if (this.begun && (await hold(this.begun.id))) return this.begun.id;
-    for (const draft of this.store.list('drafts')) {
+    if (this.#isFree(mine)) return (await hold(mine, { patient: true })) && this.#isAtHand(mine) ? mine : undefined;
+    if (this.#isFree(this.begun?.id) && (await hold(this.begun.id))) return this.begun.id;
+    for (const draft of this.store.list('drafts').slice(0, MOST_TRIED)) {
       if (!draft.source && this.opens(draft.brief) && (await hold(draft.id))) return draft.id;
     }
     return undefined;
+  }
+
+  /** Whether a draft may be written under this id. */
+  #isFree(id) {
+    return isId(id) && !this.store.isUnread('drafts', id);
   }
 
   #isAtHand(id) {
@@ -129,7 +149,7 @@ export class Session extends EventTarget {
 
   /** Whether this version can show a brief, wrong values and all. */
   opens(brief) {
-    return !this.reckoner.planQuick(brief).errors?.some(({ field }) => UNFIT.includes(field));
+    return isFit(this.reckoner.planQuick(brief));
   }
 
   #show({ brief, kept = null, sizes = null, unplanned = null }, label) {
@@ -214,7 +234,9 @@ export class Session extends EventTarget {
   /** The page may go at any moment: what was typed is read, and written where no answer need be waited for. */
   #last() {
     this.form.readNow();
-    if (this.#edited) writeLast(this.#draft());
+    const draft = this.#draft();
+    const isHeldBack = this.store.get('drafts', this.id) && !this.store.isStored('drafts', this.id);
+    if (this.#edited || isHeldBack) writeLast({ ...draft, revision: draft.revision ?? 0 });
     void this.flush();
   }
 
@@ -254,7 +276,7 @@ export class Session extends EventTarget {
       code = 'not_a_brief';
       const brief = decodeBrief(text);
       const { plan, errors } = this.reckoner.plan(brief);
-      if (plan) return brief;
+      if (plan && isSound(brief)) return brief;
       if (brief.version > 1 && errors.some(({ field }) => field === 'version')) code = 'newer';
     } catch (error) {
       code = error?.code ?? code;
@@ -326,6 +348,16 @@ export class Session extends EventTarget {
     return same(kept.brief, brief) && same(kept.sizes, sizes) && !unplanned;
   }
 
+  // Entries are never changed, only put in each other's place: what was found of two of them holds.
+  #isAllKept(draft) {
+    const kept = draft.kept && this.store.get('briefs', draft.kept.id);
+    const known = this.#compared.get(draft);
+    if (known && known.kept === kept) return known.is;
+    const is = Boolean(kept) && this.#isKeptAs(kept, draft);
+    this.#compared.set(draft, { kept, is });
+    return is;
+  }
+
   /**
    * Keeps the work: in place of what it came from, or as something new.
    * @param {string} name
@@ -374,9 +406,7 @@ export class Session extends EventTarget {
   async unfinished() {
     const busy = await held();
     return this.store.list('drafts').filter((draft) => {
-      if (draft.id === this.id || draft.id === this.#own?.id || busy.has(draft.id)) return false;
-      const kept = draft.kept && this.store.get('briefs', draft.kept.id);
-      return !kept || !this.#isKeptAs(kept, draft);
+      return draft.id !== this.id && draft.id !== this.#own?.id && !busy.has(draft.id) && !this.#isAllKept(draft);
     });
   }
 }

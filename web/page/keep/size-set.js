@@ -9,22 +9,9 @@ export function readingsOf(half) {
   return ['half_length_mm', 'half_width_mm', 'depth_mm'].filter((name) => typeof given[name] === 'number');
 }
 
-/** How many sizes either way a table may have. */
-export const MOST_EITHER_WAY = 12;
-
 /** A table to begin with: the base and one size either way, nothing growing yet. */
 export function firstSizes() {
   return { mode: 'growth', smaller: 1, larger: 1, names: {}, backs: {}, growth: { front: {}, back: {}, head_mm: undefined }, readings: {} };
-}
-
-const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
-const isCount = (value) => Number.isInteger(value) && value >= 0 && value <= MOST_EITHER_WAY;
-
-/** Of a table from a file, what is one. */
-export function sane(given) {
-  const { mode, smaller, larger, names, backs, growth, readings } = given ?? {};
-  const isTable = ['growth', 'readings'].includes(mode) && isCount(smaller) && isCount(larger) && [names, backs, readings].every(isObject);
-  return isTable && isObject(growth?.front) && isObject(growth.back) ? given : {};
 }
 
 /** The steps from the base, smallest size first. */

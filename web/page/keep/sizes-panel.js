@@ -5,7 +5,8 @@ import { shown } from '../inert.js';
 import { button, choice, download, freshId, make, textField } from './dom.js';
 import { fetched } from './fetched.js';
 import { Panel } from './panel.js';
-import { MOST_EITHER_WAY, cutFigures, firstSizes, readingsOf, sane, sizeSet, stepsOf } from './size-set.js';
+import { cutFigures, firstSizes, readingsOf, sizeSet, stepsOf } from './size-set.js';
+import { MOST_EITHER_WAY } from './sound.js';
 
 const PAUSE_MS = 250;
 
@@ -27,7 +28,7 @@ export class SizesPanel extends Panel {
 
   /** Takes the table that goes with the brief, or a first one. */
   take() {
-    this.sizes = { ...firstSizes(), ...structuredClone(sane(this.page.session.sizes)) };
+    this.sizes = { ...firstSizes(), ...structuredClone(this.page.session.sizes) };
     this.shape = this.shapeOf();
   }
 

@@ -4,21 +4,29 @@
 // browser refuses to store, or stops, the memory goes on alone: nothing on the
 // page is lost while it is open, `trouble` says why, and an export holds it all.
 //
-// Several pages may be open at once. Each tells the others what it wrote; a
-// brief that another page changed meanwhile is not overwritten but kept beside.
+// Several pages may be open at once. Each tells the others which entries it wrote,
+// and they read those anew; a brief that another page changed meanwhile is not
+// overwritten but kept beside. What is stored and is no entry stays as it is.
 
-import { openDB } from 'idb';
-import { exportText, freeName, isReadable, mergePlan, readExport } from './merge.js';
+import { answer, done, openDatabase } from './database.js';
+import { KINDS, isReadable } from './entry.js';
 import { newId } from './scraps.js';
+import { Shelf } from './shelf.js';
 
 const DATABASE = 'lieflat';
 const DATABASE_VERSION = 1;
-const KINDS = ['briefs', 'knits', 'drafts'];
 const CHANNEL = 'lieflat-kept';
 /** How long the database may take to open. */
 const PATIENCE_MS = 4000;
 
 const now = () => new Date().toISOString();
+
+/** Most entries that are told to other pages one by one: of more they read everything. */
+const MOST_TOLD = 100;
+
+/** Whether a message tells places, as `#changed` does: an earlier version of the page only said that something changed. */
+const isListOfPlaces = (data) => Array.isArray(data) && data.length <= MOST_TOLD
+  && data.every((one) => Array.isArray(one) && KINDS.includes(one[0]) && typeof one[1] === 'string');
 
 /** Why the browser does not store, as a code of the word list (`keep.trouble.*`). */
 function troubleOf(error) {
@@ -38,11 +46,9 @@ function troubleOf(error) {
 export class Store extends EventTarget {
   /** Why nothing is stored: null, refused, full, newer, replaced or failed. @type {string | null} */
   trouble = null;
-  #kept = { briefs: new Map(), knits: new Map(), drafts: new Map() };
-  /** Entries that this version cannot read: left as they are. */
+  #shelves = { briefs: new Shelf(), knits: new Shelf(), drafts: new Shelf() };
+  /** What is stored and cannot be read by this version. @type {{ kind: string, entry: object }[]} */
   #unread = [];
-  /** What memory holds and the database does not. Keys `kind/id`. */
-  #unsaved = new Set();
   #database = null;
   #channel = null;
 
@@ -65,7 +71,7 @@ export class Store extends EventTarget {
 
   // Some browsers never answer where their files are damaged; the page does not wait for them.
   async #opened() {
-    const opening = openDB(DATABASE, DATABASE_VERSION, {
+    const opening = openDatabase(DATABASE, DATABASE_VERSION, {
       upgrade(database) {
         for (const kind of KINDS) {
           if (!database.objectStoreNames.contains(kind)) database.createObjectStore(kind, { keyPath: 'id' });
@@ -101,13 +107,14 @@ export class Store extends EventTarget {
   #listen() {
     if (!('BroadcastChannel' in globalThis)) return;
     this.#channel = new BroadcastChannel(CHANNEL);
-    this.#channel.addEventListener('message', async () => {
+    this.#channel.addEventListener('message', async ({ data }) => {
       try {
-        await this.#load();
+        if (isListOfPlaces(data)) for (const place of data) await this.#readAgain(place);
+        else await this.#load();
       } catch (error) {
         this.#setTrouble(troubleOf(error));
       }
-      this.#changed({ tell: false });
+      this.#changed();
     });
   }
 
@@ -115,172 +122,229 @@ export class Store extends EventTarget {
   async #load() {
     if (!this.#database) return;
     const transaction = this.#database.transaction(KINDS);
-    const lists = await Promise.all(KINDS.map((kind) => transaction.objectStore(kind).getAll()));
+    const lists = await Promise.all(KINDS.map((kind) => answer(transaction.objectStore(kind).getAll())));
     this.#unread = [];
     KINDS.forEach((kind, i) => {
-      const fresh = new Map();
-      for (const entry of lists[i]) {
-        if (isReadable(kind, entry)) fresh.set(entry.id, entry);
-        else this.#unread.push({ kind, entry });
-      }
-      for (const [id, entry] of this.#kept[kind]) {
-        if (this.#unsaved.has(`${kind}/${id}`)) fresh.set(id, entry);
-      }
-      this.#kept[kind] = fresh;
+      const shelf = this.#shelves[kind];
+      const own = shelf.list().filter(({ id }) => shelf.unsaved.has(id));
+      const read = lists[i].filter((entry) => isReadable(kind, entry) || !this.#unread.push({ kind, entry }));
+      shelf.replace([...read.filter(({ id }) => !shelf.unsaved.has(id)), ...own]);
     });
   }
 
-  #changed({ tell = true } = {}) {
-    if (tell) this.#channel?.postMessage('changed');
+  /** Reads one entry, as it is after another page wrote it. */
+  async #readAgain([kind, id]) {
+    const shelf = this.#shelves[kind];
+    if (!this.#database || shelf.unsaved.has(id)) return;
+    const entry = await answer(this.#database.transaction(kind).objectStore(kind).get(id));
+    this.#unread = this.#unread.filter((one) => one.kind !== kind || one.entry.id !== id);
+    if (isReadable(kind, entry)) shelf.set(entry);
+    else shelf.delete(id);
+    if (entry !== undefined && !isReadable(kind, entry)) this.#unread.push({ kind, entry });
+  }
+
+  /** Tells the other pages, where there is something to tell, and this one. */
+  #changed(places) {
+    if (places) this.#channel?.postMessage(places.length > MOST_TOLD ? 'changed' : places);
     this.dispatchEvent(new Event('change'));
   }
 
-  /** How many entries are there that this version cannot read. */
-  get unreadCount() {
-    return this.#unread.length;
+  /** What is stored and cannot be read by this version: it may be handed out or deleted. */
+  get unread() {
+    return this.#unread;
   }
 
-  /** The entries of a kind, latest change first. */
+  /** Whether an id belongs to something that cannot be read. */
+  isUnread(kind, id) {
+    return this.#unread.some((one) => one.kind === kind && one.entry.id === id);
+  }
+
+  /** The entries of a kind, latest change first. @returns {readonly object[]} */
   list(kind) {
-    return [...this.#kept[kind].values()].sort((a, b) => (a.changed < b.changed ? 1 : a.changed > b.changed ? -1 : 0));
+    return this.#shelves[kind].list();
+  }
+
+  /** A number that is another whenever the entries of a kind are. */
+  version(kind) {
+    return this.#shelves[kind].version;
   }
 
   /** One entry. */
   get(kind, id) {
-    return this.#kept[kind].get(id);
+    return this.#shelves[kind].get(id);
   }
 
   /** Whether there is a copy of this entry outside this page's memory. */
   isStored(kind, id) {
-    return this.#database !== null && !this.#unsaved.has(`${kind}/${id}`);
-  }
-
-  #names(kind, except) {
-    return new Set(this.list(kind).filter((entry) => entry.id !== except).map((entry) => entry.name));
+    return this.#database !== null && !this.#shelves[kind].unsaved.has(id);
   }
 
   /**
    * Writes an entry. Where another page has changed it since `entry.revision`,
    * the other's stays and this one is kept beside it under a new name.
-   * @returns {Promise<{ entry: object, beside: boolean }>} the entry as kept
+   * @param {{ mustBeThere?: boolean }} [how] to write nothing where another page deleted it meanwhile
+   * @returns {Promise<{ entry: object, beside: boolean } | undefined>} the entry as kept
    */
-  async put(kind, entry, { isQuiet = false } = {}) {
+  async put(kind, entry, { mustBeThere = false } = {}) {
+    const shelf = this.#shelves[kind];
+    const before = shelf.unsaved.get(entry.id) ?? entry.revision ?? 0;
     let kept = { ...entry, changed: now(), revision: (entry.revision ?? 0) + 1 };
     let beside = false;
     if (this.#database) {
       try {
-        const transaction = this.#database.transaction(kind, 'readwrite');
-        // What goes wrong is told by the request too: here it must only not pass for unheard.
-        transaction.done.catch(() => {});
-        const there = await transaction.store.get(kept.id);
-        if (kind !== 'drafts' && there && there.revision !== (entry.revision ?? 0)) {
-          beside = true;
-          kept = { ...kept, id: newId(), revision: 1, name: freeName(entry.name, this.#names(kind)) };
-          if (isReadable(kind, there)) this.#kept[kind].set(there.id, there);
+        const { store, stored } = this.#writing(kind);
+        const there = await answer(store.get(kept.id));
+        if (mustBeThere && !there && !shelf.unsaved.has(kept.id)) {
+          shelf.delete(kept.id);
+          this.#changed();
+          return undefined;
         }
-        await transaction.store.put(kept);
-        await transaction.done;
-        this.#unsaved.delete(`${kind}/${kept.id}`);
+        if (kind !== 'drafts' && there && there.revision !== before) {
+          beside = true;
+          kept = { ...kept, id: newId(), revision: 1, name: shelf.freeName(entry.name) };
+          if (isReadable(kind, there)) shelf.set(there);
+        }
+        await answer(store.put(kept));
+        await stored;
+        shelf.unsaved.delete(kept.id);
         this.#recovered();
       } catch (error) {
-        this.#keepInMemory(kind, kept, error);
+        shelf.unsaved.set(kept.id, before);
+        this.#setTrouble(troubleOf(error));
       }
     } else {
-      this.#unsaved.add(`${kind}/${kept.id}`);
+      shelf.unsaved.set(kept.id, before);
     }
-    this.#kept[kind].set(kept.id, kept);
-    if (!isQuiet) this.#changed();
+    shelf.set(kept);
+    this.#changed([[kind, kept.id]]);
     return { entry: kept, beside };
   }
 
-  #keepInMemory(kind, entry, error) {
-    this.#unsaved.add(`${kind}/${entry.id}`);
-    this.#setTrouble(troubleOf(error));
+  /** A kind's place in the database, to be written to, and when all of that is stored. */
+  #writing(kind) {
+    const transaction = this.#database.transaction(kind, 'readwrite');
+    const stored = done(transaction);
+    // What goes wrong is told by the request too: here it must only not pass for unheard.
+    stored.catch(() => {});
+    return { store: transaction.objectStore(kind), stored };
+  }
+
+  /** Changes what is stored, where anything is. @param {(store: IDBObjectStore) => void} act */
+  async #change(kind, act) {
+    if (!this.#database) return;
+    const { store, stored } = this.#writing(kind);
+    try {
+      act(store);
+    } catch (error) {
+      // All of it or nothing.
+      store.transaction.abort();
+      throw error;
+    }
+    await stored;
   }
 
   // A full disk may have room again: then everything held back is written too.
   #recovered() {
     if (this.trouble !== 'full' && this.trouble !== 'failed') return;
-    const waiting = [...this.#unsaved];
-    if (waiting.length === 0) {
-      this.#setTrouble(null);
-      return;
-    }
-    this.#unsaved.clear();
     this.#setTrouble(null);
-    for (const key of waiting) {
-      const [kind, id] = key.split('/');
-      const entry = this.#kept[kind].get(id);
-      if (entry) void this.put(kind, { ...entry, revision: entry.revision - 1 });
+    for (const kind of KINDS) {
+      const shelf = this.#shelves[kind];
+      for (const id of [...shelf.unsaved.keys()]) void this.put(kind, shelf.get(id));
     }
   }
 
   /** Takes an entry away; gives it back, so that it can be put back. */
   async remove(kind, id) {
-    const entry = this.#kept[kind].get(id);
+    const shelf = this.#shelves[kind];
+    const entry = shelf.get(id);
     if (!entry) return undefined;
-    this.#kept[kind].delete(id);
-    this.#unsaved.delete(`${kind}/${id}`);
+    shelf.delete(id);
+    shelf.unsaved.delete(id);
+    await this.#delete(kind, id);
+    // What was read meanwhile may have brought it back.
+    shelf.delete(id);
+    this.#changed([[kind, id]]);
+    return entry;
+  }
+
+  async #delete(kind, id) {
     try {
-      await this.#database?.delete(kind, id);
+      await this.#change(kind, (store) => store.delete(id));
     } catch (error) {
       this.#setTrouble(troubleOf(error));
     }
-    this.#changed();
-    return entry;
   }
 
   /** Puts back what `remove` gave. */
   async restore(kind, entry) {
-    const { entry: kept } = await this.put(kind, { ...entry, name: this.#restoredName(kind, entry), revision: 0 });
-    return kept;
-  }
-
-  #restoredName(kind, entry) {
-    return kind === 'drafts' ? entry.name : freeName(entry.name, this.#names(kind, entry.id));
+    const name = kind === 'drafts' ? entry.name : this.#shelves[kind].freeName(entry.name, entry.id);
+    return (await this.put(kind, { ...entry, name, revision: 0 })).entry;
   }
 
   /** Keeps something new under a name of its own. @param {{ knit: object } | { brief: object, sizes?: object }} content */
   async add(kind, name, content) {
-    const entry = { id: newId(), name: freeName(name, this.#names(kind)), created: now(), ...content };
+    const shelf = this.#shelves[kind];
+    const entry = { id: newId(), name: shelf.freeName(name), created: now(), revision: 0, ...content };
+    // At once, so that whoever is as quick gets another name.
+    shelf.set(entry);
     return (await this.put(kind, entry)).entry;
   }
 
-  /** Gives an entry another name, with a number behind it where another has that one. */
+  /**
+   * Gives an entry another name, with a number behind it where another has that one.
+   * @returns {Promise<object | undefined>} the entry as kept; nothing where another page deleted it meanwhile
+   */
   async rename(kind, id, name) {
     const entry = this.get(kind, id);
     if (!entry) return undefined;
-    return (await this.put(kind, { ...entry, name: freeName(name, this.#names(kind, id)) })).entry;
+    return (await this.put(kind, { ...entry, name: this.#shelves[kind].freeName(name, id) }, { mustBeThere: true }))?.entry;
   }
 
-  /** Everything kept, as the text of a file. */
-  exportText() {
-    return exportText(
-      {
-        briefs: this.list('briefs'),
-        knits: this.list('knits'),
-        drafts: this.list('drafts'),
-        unread: this.#unread.map(({ kind, entry }) => ({ kind, entry })),
-      },
-      now(),
-    );
-  }
-
-  /**
-   * Takes in such a file. Throws an `ImportError` where the text is none.
-   * @param {string} text
-   * @returns {Promise<{ added: object[], skipped: number, renamed: { from: string, to: string }[], unread: number }>}
-   */
-  async importText(text) {
-    const file = readExport(text);
-    const kept = Object.fromEntries(KINDS.map((kind) => [kind, this.list(kind)]));
-    const { add, skipped, renamed, unread } = mergePlan(kept, file, newId);
-    const added = [];
+  /** Keeps many new entries, as they came from a file. @param {Record<string, object[]>} fresh by kind */
+  async addAll(fresh) {
+    const places = [];
     for (const kind of KINDS) {
-      for (const entry of add[kind]) added.push((await this.put(kind, { ...entry, revision: 0 }, { isQuiet: true })).entry);
+      const entries = fresh[kind].map((entry) => ({ ...entry, changed: now(), revision: 1 }));
+      await this.#writeAll(kind, entries);
+      for (const entry of entries) this.#shelves[kind].set(entry);
+      places.push(...entries.map(({ id }) => [kind, id]));
     }
-    this.#changed();
-    return { added, skipped, renamed, unread };
+    this.#changed(places);
+  }
+
+  async #writeAll(kind, entries) {
+    const hold = () => entries.forEach(({ id }) => this.#shelves[kind].unsaved.set(id, 0));
+    if (!this.#database) hold();
+    try {
+      await this.#change(kind, (store) => entries.forEach((entry) => store.put(entry)));
+    } catch (error) {
+      hold();
+      this.#setTrouble(troubleOf(error));
+    }
+  }
+
+  // ---- what cannot be read
+
+  /** Keeps what cannot be read as it is, beside the rest; it has an id. @returns {Promise<boolean>} whether it is stored */
+  async setAside(kind, entry) {
+    const own = this.get(kind, entry.id) || this.isUnread(kind, entry.id) ? { ...entry, id: newId() } : entry;
+    this.#unread = [...this.#unread, { kind, entry: own }];
+    let isStored = false;
+    try {
+      await this.#change(kind, (store) => store.put(own));
+      isStored = this.#database !== null;
+    } catch (error) {
+      this.#setTrouble(troubleOf(error));
+    }
+    this.#changed([[kind, own.id]]);
+    return isStored;
+  }
+
+  /** Deletes what cannot be read. @param {{ kind: string, entry: object }} one */
+  async removeUnread(one) {
+    this.#unread = this.#unread.filter((other) => other !== one);
+    await this.#delete(one.kind, one.entry.id);
+    this.#changed([[one.kind, one.entry.id]]);
   }
 
   /** Asks the browser not to clear what is kept when space runs short. */

@@ -1,0 +1,71 @@
+// What may be taken up from outside the page: from a database, a file, a link, another tab, or what an earlier or later
+// version left. Anything may stand there; what passes here is plain and small enough to be walked, copied and written.
+
+// Twice and more what the largest work takes that the core accepts: 200 records of both knits, 12 edges, a drawn path.
+const MOST_VALUES = 20_000;
+const MOST_LETTERS = 500_000;
+const MOST_DEPTH = 16;
+const MOST_ID = 200;
+
+/** Whether a value may be an entry's id. */
+export const isId = (value) => typeof value === 'string' && value !== '' && value.length <= MOST_ID;
+
+/** Whether a value is an object of plain fields, and no list, date, bytes or the like. */
+export function isPlain(value) {
+  if (typeof value !== 'object' || value === null) return false;
+  const above = Object.getPrototypeOf(value);
+  return above === Object.prototype || above === null;
+}
+
+/** Whether a value is what JSON can say, with no more in it than a person's work may hold. A value that holds itself is too deep. */
+export function isSound(value) {
+  let values = 0;
+  let letters = 0;
+  const fits = (one, depth) => {
+    values += 1;
+    if (values > MOST_VALUES || letters > MOST_LETTERS) return false;
+    if (typeof one === 'string') return (letters += one.length) <= MOST_LETTERS;
+    if (typeof one === 'number') return Number.isFinite(one);
+    if (one === null || one === undefined || typeof one === 'boolean') return true;
+    if (depth === 0) return false;
+    // A list says how long it is, whatever of it is there: no step is taken for what is not.
+    if (Array.isArray(one)) return one.length <= MOST_VALUES && Array.from(one).every((part) => fits(part, depth - 1));
+    if (!isPlain(one)) return false;
+    return Object.keys(one).every((name) => {
+      letters += name.length;
+      return fits(one[name], depth - 1);
+    });
+  };
+  return fits(value, MOST_DEPTH);
+}
+
+const isValue = (value) => value === null || value === undefined || ['string', 'number', 'boolean'].includes(typeof value);
+const isListOfObjects = (value) => Array.isArray(value) && value.every(isPlain);
+
+/** Whether this is what stood in the form and in no brief: the form's values, each plain, and the texts that could not be read. */
+export function isUnplanned(value) {
+  if (!isPlain(value) || !isPlain(value.sheet) || !isPlain(value.texts ?? {})) return false;
+  const values = Object.entries(value.sheet);
+  return values.every(([key, one]) => isValue(one) || (key.endsWith('.learned') && isListOfObjects(one)))
+    && Object.values(value.texts ?? {}).every((text) => typeof text === 'string');
+}
+
+/** How many sizes either way a table may have. */
+export const MOST_EITHER_WAY = 12;
+
+const MODES = ['growth', 'readings'];
+const isCount = (value) => Number.isInteger(value) && value >= 0 && value <= MOST_EITHER_WAY;
+const isStep = (value) => Number.isInteger(value) && Math.abs(value) <= MOST_EITHER_WAY;
+const allAre = (is, record) => isPlain(record) && Object.values(record).every(is);
+const isLength = (value) => value === undefined || value === null || typeof value === 'number';
+const isHalf = (value) => allAre(isLength, value);
+
+/** Whether a value is a table of sizes, in every part. */
+export function isTable(value) {
+  if (!isPlain(value) || !MODES.includes(value.mode) || !isCount(value.smaller) || !isCount(value.larger)) return false;
+  const { names, backs, growth, readings } = value;
+  return allAre((name) => typeof name === 'string', names)
+    && allAre(isStep, backs)
+    && isPlain(growth) && isHalf(growth.front) && isHalf(growth.back) && isLength(growth.head_mm)
+    && allAre((one) => isPlain(one) && isHalf(one.front) && isHalf(one.back), readings);
+}
