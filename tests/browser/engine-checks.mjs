@@ -52,9 +52,15 @@ async function fillStores(driver) {
   return inPage(driver, 'the stores are full', () => globalThis.planted);
 }
 
-/** A text under each of the page's names, another one from turn to turn. */
+/** A text under each of the page's names, another one from turn to turn, where there is room for it. */
 const fillAreas = (driver, turn) => driver.run((names, texts, from) => {
-  for (const area of [localStorage, sessionStorage]) names.forEach((name, i) => area.setItem(`lieflat.${name}`, texts[(i + from) % texts.length]));
+  for (const area of [localStorage, sessionStorage]) {
+    names.forEach((name, i) => {
+      try {
+        area.setItem(`lieflat.${name}`, texts[(i + from) % texts.length]);
+      } catch { /* it is full, which is one more thing to open on */ }
+    });
+  }
 }, NAMES, Object.values(TEXTS), turn);
 
 const CHECKS = {

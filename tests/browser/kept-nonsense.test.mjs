@@ -69,8 +69,14 @@ for (const [what, stores, kinds] of [
   });
 }
 
+/** Puts a text under every name, as often as there is room for it. */
 const plantTexts = (page, area, text) => page.evaluate(([into, names, given]) => {
-  for (const name of names) globalThis[into].setItem(`lieflat.${name}`, given);
+  globalThis[into].clear();
+  try {
+    for (const name of names) globalThis[into].setItem(`lieflat.${name}`, given);
+  } catch (error) {
+    if (globalThis[into].length === 0) throw error;
+  }
 }, [area, NAMES, text]);
 
 for (const [what, text] of Object.entries(TEXTS)) {
@@ -103,26 +109,27 @@ test('every field of an entry is looked at when it is read', () => {
   assert.ok(isReadable(...sound));
   for (const one of spoiled) assert.ok(!isReadable(...one), one[1].id);
   const whole = {
-    ...sound[1], created: 'then', from: 'x', kept: { id: 'y', revision: 1 }, source: 'z',
+    ...sound[1], brief: { ...GOOD, title: 'x', garment_knit: { name: 'x' }, strip_knit: { name: 'y' } }, created: 'then', from: 'x', kept: { id: 'y', revision: 1 }, source: 'z',
     sizes: { mode: 'growth', smaller: 1, larger: 1, names: { 0: 'M' }, backs: { 0: 1 }, growth: { front: { depth_mm: 2 }, back: {}, head_mm: 1 }, readings: { 1: { front: {}, back: { depth_mm: 3 } } } },
     unplanned: { fresh: true, sheet: { title: 'x', edges: 0, 'garment.learned': [{}] }, texts: { title: 'x' } },
   };
   assert.ok(isReadable('drafts', whole));
   let tried = 0;
-  const walk = (value, set) => {
-    for (const wrong of [{ an: 'object' }, [1], 10n, new Date(0), NaN, () => 1, Symbol('x')]) {
-      set(wrong);
-      // A list of lists may stand where nothing is said of what stands there; nothing else may.
-      if (isReadable('drafts', whole)) assert.ok(isInBrief(), `${String(wrong)} passes`);
+  const walk = (holder, key, path) => {
+    const value = holder[key];
+    for (const wrong of [{ an: {} }, [1], 10n, new Date(0), NaN, Infinity, () => 1, Symbol('x')]) {
+      holder[key] = wrong;
+      assert.ok(!isReadable('drafts', whole), `${path}: ${String(wrong)}`);
       tried += 1;
     }
-    set(value);
-    if (typeof value === 'object' && value !== null) for (const key of Object.keys(value)) walk(value[key], (one) => { at = key === 'brief' || at === 'brief' ? 'brief' : key; value[key] = one; });
+    holder[key] = value;
+    // What stands in a record is the core's to say.
+    if (typeof value === 'object' && !key.endsWith('.learned')) for (const inner of Object.keys(value)) walk(value, inner, `${path}.${inner}`);
   };
-  let at = '';
-  const isInBrief = () => at === 'brief';
-  for (const key of Object.keys(whole)) if (key !== 'brief' && key !== 'name') walk(whole[key], (one) => { at = key; whole[key] = one; });
-  assert.ok(tried > 150, `${tried} tried`);
+  // A draft has no name; of its brief only what is shown in a list is looked at so early.
+  for (const key of Object.keys(whole)) if (!['brief', 'name'].includes(key)) walk(whole, key, key);
+  for (const key of ['schema', 'title', 'garment_knit', 'strip_knit']) walk(whole.brief, key, `brief.${key}`);
+  assert.ok(tried > 200, `${tried} tried`);
   assert.ok(isReadable('drafts', whole), 'and put back, it is one again');
 });
 
@@ -146,7 +153,7 @@ test('a row that cannot be read says so, is saved, deleted and brought back, and
   assert.match(await panel.locator('.trouble').innerText(), /4 kept entries cannot be read/);
   await assertAccessible(page, '#keep-panel');
 
-  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save Object title as a file' }).click()]);
+  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save as a file: Object title' }).click()]);
   const file = JSON.parse(await readFile(await download.path(), 'utf8'));
   assert.deepEqual(file.unread, [{ kind: 'briefs', entry: spoiled[0][1] }]);
 

@@ -63,7 +63,7 @@ export async function plant([stores, kinds, good]) {
     'unknown versions': (store) => [0, 2, 999, -1, 'one', null].map((version) => inside(store, (inner) => { inner.version = version; inner.unheard_of = { of: [version] }; })),
     'collections': (store) => {
       const sparse = [];
-      sparse.length = 4e9;
+      sparse.length = 5e6; // WebKit takes a step for each place when it stores one
       return [new Map([[1, new Map()]]), new Set([1]), /x/g, new Error('no'), 10n, Object(true), sparse].flatMap((value) => [entry(store, { name: value }), inside(store, (inner) => { inner.more = value; })]);
     },
     'too many': (store) => {
