@@ -78,22 +78,15 @@ export class Session extends EventTarget {
     this.dispatchEvent(new Event('change'));
   }
 
-  // What was written last is newer than what it was written upon, whatever the clock said then and says now.
   async #takeInLast(draft) {
-<<<<<<< HEAD
-    const there = this.store.get('drafts', draft.id);
-    if (isUnseen(draft, there)) {
-      await this.store.put('drafts', { ...there, ...draft });
-=======
     const { store } = this;
-    const there = store.get('drafts', draft.id);
     if (!isReadable('drafts', draft)) {
       if (await store.setAside('drafts', draft)) forgetLast(draft);
       return;
->>>>>>> d962b62 (Look at every field of what is kept before anything shows it; lists of thousands are drawn a page at a time)
     }
+    const there = store.get('drafts', draft.id);
     const id = store.isUnread('drafts', draft.id) ? newId() : draft.id;
-    if (!there || (draft.revision ?? Infinity) >= (there.revision ?? 0)) await store.put('drafts', { ...there, ...draft, id, revision: there?.revision ?? 0 });
+    if (isUnseen(draft, there)) await store.put('drafts', { ...there, ...draft, id });
     if (store.isStored('drafts', id)) forgetLast(draft);
   }
 
@@ -236,7 +229,7 @@ export class Session extends EventTarget {
     this.form.readNow();
     const draft = this.#draft();
     const isHeldBack = this.store.get('drafts', this.id) && !this.store.isStored('drafts', this.id);
-    if (this.#edited || isHeldBack) writeLast({ ...draft, revision: draft.revision ?? 0 });
+    if (this.#edited || isHeldBack) writeLast(draft);
     void this.flush();
   }
 

@@ -44,7 +44,7 @@ const isListOfObjects = (value) => Array.isArray(value) && value.every(isPlain);
 
 /** Whether this is what stood in the form and in no brief: the form's values, each plain, and the texts that could not be read. */
 export function isUnplanned(value) {
-  if (!isPlain(value) || !isPlain(value.sheet) || !isPlain(value.texts ?? {})) return false;
+  if (!isPlain(value) || !isValue(value.fresh) || !isPlain(value.sheet) || !isPlain(value.texts ?? {})) return false;
   const values = Object.entries(value.sheet);
   return values.every(([key, one]) => isValue(one) || (key.endsWith('.learned') && isListOfObjects(one)))
     && Object.values(value.texts ?? {}).every((text) => typeof text === 'string');
