@@ -929,7 +929,8 @@ test('two tabs that race end with the same list, and nothing that was kept is lo
   assert.ok(lists[0].length > 0);
   assert.deepEqual(lists[0], lists[1], 'both show the same');
   await pages[1].reload();
-  await isReady(pages[1]);
+  await unfold(pages[1], 'keep-panel');
+  await pages[1].locator('#keep-panel .kept-list').first().waitFor();
   assert.deepEqual(await shown(pages[1]), lists[0], 'and it is what is stored');
   assert.deepEqual([...pages[0].problems, ...pages[1].problems], []);
   await context.close();
