@@ -343,6 +343,7 @@ impl Check {
         };
         let path = match read_path(&drawn.path_mm) {
             Ok(path) => path,
+            Err(PathStop::TooLong { .. }) => return refuse(Problem::Unreadable, AcceptedCode::OneOpenRun),
             Err(PathStop::TooLarge { place, found }) => {
                 return refuse(Problem::PathTooLargeAt { place, found }, AcceptedCode::CoordinatesNear);
             }

@@ -12,6 +12,8 @@ const ARC_ACCURACY_MM: f64 = 1e-4;
 const ONE_PLACE_MM: f64 = 1e-9;
 /// The largest number that is reckoned with, mm; what may be drawn ends far below.
 const LARGEST: f64 = 1e9;
+/// Most elements that are read: a hostile text holds millions, and an outline of which most is nothing far fewer.
+const MOST_ELEMENTS: usize = 10_000;
 /// Most characters that are told of what stands at a place.
 const MOST_TOLD: usize = 12;
 
@@ -28,6 +30,11 @@ pub enum PathStop {
     /// The text ends where a number is still missing.
     Ends {
         /// The place after the last character.
+        place: usize,
+    },
+    /// The text goes on beyond 10 000 elements.
+    TooLong {
+        /// The place up to which it was read.
         place: usize,
     },
     /// A number over 1 000 000 000 (a thousand kilometres).
@@ -63,6 +70,9 @@ pub fn read_path(text: &str) -> Result<BezPath, PathStop> {
     let mut before = None;
     while let Some(command) = reader.command(before)? {
         pen.draw(command, reader.numbers(command)?);
+        if pen.path.elements().len() > MOST_ELEMENTS {
+            return Err(PathStop::TooLong { place: reader.passed });
+        }
         before = Some(command);
     }
     Ok(pen.path)

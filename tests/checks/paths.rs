@@ -202,6 +202,18 @@ fn of_all_characters_only_those_with_a_meaning_are_taken() {
     assert_eq!(taken.chars().collect::<Vec<_>>(), expected, "what is taken");
 }
 
+/// A few hundred kilobytes of arcs would be millions of curves.
+#[test]
+fn a_text_of_endless_curves_is_refused_early() {
+    let arcs = format!("M0 95{}", "a1e9 1e9 0 1 1 1 1".repeat(20_000));
+    assert!(matches!(read_path(&arcs), Err(PathStop::TooLong { place }) if place < 20_000), "after some of it");
+    let refused = planned(&arcs).expect_err("no outline");
+    assert_eq!(refused.errors[0].accepted.code, Some(AcceptedCode::OneOpenRun), "what is accepted");
+    // Slips of the pen are passed over, as many as there may be.
+    let slips = format!("M 0 95 {} L 88 0", "L 0 95 ".repeat(5000));
+    close(planned(&slips).expect("it plans"), planned("M 0 95 L 88 0").expect("it plans"), 1e-9, "the same line");
+}
+
 /// The recommendation's picture of arcs: three quarters of a circle of 150 about (300, 200).
 #[test]
 fn an_arc_is_the_arc_of_its_circle() {

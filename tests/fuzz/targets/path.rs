@@ -53,6 +53,7 @@ fn check_read(text: &str) {
                 assert!(begun <= 1, "{with:?}: place {place} for {}", at + 1);
             }
         }
+        Err(PathStop::TooLong { .. }) => {}
         Err(PathStop::Ends { place }) => assert_eq!(place, letters.len() + 1, "{text:?} ends at its end"),
         Err(PathStop::Stray { place, found } | PathStop::TooLarge { place, found }) => {
             assert!(place <= letters.len() && !found.is_empty(), "{text:?}: {place} {found}");
@@ -60,7 +61,8 @@ fn check_read(text: &str) {
             let again = read_path(&longer).expect_err("what follows makes no path of it");
             let (PathStop::Stray { place: then, .. }
             | PathStop::TooLarge { place: then, .. }
-            | PathStop::Ends { place: then }) = again;
+            | PathStop::Ends { place: then }
+            | PathStop::TooLong { place: then }) = again;
             assert_eq!(then, place, "{longer:?} is refused at the same place");
         }
     }
