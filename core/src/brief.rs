@@ -119,9 +119,11 @@ pub enum Outline {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Measured {
-    /// Length along the line, from the centre to the shoulder edge. mm, 20 to 1500.
+    /// Length along the line, from its own centre to its shoulder end: edge to edge of the piece where readings are of the
+    /// cut edge. mm, 20 to 1500.
     pub half_length_mm: f64,
-    /// From the centre line out to the neck point. mm, 10 to 600. Give this, the depth, or both.
+    /// From the line's own centre straight out to the neck point: from the fold; with a centre seam, from its cut edge or
+    /// from its seam line, as `readings_at` says. mm, 10 to 600. Give this, the depth, or both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub half_width_mm: Option<f64>,
     /// From the neck point down to the centre's lowest point. mm, 2 to 700.
@@ -135,7 +137,7 @@ pub struct Measured {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Drafted {
-    /// From the centre line out to the neck point. mm, 10 to 600.
+    /// From the line's own centre straight out to the neck point, as [`Measured::half_width_mm`]. mm, 10 to 600.
     pub half_width_mm: f64,
     /// From the neck point down to the centre's lowest point. mm, 2 to 700.
     pub depth_mm: f64,
@@ -147,7 +149,8 @@ pub struct Drafted {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Drawn {
-    /// One open path between the centre line (x = 0) and the neck point, drawn from either end; y runs down.
+    /// One open path between the line's own centre (x = 0), as [`Measured::half_width_mm`], and the neck point, drawn from
+    /// either end; y runs down.
     pub path_mm: String,
 }
 
@@ -581,7 +584,7 @@ impl Rounding {
         }
     }
 
-    /// Rounds a length to what can be cut.
+    /// Rounds a length to the nearest step. A plan's cut figures also keep within their ranges, see [`crate::plan::Figure`].
     #[must_use]
     pub fn round_mm(self, mm: f64) -> f64 {
         (mm / self.step_mm()).round() * self.step_mm()

@@ -372,11 +372,11 @@ impl Reckoned<'_> {
         ];
         let figure = "strip.cut_length.exact_mm";
         working.mm(figure, Rule::CutLength, &inputs, plan.cut_length.exact_mm, Source::Geometry);
-        let step = self.given.brief.rounding.step_mm();
+        let rounding = self.given.brief.rounding;
         for (figure, of, changes) in
             [("strip.cut_length", &plan.cut_length, changes[0]), ("strip.cut_width", &plan.cut_width, changes[1])]
         {
-            working.cut_figure(figure, of, changes, step);
+            working.cut_figure(figure, of, changes, rounding);
         }
     }
 
@@ -429,7 +429,7 @@ pub(crate) fn facing(
     changes: &[Changes; 5],
     working: &mut Working,
 ) {
-    let step = given.brief.rounding.step_mm();
+    let rounding = given.brief.rounding;
     let figures = [
         ("facing.front.seam_edge", &plan.front.seam_edge, &halves[0].seam_edge),
         ("facing.front.outer_edge", &plan.front.outer_edge, &halves[0].outer_edge),
@@ -452,14 +452,14 @@ pub(crate) fn facing(
             ("trims", length + d * theta - figure.exact_mm, Mm),
         ];
         working.mm(format!("{name}.exact_mm"), Rule::FacingEdge, &inputs, figure.exact_mm, Source::Steiner);
-        working.cut_figure(name, figure, changes, step);
+        working.cut_figure(name, figure, changes, rounding);
     }
     let inputs = [("w", facing.width_mm, Mm), ("a", given.allowance, Mm), ("under", facing.edge_allowance_mm, Mm)];
     let width = &plan.cut_width;
     let common = Source::CommonPractice;
     working.mm("facing.cut_width.exact_mm", Rule::CutWidthFacing, &inputs, width.exact_mm, common);
     if let Some(changes) = changes.last() {
-        working.cut_figure("facing.cut_width", width, changes, step);
+        working.cut_figure("facing.cut_width", width, changes, rounding);
     }
     let inputs = [("t", plan.favour_mm, Mm)];
     working.mm("facing.favour_mm", Rule::Favour, &inputs, plan.favour_mm, Source::OwnRule);

@@ -137,12 +137,21 @@ impl<'a> Given<'a> {
             ReadingsAt::SeamLine => TakeOff { neckline: 0.0, centre: 0.0, shoulder: 0.0, slope: half.slope },
             ReadingsAt::CutEdge => TakeOff {
                 neckline: self.allowance,
-                centre: half.centre_allowance,
+                centre: self.centre_taken_off(which),
                 shoulder: half.shoulder_allowance,
                 slope: half.slope,
             },
         };
         Ok((arcs, off))
+    }
+
+    /// From the centre that a half's outline is read from to the finished centre line, mm: a centre seam's allowance where
+    /// readings are of the cut edge.
+    pub(crate) fn centre_taken_off(&self, which: Which) -> f64 {
+        match self.brief.neckline.readings_at {
+            ReadingsAt::SeamLine => 0.0,
+            ReadingsAt::CutEdge => self.half(which).centre_allowance,
+        }
     }
 
     /// A strip's finished width as it is sewn, for the range, mm.

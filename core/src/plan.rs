@@ -79,7 +79,7 @@ pub struct HalfLine {
     pub length_mm: f64,
     /// Turning of the seam line. Degrees.
     pub turning_deg: f64,
-    /// The opening's half width at the seam line. mm.
+    /// The opening's half width at the seam line, from the finished centre line to the neck point. mm.
     pub half_width_mm: f64,
     /// The opening's depth at the seam line. mm.
     pub depth_mm: f64,
@@ -89,6 +89,10 @@ pub struct HalfLine {
     /// Half the angle of a point at the centre; none where the line crosses the centre smoothly. Degrees.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub point_half_angle_deg: Option<f64>,
+    /// Where the finished centre line stands in the half's own frame: x there is read as the brief's outline is, from the
+    /// centre's edge as cut or from its seam line, so that this is a centre seam's allowance where readings are of the
+    /// cut edge, and 0 on a fold or where they are of the seam line. mm.
+    pub centre_line_x_mm: f64,
     /// The cut edge in the half's own frame (x outward, y down from the neck point): points, centre first. mm.
     pub cut_edge: Vec<[f64; 2]>,
     /// The seam line in the same frame. mm.
@@ -188,7 +192,10 @@ pub struct Suitability {
 pub struct Figure {
     /// As worked out. mm.
     pub exact_mm: f64,
-    /// Rounded to what can be cut. mm.
+    /// Rounded to what can be cut, within the range: to the nearest step of the brief's rounding; where that lies outside
+    /// the range, to the next step on the other side; where that does too, to half steps (1/2 mm, 1/16 in) in the same
+    /// way. A range that no half step lies in is surer than anyone cuts: then this is the nearest half step, outside the
+    /// range by less than a quarter of a step. Without ranges it is the nearest step. mm.
     pub cut_mm: f64,
     /// Low end of the range that the readings leave. mm.
     pub low_mm: f64,
@@ -555,22 +562,80 @@ pub struct StayZone {
     /// End along the half seam line from centre back; none for shoulders. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to_mm: Option<f64>,
-    /// Length of each piece of stay tape, along the seam line; none where the seam's length is not known. mm.
+    /// Length of each piece of stay tape, along the seam line and with what a mitre takes up (of each row of stitching where no
+    /// stay tape fits); none where the seam's length is not known. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tape_each_mm: Option<f64>,
     /// How many such pieces.
     pub pieces: u32,
-    /// From the raw edge to the stay tape's nearer edge. mm.
-    pub from_raw_edge_mm: f64,
+    /// Which edge the stay tape's place is measured from.
+    pub measured_from: MeasuredFrom,
+    /// From that edge to the stay tape's nearer side. mm.
+    pub from_edge_mm: f64,
+    /// Width of the stay tape that is laid: the brief's, on a bound edge no wider than lies within the binding. mm.
+    pub tape_width_mm: f64,
+    /// How far the stay tape reaches past the line of stitching, toward the garment; negative where the stitching runs
+    /// outside the stay tape. mm.
+    pub past_stitching_mm: f64,
+    /// The widest stay tape that fits: on a seam it lies on the allowance and reaches past the seam line by the catch, on a
+    /// bound edge it lies within the stitching. mm.
+    pub widest_tape_mm: f64,
+    /// Whether the brief's stay tape fits.
+    pub fit: TapeFit,
+    /// How the stay tape lies at the centre; none where it does not come there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub at_centre: Option<TapeAtCentre>,
     /// Whether the curve is so tight that the stay tape needs snips or must be cut on the bias.
     pub snip_or_bias: bool,
-    /// Snips in each piece of a straight stay tape that let it lie along the curve; 0 where it lies by itself.
+    /// Snips in each piece of a straight stay tape that let it lie along the curve, made only where the line is curved; 0 where
+    /// it lies by itself.
     pub snips: u32,
     /// Gathered sections: length before over length after.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub gathering_ratio: Option<f64>,
     /// The zone along the seam line, in the half's own frame. mm.
     pub line: Vec<[f64; 2]>,
+    /// The tape as it is laid, closed, in the half's own frame; at the centre it is cut or folded on the centre line.
+    /// None for shoulders and named edges. mm.
+    pub outline: Vec<[f64; 2]>,
+}
+
+/// The edge that a tape's place is measured from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MeasuredFrom {
+    /// The piece's edge as it is cut.
+    RawEdge,
+    /// The edge that is left once a bound neckline is trimmed to its seam line, which is done before it is stayed.
+    TrimmedEdge,
+}
+
+/// Whether the brief's stay tape fits where it is laid.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TapeFit {
+    /// It does.
+    Fits,
+    /// It is wider than fits. On a seam it lies at the raw edge and reaches further past the seam line than it should;
+    /// on a bound edge one as wide as fits is taken in its place.
+    TooWide,
+    /// The binding covers less than the narrowest tape (3 mm: from memory): a row of straight stitching within it stays the
+    /// edge instead. Staystitching a neckline from shoulder to centre is published (an N.C. extension leaflet on
+    /// tailoring); in place of tape, our judgement.
+    NoneFits,
+}
+
+/// How a tape lies at the centre. No published source: our judgement.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TapeAtCentre {
+    /// One piece runs on through a fold.
+    RunsThrough,
+    /// One piece, folded into a mitre at the point of a V on the fold: a point is pulled open from both sides, and two
+    /// ends that meet there would hold it least where it is pulled most.
+    Mitred,
+    /// Two pieces, each ending at the line of a centre seam: the pieces are stayed flat, before that seam is sewn.
+    EndsAtSeam,
 }
 
 /// What to stay.
@@ -582,7 +647,7 @@ pub struct StayPlan {
     pub given_up: Vec<GivenUp>,
     /// Named edges that are stable by themselves and want no stay.
     pub stable: Vec<StableEdge>,
-    /// Stay tape in all, where every length is known. mm.
+    /// Stay tape in all, of every zone whose length is known and where a stay tape fits. mm.
     pub total_tape_mm: f64,
 }
 

@@ -6,6 +6,7 @@ use crate::given::{Given, HalfGiven, Which};
 use crate::learned::RANGE_DEVIATIONS;
 use crate::outline::OutlineGiven;
 use crate::plan::Figure;
+use crate::rounding::rounded;
 use crate::strip::StripGiven;
 use crate::working::Changes;
 
@@ -248,11 +249,9 @@ pub(crate) fn figures<const N: usize>(
 fn figure(given: &Given<'_>, exact_mm: f64, changes: &Changes) -> Figure {
     let joined = |side: &[(String, f64)]| side.iter().map(|(_, by)| by * by).sum::<f64>().sqrt();
     let most = changes.below.iter().chain(&changes.above).max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
-    Figure {
-        exact_mm,
-        cut_mm: given.brief.rounding.round_mm(exact_mm),
-        low_mm: exact_mm - joined(&changes.below),
-        high_mm: exact_mm + joined(&changes.above),
-        most_from: most.map(|(path, _)| path.clone()),
-    }
+    let (low_mm, high_mm) = (exact_mm - joined(&changes.below), exact_mm + joined(&changes.above));
+    let rounding = given.brief.rounding;
+    let cut_mm =
+        if given.quick { rounding.round_mm(exact_mm) } else { rounded(rounding, exact_mm, low_mm, high_mm).mm };
+    Figure { exact_mm, cut_mm, low_mm, high_mm, most_from: most.map(|(path, _)| path.clone()) }
 }

@@ -125,8 +125,8 @@ impl Lines {
 
     fn report(&self, given: &Given<'_>, working: &mut Working) -> SeamLine {
         let seam_line = SeamLine {
-            front: half_line(&self.front),
-            back: half_line(&self.back),
+            front: half_line(given.centre_taken_off(Which::Front), &self.front),
+            back: half_line(given.centre_taken_off(Which::Back), &self.back),
             whole_length_mm: 2.0 * self.ring.length,
             whole_turning_deg: 2.0 * self.ring.turning.to_degrees(),
             neck_point_turning_deg: self.ring.neck_turn.to_degrees(),
@@ -149,7 +149,7 @@ fn both<T>(of: impl Fn(Which) -> Result<T, BriefErrors>) -> Result<(T, T), Brief
     }
 }
 
-fn half_line((known, seam): &(Line, Line)) -> HalfLine {
+fn half_line(centre: f64, (known, seam): &(Line, Line)) -> HalfLine {
     let (cut_edge, cut_edge_length_mm) = known.without_loops();
     HalfLine {
         cut_edge_length_mm,
@@ -159,6 +159,7 @@ fn half_line((known, seam): &(Line, Line)) -> HalfLine {
         depth_mm: seam.depth(),
         tightest_radius_mm: seam.tightest_radius(),
         point_half_angle_deg: seam.point_half_angle().map(f64::to_degrees),
+        centre_line_x_mm: centre,
         cut_edge,
         seam_line: seam.points(),
         shoulder_direction: [seam.shoulder.x, seam.shoulder.y],

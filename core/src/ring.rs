@@ -101,11 +101,6 @@ impl Ring {
         self.within(place)
     }
 
-    /// Turning from centre back to a place along the half round in mm, radians.
-    pub(crate) fn theta_along(&self, s: f64) -> f64 {
-        self.within((s / self.step()).clamp(0.0, STEPS as f64))
-    }
-
     /// Turning at a place between the ends, in steps. A window is at most as long as the half round, so a
     /// mirrored place is within it.
     fn within(&self, place: f64) -> f64 {
@@ -117,7 +112,7 @@ impl Ring {
     }
 }
 
-/// Turning and direction at even places, by cubic Hermite interpolation of turning (its slope is the curvature).
+/// Turning and direction at even places.
 fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
     let (mut theta, mut c2) = (Vec::with_capacity(STEPS + 1), Vec::with_capacity(STEPS + 1));
     let mut pairs = nodes.iter().zip(nodes.iter().skip(1)).peekable();
@@ -128,14 +123,12 @@ fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
             pairs.next();
         }
         let Some((a, b)) = pairs.peek() else { continue };
-        let h = b.s - a.s;
+        let at = a.turning_toward(b, s);
+        theta.push(at);
+        let (h, rise) = (b.s - a.s, b.theta - a.theta);
         let u = if h > 0.0 { ((s - a.s) / h).clamp(0.0, 1.0) } else { 1.0 };
-        let rise = b.theta - a.theta;
-        // Hermite: the straight share and the bend that the end slopes ask for.
-        let bend = u * (1.0 - u) * ((1.0 - u) * (a.k * h - rise) - u * (b.k * h - rise));
-        theta.push(a.theta + u * rise + bend);
         // The direction turns with theta, from the one node's to the other's.
-        let turned = if rise == 0.0 { u } else { u + bend / rise };
+        let turned = if rise == 0.0 { u } else { (at - a.theta) / rise };
         let direction = a.direction.lerp(b.direction, turned);
         c2.push(direction.x.powi(2) / direction.hypot2().max(f64::MIN_POSITIVE));
     }
@@ -208,9 +201,6 @@ mod tests {
                 close(k, 1.0 / 200.0, 1e-12, "one over its radius");
             }
         }
-        close(circle.theta_along(123.0), 0.615, 1e-12, "between two places");
-        close(circle.theta_along(-5.0), 0.0, 1e-12, "no further than the one end");
-        close(circle.theta_along(700.0), 3.2, 1e-12, "or the other");
     }
 
     #[test]

@@ -18,6 +18,8 @@ const SLIGHT: f64 = 1e-3;
 const SAME_PLACE_MM: f64 = 1e-3;
 /// Half-turn at the centre from which the line has a point there. Radians, 12 degrees: our judgement.
 const POINT: f64 = 0.21;
+/// Length within which a turn of [`POINT`] is a corner, mm: our judgement.
+const CORNER_MM: f64 = 0.1;
 
 /// A node of a sampled line.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,6 +32,19 @@ pub(crate) struct Node {
     pub k: f64,
     pub at: Point,
     pub direction: Vec2,
+}
+
+impl Node {
+    /// Turning at a length between this node and the next, radians, by cubic Hermite interpolation: the slope of
+    /// turning is the curvature.
+    pub(crate) fn turning_toward(&self, next: &Self, s: f64) -> f64 {
+        let h = next.s - self.s;
+        let u = if h > 0.0 { ((s - self.s) / h).clamp(0.0, 1.0) } else { 1.0 };
+        let rise = next.theta - self.theta;
+        // The straight share and the bend that the end slopes ask for.
+        let bend = u * (1.0 - u) * ((1.0 - u) * (self.k * h - rise) - u * (next.k * h - rise));
+        self.theta + u * rise + bend
+    }
 }
 
 /// One half's line, from the centre to the neck point.
@@ -174,6 +189,21 @@ impl Line {
         // Past its radius a line runs backward and counts so, whether or not it comes to cross itself.
         let plain = kept.len() == before && (reckoned - drawn).abs() < 1e-3 * drawn;
         (kept, if plain { reckoned } else { drawn })
+    }
+
+    /// The sharp corners along the line: the length from the centre and the turn, radians.
+    pub(crate) fn corners(&self) -> impl Iterator<Item = (f64, f64)> {
+        let pairs = self.nodes.iter().zip(self.nodes.iter().skip(1));
+        pairs.map(|(a, b)| (a, b, b.theta - a.theta)).filter_map(|(a, b, turn)| {
+            let sharp = b.s - a.s < CORNER_MM && turn.abs() > POINT;
+            sharp.then_some((b.s, turn))
+        })
+    }
+
+    /// Turning from the centre up to a length from it, radians.
+    pub(crate) fn turning_at(&self, s: f64) -> f64 {
+        let pair = self.nodes.iter().zip(self.nodes.iter().skip(1)).find(|(_, b)| b.s >= s);
+        pair.map_or_else(|| self.turning(), |(a, b)| a.turning_toward(b, s))
     }
 
     /// Where the line is at a length from the centre, and its direction there.

@@ -46,7 +46,7 @@ pub struct Growth {
 pub struct HalfGrowth {
     /// Along the line, where it was measured.
     pub half_length_mm: f64,
-    /// From the centre line out to the neck point.
+    /// From the line's own centre out to the neck point, as the brief's.
     pub half_width_mm: f64,
     /// From the neck point down to the centre.
     pub depth_mm: f64,
@@ -80,7 +80,7 @@ pub enum HalfSize {
 pub struct SizeReadings {
     /// Along the line, where it was measured. mm.
     pub half_length_mm: Option<f64>,
-    /// From the centre line out to the neck point. mm.
+    /// From the line's own centre out to the neck point, as the brief's. mm.
     pub half_width_mm: Option<f64>,
     /// From the neck point down to the centre. mm.
     pub depth_mm: Option<f64>,

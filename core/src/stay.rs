@@ -7,12 +7,13 @@
 
 use crate::brief::{EdgePart, Finish, StayEdge};
 use crate::girth::{Reach, Rings, Run};
-use crate::given::Given;
+use crate::given::{Given, Which};
 use crate::knit::Cloth;
-use crate::plan::{GivenUp, Part, RecoveryVerdict, StableEdge, StayPlan, StayReason, StayZone};
+use crate::plan::{GivenUp, MeasuredFrom, Part, RecoveryVerdict, StableEdge, StayPlan, StayReason, StayZone, TapeFit};
 use crate::ring::{Ring, STEPS};
 use crate::seam_line::{Line, points};
 use crate::source::Source;
+use crate::stay_tape::{Laid, Place};
 use crate::working::{Rule, Working};
 
 /// Stretch along the seam under which an edge is stable by itself, fraction: our judgement.
@@ -22,8 +23,6 @@ const STABLE: f64 = 0.08;
 const LIVELY: f64 = 0.25;
 /// Length stayed each side of a point, mm: our judgement.
 const POINT_MM: f64 = 25.0;
-/// k times tape width from which a straight tape no longer lies along the curve: our judgement.
-const TAPE_BEND: f64 = 0.12;
 
 /// A part that would gain by staying.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -115,7 +114,7 @@ pub(crate) fn stays(
     let mut zones: Vec<StayZone> = shoulder_zone(given, working).into_iter().collect();
     for candidate in &kept {
         let zone = candidate.zone(given, ring, front, back);
-        candidate.explain(given, ring, &zone, zones.len(), working);
+        candidate.explain(given, ring, front, back, &zone, zones.len(), working);
         zones.push(zone);
     }
     let mut stable = Vec::new();
@@ -136,7 +135,8 @@ pub(crate) fn stays(
 }
 
 fn total(zones: &[StayZone], working: &mut Working) -> f64 {
-    let each: Vec<f64> = zones.iter().filter_map(|z| Some(z.tape_each_mm? * f64::from(z.pieces))).collect();
+    let taped = zones.iter().filter(|zone| zone.fit != TapeFit::NoneFits);
+    let each: Vec<f64> = taped.filter_map(|z| Some(z.tape_each_mm? * f64::from(z.pieces))).collect();
     let total = each.iter().fold(0.0, |sum, mm| sum + mm);
     let inputs: Vec<_> = each.iter().map(|mm| ("tape", *mm, crate::error::Unit::Mm)).collect();
     working.mm("stays.total_tape_mm", Rule::StayTotal, &inputs, total, Source::Geometry);
@@ -205,6 +205,7 @@ fn shoulder_zone(given: &Given<'_>, working: &mut Working) -> Option<StayZone> {
     let c2 = given.back.slope.cos().powi(2);
     // A shoulder that the person tells of is not taped twice.
     let own = stays.edges.iter().any(|edge| edge.part == EdgePart::Shoulder && named_zone(given, edge).is_some());
+    let place = Place::on_seam(allowance, stays);
     let zone = (stays.shoulders && !own).then(|| StayZone {
         part: Part::Shoulders,
         name: None,
@@ -214,16 +215,12 @@ fn shoulder_zone(given: &Given<'_>, working: &mut Working) -> Option<StayZone> {
         to_mm: None,
         tape_each_mm: stays.shoulder_length_mm,
         pieces: 2,
-        from_raw_edge_mm: from_raw_edge(allowance, stays.catch_mm, stays.tape_width_mm),
-        snip_or_bias: false,
-        snips: 0,
-        gathering_ratio: None,
-        line: Vec::new(),
+        ..straight(&place)
     })?;
     let s2 = 1.0 - c2;
     let means = MeanStretch { mean: 0.01 * zone.stretch_percent, m4: c2 * c2, n4: s2 * s2, mn: s2 * c2 };
     explain_stretch(given, &means, 0, working);
-    explain_place(given, allowance, &zone, 0, working);
+    explain_place(&place, &zone, 0, working);
     if let Some(each) = zone.tape_each_mm {
         explain_tape(1.0, 0.0, each, &zone, 0, working);
     }
@@ -232,7 +229,6 @@ fn shoulder_zone(given: &Given<'_>, working: &mut Working) -> Option<StayZone> {
 
 /// A named edge's zone; none where the knit hardly stretches along it and nothing is gathered on it.
 fn named_zone(given: &Given<'_>, edge: &StayEdge) -> Option<StayZone> {
-    let stays = &given.brief.stays;
     let stretch = given.garment.one_way(edge.direction);
     let gathers = edge.gathered_from_mm.is_some() || edge.part == EdgePart::Gathered;
     let poor = given.garment.verdict() == RecoveryVerdict::Poor;
@@ -257,17 +253,35 @@ fn named_zone(given: &Given<'_>, edge: &StayEdge) -> Option<StayZone> {
         to_mm: None,
         tape_each_mm: Some(edge.length_mm),
         pieces: edge.pieces,
-        from_raw_edge_mm: from_raw_edge(edge.allowance_mm, stays.catch_mm, stays.tape_width_mm),
-        snip_or_bias: false,
-        snips: 0,
         gathering_ratio: edge.gathered_from_mm.map(|before| before / edge.length_mm),
-        line: Vec::new(),
+        ..straight(&Place::on_seam(edge.allowance_mm, &given.brief.stays))
     })
 }
 
-/// From the raw edge to the tape: its inner edge lies past the seam line by the catch. Never under 0.
-fn from_raw_edge(allowance: f64, catch: f64, width: f64) -> f64 {
-    (allowance + catch - width).max(0.0)
+/// A tape's place on a straight seam: what every zone starts from.
+fn straight(place: &Place) -> StayZone {
+    StayZone {
+        part: Part::Other,
+        name: None,
+        reason: StayReason::StableEdge,
+        stretch_percent: 0.0,
+        from_mm: None,
+        to_mm: None,
+        tape_each_mm: None,
+        pieces: 1,
+        measured_from: place.measured_from,
+        from_edge_mm: place.from_edge(),
+        tape_width_mm: place.width(),
+        past_stitching_mm: place.past_stitching(),
+        widest_tape_mm: place.widest(),
+        fit: place.fit(),
+        at_centre: None,
+        snip_or_bias: false,
+        snips: 0,
+        gathering_ratio: None,
+        line: Vec::new(),
+        outline: Vec::new(),
+    }
 }
 
 impl Candidate {
@@ -278,69 +292,69 @@ impl Candidate {
     }
 
     fn zone(&self, given: &Given<'_>, ring: &Ring, front: &Line, back: &Line) -> StayZone {
-        let stays = &given.brief.stays;
-        let tightest = ring
-            .shared_curvature(stays.tape_width_mm)
-            .iter()
-            .enumerate()
-            .filter(|(i, _)| (self.from..=self.to).contains(&(*i as f64 * ring.step())))
-            .map(|(_, k)| k.abs())
-            .fold(0.0, f64::max);
-        let snip_or_bias = tightest * stays.tape_width_mm > TAPE_BEND;
-        let (sides, pieces) = self.sides(ring);
+        let place = Place::on_neckline(given);
+        let run = self.run(given, ring, front, back);
+        let taped = place.fit() != TapeFit::NoneFits;
+        let snip_or_bias = taped && run.bends_too_much(place.width());
+        let (sides, pieces) = run.sides();
         StayZone {
             part: self.part,
-            name: None,
             reason: self.reason,
             stretch_percent: 100.0 * self.stretch.mean,
             from_mm: Some(self.from),
             to_mm: Some(self.to),
-            tape_each_mm: Some(sides * (self.to - self.from)),
+            tape_each_mm: Some(sides * (self.to - self.from) + mitre_takes(&run, &place)),
             pieces,
-            from_raw_edge_mm: from_raw_edge(given.allowance, stays.catch_mm, stays.tape_width_mm),
+            at_centre: run.at_centre,
             snip_or_bias,
-            snips: if snip_or_bias { self.snips(given, ring) } else { 0 },
-            gathering_ratio: None,
+            snips: if snip_or_bias { snips(given, &run, &place) } else { 0 },
             line: self.points(ring, front, back),
+            outline: run.outline(&place),
+            ..straight(&place)
         }
     }
 
-    /// How many sides one piece of tape covers, and how many pieces there are: a zone through a centre is one.
-    fn sides(&self, ring: &Ring) -> (f64, u32) {
-        let through_centre = self.from <= 0.0 || self.to >= ring.length;
-        if through_centre { (2.0, 1) } else { (1.0, 2) }
+    /// The zone on its own half of the seam line: front and back are stayed apart, so that no tape turns at the neck point.
+    fn run<'a>(&self, given: &Given<'_>, ring: &Ring, front: &'a Line, back: &'a Line) -> Laid<'a> {
+        match self.part {
+            Part::BackNeckline => Laid::new(given, Which::Back, back, (self.from, self.to)),
+            _ => Laid::new(given, Which::Front, front, (ring.length - self.to, ring.length - self.from)),
+        }
     }
 
-    /// Turning of one piece's run, radians.
-    fn turning(&self, ring: &Ring) -> f64 {
-        self.sides(ring).0 * (ring.theta_along(self.to) - ring.theta_along(self.from)).abs()
-    }
-
-    /// A straight tape's far edge must open or close by its width times the turning; each snip takes up as much
-    /// as a clip does.
-    fn snips(&self, given: &Given<'_>, ring: &Ring) -> u32 {
-        let opens = given.brief.stays.tape_width_mm * self.turning(ring);
-        // At most a whole round's turning times 40 mm over 1 mm.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let snips = (opens / given.brief.rules.clip_opening_mm - 1e-9).ceil() as u32;
-        snips
-    }
-
-    fn explain(&self, given: &Given<'_>, ring: &Ring, zone: &StayZone, i: usize, working: &mut Working) {
+    #[allow(clippy::too_many_arguments, reason = "what was reckoned, side by side")]
+    fn explain(
+        &self,
+        given: &Given<'_>,
+        ring: &Ring,
+        front: &Line,
+        back: &Line,
+        zone: &StayZone,
+        i: usize,
+        working: &mut Working,
+    ) {
         if working.is_off() {
             return;
         }
-        use crate::error::Unit::{Mm, Ratio};
+        use crate::error::Unit::{Count, Mm, Ratio};
+        let (place, run) = (Place::on_neckline(given), self.run(given, ring, front, back));
         explain_stretch(given, &self.stretch, i, working);
-        explain_place(given, given.allowance, zone, i, working);
-        explain_tape(self.sides(ring).0, self.from, self.to, zone, i, working);
+        explain_place(&place, zone, i, working);
+        match (run.mitre, zone.tape_each_mm) {
+            (Some(alpha), Some(each)) => {
+                let q = ("q", place.past_seam_line(), Mm);
+                let inputs = [("from", self.from, Mm), ("to", self.to, Mm), q, ("alpha", alpha, Ratio)];
+                working.mm(format!("stays.zones.{i}.tape_each_mm"), Rule::StayMitre, &inputs, each, Source::Judgement);
+            }
+            _ => explain_tape(run.sides().0, self.from, self.to, zone, i, working),
+        }
         if zone.snips > 0 {
             let inputs = [
-                ("b", given.brief.stays.tape_width_mm, Mm),
-                ("theta", self.turning(ring), Ratio),
+                ("b", place.width(), Mm),
+                ("theta", run.turning(), Ratio),
                 ("g", given.brief.rules.clip_opening_mm, Mm),
             ];
-            let result = (f64::from(zone.snips), crate::error::Unit::Count);
+            let result = (f64::from(zone.snips), Count);
             working.add(format!("stays.zones.{i}.snips"), Rule::StaySnips, &inputs, result, Source::Judgement);
         }
     }
@@ -373,15 +387,48 @@ fn explain_stretch(given: &Given<'_>, means: &MeanStretch, i: usize, working: &m
     working.add(figure, Rule::StayStretch, &inputs, (100.0 * means.mean, Percent), Source::Orthotropic);
 }
 
-fn explain_place(given: &Given<'_>, allowance: f64, zone: &StayZone, i: usize, working: &mut Working) {
+/// What a mitre at the centre takes up: the tape's side on the garment is its longest there, q cot(alpha) past the line's
+/// own point on each leg.
+fn mitre_takes(run: &Laid<'_>, place: &Place) -> f64 {
+    run.mitre.map_or(0.0, |alpha| 2.0 * place.past_seam_line() / alpha.tan())
+}
+
+/// A straight tape's far edge must open or close by its width times the turning; each snip takes up as much as a clip does.
+fn snips(given: &Given<'_>, run: &Laid<'_>, place: &Place) -> u32 {
+    let opens = place.width() * run.turning();
+    // At most a whole round's turning times 40 mm over 1 mm.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let snips = (opens / given.brief.rules.clip_opening_mm - 1e-9).ceil() as u32;
+    snips
+}
+
+fn explain_place(place: &Place, zone: &StayZone, i: usize, working: &mut Working) {
     if working.is_off() {
         return;
     }
     use crate::error::Unit::Mm;
-    let stays = &given.brief.stays;
-    let inputs = [("a", allowance, Mm), ("catch", stays.catch_mm, Mm), ("b", stays.tape_width_mm, Mm)];
-    let figure = format!("stays.zones.{i}.from_raw_edge_mm");
-    working.mm(figure, Rule::StayPlace, &inputs, zone.from_raw_edge_mm, Source::CommonPractice);
+    let figure = |name: &str| format!("stays.zones.{i}.{name}_mm");
+    let (b, d) = (("b", place.own_width, Mm), ("d", place.stitching, Mm));
+    let widest = [d, ("reach", place.reach, Mm)];
+    let taken = |x: f64| [("x", x, Mm)];
+    let source = match place.measured_from {
+        MeasuredFrom::RawEdge => {
+            let inputs = [("a", place.stitching, Mm), ("catch", place.reach, Mm), b];
+            let source = Source::CommonPractice;
+            working.mm(figure("from_edge"), Rule::StayPlace, &inputs, zone.from_edge_mm, source);
+            working.mm(figure("tape_width"), Rule::Taken, &taken(place.own_width), zone.tape_width_mm, source);
+            source
+        }
+        MeasuredFrom::TrimmedEdge => {
+            let (inputs, source) = ([b, ("widest", zone.widest_tape_mm, Mm)], Source::Judgement);
+            working.mm(figure("from_edge"), Rule::Taken, &taken(zone.from_edge_mm), zone.from_edge_mm, source);
+            working.mm(figure("tape_width"), Rule::StayWithin, &inputs, zone.tape_width_mm, source);
+            source
+        }
+    };
+    working.mm(figure("widest_tape"), Rule::StayWidest, &widest, zone.widest_tape_mm, source);
+    let inputs = [("p", zone.from_edge_mm, Mm), ("b", zone.tape_width_mm, Mm), d];
+    working.mm(figure("past_stitching"), Rule::StayPast, &inputs, zone.past_stitching_mm, Source::Geometry);
 }
 
 fn explain_tape(sides: f64, from: f64, to: f64, zone: &StayZone, i: usize, working: &mut Working) {
@@ -402,7 +449,7 @@ fn explain_named(given: &Given<'_>, edge: &StayEdge, zone: &StayZone, i: usize, 
     let stretch = (zone.stretch_percent, Percent);
     let figure = format!("stays.zones.{i}.stretch_percent");
     working.add(figure, Rule::Taken, &[("x", zone.stretch_percent, Percent)], stretch, Source::Elongation);
-    explain_place(given, edge.allowance_mm, zone, i, working);
+    explain_place(&Place::on_seam(edge.allowance_mm, &given.brief.stays), zone, i, working);
     explain_tape(1.0, 0.0, edge.length_mm, zone, i, working);
     if let (Some(before), Some(ratio)) = (edge.gathered_from_mm, zone.gathering_ratio) {
         let inputs = [("before", before, Mm), ("after", edge.length_mm, Mm)];

@@ -17,7 +17,7 @@ const PER_MM: f64 = 1000.0;
 pub struct ToldHalf {
     /// Along the line, from the centre to the shoulder edge. mm.
     pub half_length_mm: f64,
-    /// From the centre line out to the neck point. mm.
+    /// From the line's own centre out to the neck point, as the brief's. mm.
     pub half_width_mm: f64,
     /// From the neck point down to the centre. mm.
     pub depth_mm: f64,

@@ -2,8 +2,10 @@
 
 use serde::Serialize;
 
+use crate::brief::Rounding;
 use crate::error::Unit;
 use crate::plan::{Figure, Input, Step};
+use crate::rounding::{Way, rounded};
 use crate::source::Source;
 
 /// The rules a plan is worked out by. [`Rule::formula`] writes each with its symbols.
@@ -102,6 +104,10 @@ pub enum Rule {
     TapeTopstitch,
     /// Rounded to what can be cut.
     Rounded,
+    /// Rounded down, as the nearest step lies above the range.
+    RoundedDown,
+    /// Rounded up, as the nearest step lies below the range.
+    RoundedUp,
     /// Each reading moved by its tolerance, the changes that lessen the figure joined.
     RangeLow,
     /// Each reading moved by its tolerance, the changes that add to the figure joined.
@@ -122,8 +128,17 @@ pub enum Rule {
     StayStretch,
     /// A stay tape along the seam line.
     StayTape,
+    /// A stay tape along the seam line that turns a point in a mitre: q is how far its side on the garment lies past the
+    /// seam line.
+    StayMitre,
     /// From the raw edge to the stay tape.
     StayPlace,
+    /// The widest stay tape that fits between its edge and where it should reach to, d the stitching's depth.
+    StayWidest,
+    /// The stay tape that lies within a binding.
+    StayWithin,
+    /// How far a stay tape that lies p from its edge reaches past the stitching.
+    StayPast,
     /// Snips in a straight stay tape along a curve.
     StaySnips,
     /// Stay tape in all.
@@ -168,7 +183,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 77] = [
+    pub const ALL: [Self; 83] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -215,6 +230,8 @@ impl Rule {
         Self::CutWidthFacing,
         Self::TapeTopstitch,
         Self::Rounded,
+        Self::RoundedDown,
+        Self::RoundedUp,
         Self::RangeLow,
         Self::RangeHigh,
         Self::FacingEdge,
@@ -225,7 +242,11 @@ impl Rule {
         Self::ClipCount,
         Self::StayStretch,
         Self::StayTape,
+        Self::StayMitre,
         Self::StayPlace,
+        Self::StayWidest,
+        Self::StayWithin,
+        Self::StayPast,
         Self::StaySnips,
         Self::StayTotal,
         Self::GatheringRatio,
@@ -297,6 +318,8 @@ impl Rule {
             Self::CutWidthBoundFolded => "2 (3 w + turn + over)",
             Self::TapeTopstitch => "w - inside",
             Self::Rounded => "step round(exact / step)",
+            Self::RoundedDown => "step floor(exact / step)",
+            Self::RoundedUp => "step ceil(exact / step)",
             Self::RangeLow => "exact - sqrt(sum of squares)",
             Self::RangeHigh => "exact + sqrt(sum of squares)",
             Self::FacingEdge => "L + d theta - trims",
@@ -306,7 +329,11 @@ impl Rule {
             Self::ClipCount => "2 half - centres",
             Self::StayStretch => "max(0, Sx m4 + Sy n4 + (4 S45 - Sx - Sy) mn)",
             Self::StayTape => "sides (to - from)",
+            Self::StayMitre => "2 (to - from) + 2 q / tan(alpha)",
             Self::StayPlace => "max(0, a + catch - b)",
+            Self::StayWidest => "max(0, d + reach)",
+            Self::StayWithin => "min(b, widest)",
+            Self::StayPast => "p + b - d",
             Self::StaySnips => "ceil(b theta / g)",
             Self::StayTotal => "sum",
             Self::GatheringRatio => "before / after",
@@ -377,18 +404,19 @@ impl Working {
     }
 
     /// Adds how a cut figure is rounded and how its range comes about: what each reading changes, low and high.
-    pub(crate) fn cut_figure(&mut self, figure: &str, of: &Figure, changes: &Changes, step: f64) {
+    pub(crate) fn cut_figure(&mut self, figure: &str, of: &Figure, changes: &Changes, rounding: Rounding) {
         if self.is_off() {
             return;
         }
         let exact = ("exact", of.exact_mm, Unit::Mm);
-        self.mm(
-            format!("{figure}.cut_mm"),
-            Rule::Rounded,
-            &[exact, ("step", step, Unit::Mm)],
-            of.cut_mm,
-            Source::Geometry,
-        );
+        let to = rounded(rounding, of.exact_mm, of.low_mm, of.high_mm);
+        let rule = match to.way {
+            Way::Nearest => Rule::Rounded,
+            Way::Down => Rule::RoundedDown,
+            Way::Up => Rule::RoundedUp,
+        };
+        let inputs = [exact, ("step", to.step, Unit::Mm)];
+        self.mm(format!("{figure}.cut_mm"), rule, &inputs, of.cut_mm, Source::Geometry);
         for (end, rule, changes, result) in
             [("low", Rule::RangeLow, &changes.below, of.low_mm), ("high", Rule::RangeHigh, &changes.above, of.high_mm)]
         {

@@ -218,6 +218,33 @@ test('a measured half has handles for its width and depth alone', async () => {
   await visit.close();
 });
 
+// A piece read at its cut edge, 80 mm from its own edge to the neck point, its centre seam 12 mm in from there.
+test('with a centre seam the halves meet on the finished centre line, and what is read begins beyond it', async () => {
+  const visit = await site.open('brief=tape-v');
+  const { page } = visit;
+  const brief = await briefOf('tape-v');
+  brief.neckline.readings_at = 'cut_edge';
+  brief.neckline.front = { outline: { drafted: { half_width_mm: 80, depth_mm: 170, shape: { kind: 'v' } } }, centre: { seam: { allowance_mm: 12 } }, shoulder_allowance_mm: 0, shoulder_slope_deg: 0 };
+  // So small that no stay is given up.
+  brief.head.girth = { own_mm: 300 };
+  await page.evaluate(async (next) => {
+    await window.host.set(next);
+    window.host.drawing.show({ brief: next, plan: window.host.plan, view: 'half' });
+  }, brief);
+  await settled(page);
+  const across = await page.evaluate(() => {
+    const xs = (node) => node.getAttribute('d').match(/[ML](-?[\d.]+)/g).map((text) => Number(text.slice(1)));
+    const front = (name) => [...document.querySelectorAll(`.draw-layer-lines .${name}`)].map((node) => xs(node)).find((all) => all.length > 1 && all[0] < all[all.length - 1]);
+    return { cut: front('draw-cut'), seam: front('draw-seam'), tapes: [...document.querySelectorAll('.draw-stay-tape')].flatMap(xs) };
+  });
+  assert.deepEqual([across.cut[0], across.cut.at(-1)], [-12, 68], 'from the piece’s own edge to 80 mm from it');
+  assert.equal(across.seam[0], 0, 'the seam line begins on the centre line');
+  assert.ok(across.tapes.length > 8, 'the tapes are drawn');
+  assert.ok(Math.min(...across.tapes) >= 0, 'and none crosses the seam');
+  assert.equal(await slider(page, 'Front half width').getAttribute('aria-valuenow'), '80');
+  await visit.close();
+});
+
 test('the wheel scrolls the page until the drawing is asked to zoom', async () => {
   const visit = await site.open('brief=band-round', { viewport: { width: 1280, height: 500 } });
   const { page } = visit;

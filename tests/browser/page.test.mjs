@@ -214,6 +214,23 @@ test('Escape during a drag brings the brief back and plans it in full, and leave
   await clean(visit);
 });
 
+test('a bound V’s stay is told from its trimmed edge, with the width that serves there', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  const card = () => page.locator('#card-stays').innerText();
+  await pick(page, '#finish-bound');
+  await pick(page, '#front-shape-v');
+  await enter(page, '#bound-width', '8');
+  await enter(page, '#head-own', '480');
+  // 9.5 mm of tape do not lie within a stitching 8 mm deep: 7 do, 1 mm clear of it.
+  assert.match(await card(), /1 × \d+(\.\d)?\smm, 7\smm wide, laid once the edge is trimmed: its nearer side on the new edge, the stitching 1\smm outside it\. A wider one/);
+  assert.match(await card(), /fold it into a mitre at the point/);
+  await pick(page, '#finish-facing');
+  await enter(page, '#neckline-allowance', '6');
+  assert.match(await card(), /9\.5\smm wide, its nearer side 0\smm from the raw edge\. It reaches 3\.5\smm past the seam line; the widest that fits there is 7\smm\./);
+  await clean(visit);
+});
+
 test('edges that a person names get their tape, and go and come back whole', async () => {
   const visit = await opened();
   const { page } = visit;

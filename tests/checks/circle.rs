@@ -346,7 +346,7 @@ fn a_faced_circle_is_stayed_by_the_stretch_along_it() {
     assert_eq!((back.pieces, back.reason), (1, StayReason::StableEdge), "one piece, for a stable edge");
     // A straight tape of 16 mm on a radius of 100: its far edge closes by 16 pi, 4 mm a snip.
     assert_eq!((back.snip_or_bias, back.snips), (true, 13), "50.3 / 4 snips, rounded up");
-    close(back.from_raw_edge_mm, 0.0, 1e-9, "10 + 1 - 16 is under nothing");
+    close(back.from_edge_mm, 0.0, 1e-9, "10 + 1 - 16 is under nothing");
     // Snips that open by just what is wanted: a rounding hair over thirteen is no fourteenth.
     for hair in [1.0 - 1e-12, 1.0 + 1e-12] {
         let mut just = brief.clone();
@@ -388,7 +388,7 @@ fn a_faced_circle_is_stayed_by_the_stretch_along_it() {
     let plan = planned(&brief);
     assert!(plan.stays.zones.iter().all(|zone| !zone.snip_or_bias && zone.snips == 0), "no snips");
     let of_neckline = plan.stays.zones.iter().filter(|zone| zone.part != Part::Shoulders);
-    of_neckline.for_each(|zone| close(zone.from_raw_edge_mm, 1.5, 1e-9, "10 + 1 - 9.5 mm from the raw edge"));
+    of_neckline.for_each(|zone| close(zone.from_edge_mm, 1.5, 1e-9, "10 + 1 - 9.5 mm from the raw edge"));
 }
 
 #[test]
@@ -474,7 +474,7 @@ fn a_named_edge_is_told_with_its_own_stretch() {
     let named: Vec<_> = stays.zones.iter().filter(|zone| zone.name.is_some()).collect();
     assert_eq!(named.len(), 1, "6 percent is stable by itself");
     close(named[0].stretch_percent, 12.0, 1e-9, "crosswise");
-    close(named[0].from_raw_edge_mm, 15.0 + 1.0 - 9.5, 1e-9, "by its own allowance");
+    close(named[0].from_edge_mm, 15.0 + 1.0 - 9.5, 1e-9, "by its own allowance");
     assert_eq!((named[0].part, named[0].reason), (Part::Other, StayReason::PoorRecovery), "it would grow");
     assert_eq!((named[0].tape_each_mm, named[0].pieces), (Some(120.0), 2), "two pieces as long as it is");
     brief.garment_knit = knit(12.0, 80.0);
@@ -561,9 +561,25 @@ fn cut_figures_are_rounded_to_whole_millimetres_or_eighths_of_an_inch() {
     let cut = planned(&brief).facing.expect("a facing").cut_width;
     assert_eq!((cut.exact_mm, cut.cut_mm), (49.3, 49.0), "to the nearest millimetre");
     brief.rounding = Rounding::EighthInch;
-    // 49.3 mm are 15.53 eighths of an inch of 3.175 mm: 16 of them are 50.8 mm.
+    // 49.3 mm are 15.53 eighths of an inch of 3.175 mm. Width and allowance 1 mm off each make a range of 1.414 either way,
+    // in which neither 16 eighths, 50.8 mm, nor 15, 47.625, lie: 31 sixteenths do.
     let cut = planned(&brief).facing.expect("a facing").cut_width;
-    close(cut.cut_mm, 50.8, 1e-9, "two inches");
+    close(cut.low_mm, 49.3 - 2.0_f64.sqrt(), 1e-9, "its range");
+    close(cut.cut_mm, 49.2125, 1e-9, "an inch and fifteen sixteenths");
+    // An allowance of nothing cannot be narrower, and is 3 mm off upward: from 47.925 to 52.087. 15 eighths lie below.
+    brief.neckline.neckline_allowance_mm = 0.0;
+    brief.tolerances.allowance_mm = 3.0;
+    brief.finish = facing(48.925);
+    let cut = planned(&brief).facing.expect("a facing").cut_width;
+    close(cut.low_mm, 47.925, 1e-9, "its range below");
+    close(cut.high_mm, 48.925 + 10.0_f64.sqrt(), 1e-9, "and above");
+    close(cut.cut_mm, 50.8, 1e-9, "the other way: two inches");
+    // A width known to 0.2 mm, which no sixteenth lies in: the nearest, 31 sixteenths.
+    (brief.tolerances.allowance_mm, brief.tolerances.width_mm) = (0.0, 0.2);
+    let cut = planned(&brief).facing.expect("a facing").cut_width;
+    close(cut.cut_mm, 49.2125, 1e-9, "outside the range by less than 0.8 mm");
+    let quick = lieflat::plan_without_ranges(&brief).expect("it plans").facing.expect("a facing").cut_width;
+    close(quick.cut_mm, 47.625, 1e-9, "without a range the nearest eighth");
     close(Rounding::EighthInch.round_mm(3.0 * 25.4 + 1.0), 76.2, 1e-9, "an eighth is further than a millimetre");
     close(Rounding::EighthInch.step_mm(), 3.175, 1e-12, "an eighth of 25.4 mm");
 }

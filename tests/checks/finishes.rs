@@ -2,8 +2,8 @@
 
 use geo::{Distance, Euclidean};
 use lieflat::brief::{
-    Band, Bound, Centre, Direction, EdgePart, Facing, Finish, Layers, PatternAsks, PointFinish, ReadingsAt, Shape,
-    ShapeKind, StayEdge, Stretch,
+    Band, Bound, Centre, Direction, EdgePart, Facing, Finish, Half, Layers, PatternAsks, PointFinish, ReadingsAt,
+    Shape, ShapeKind, StayEdge, Stretch,
 };
 use lieflat::error::{AcceptedCode, Problem};
 use lieflat::plan::{Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
@@ -290,7 +290,7 @@ fn named_edges_are_stayed_by_their_own_stretch() {
     close(yoke.gathering_ratio.unwrap_or_default(), 1.5, 1e-12, "300 drawn up to 200");
     close(yoke.tape_each_mm.unwrap_or_default(), 200.0, 1e-12, "tape as long as the gathered seam");
     // place = a + c - tape width = 15 + 1 - 9.5
-    close(yoke.from_raw_edge_mm, 6.5, 1e-12, "from the raw edge");
+    close(yoke.from_edge_mm, 6.5, 1e-12, "from the raw edge");
     assert!(named("Invented panel").is_some_and(|zone| zone.stretch_percent > 50.0), "crosswise it stretches");
     // Gathered by what is said of its length, or by what part it is: either will do.
     for (name, part, ratio) in [("Invented cuff", Part::Other, Some(1.3)), ("Invented flounce", Part::Gathered, None)] {
@@ -490,4 +490,34 @@ fn a_cut_edge_set_back_further_than_a_radius_is_as_long_as_it_is_drawn() {
     let chords = front.cut_edge.iter().zip(front.cut_edge.iter().skip(1));
     let drawn: f64 = chords.map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1])).sum();
     close(front.cut_edge_length_mm, drawn, 1e-6, "as it is drawn");
+}
+
+// A piece with a centre seam is read from its own edge there, as a ruler lies on it, or from the seam line where that is what
+// is read; the finished half width is what is left between the seam and the neck point. By hand.
+#[test]
+fn a_half_with_a_centre_seam_is_read_from_its_own_centre() {
+    // A straight leg from (0, 170) to (80, 0), moved 10 mm to the garment: 170 x + 80 y = 170 * 80 + 10 * 187.883. Along y = 0 it
+    // lies at 91.052 mm, and on the seam, 12 mm in, 167.985 mm down.
+    let leg = |width: f64, depth: f64, centre| Half { centre, ..drafted(width, depth, plain(ShapeKind::V)) };
+    let seam = Centre::Seam { allowance_mm: 12.0 };
+    let fold = || leg(80.0, 60.0, Centre::Fold);
+    let mut at_cut_edge = brief(leg(80.0, 170.0, seam), fold(), 10.0);
+    let front = plan(&at_cut_edge).expect("it plans").seam_line.front;
+    let moved = 170.0 * 80.0 + 10.0 * 170.0_f64.hypot(80.0);
+    let (neck, foot) = (moved / 170.0, (moved - 170.0 * 12.0) / 80.0);
+    close(front.centre_line_x_mm, 12.0, 1e-12, "the seam lies its allowance in from the edge");
+    close(front.half_width_mm, neck - 12.0, 1e-9, "79.05 mm from the finished centre");
+    close(front.depth_mm, foot, 1e-9, "where the leg meets the seam");
+    // The same garment read at its seam line: from the finished centre.
+    let mut at_seam_line = brief(leg(neck - 12.0, foot, seam), fold(), 10.0);
+    at_seam_line.neckline.readings_at = ReadingsAt::SeamLine;
+    let same = plan(&at_seam_line).expect("it plans").seam_line.front;
+    close(same.centre_line_x_mm, 0.0, 1e-12, "read from there");
+    close(same.half_width_mm, front.half_width_mm, 1e-9, "as wide");
+    close(same.length_mm, front.length_mm, 1e-9, "as long");
+    // On the fold the edge is the centre.
+    at_cut_edge.neckline.front.centre = Centre::Fold;
+    let folded = plan(&at_cut_edge).expect("it plans").seam_line.front;
+    close(folded.centre_line_x_mm, 0.0, 1e-12, "nothing is taken off");
+    close(folded.half_width_mm, neck, 1e-9, "all of it");
 }

@@ -16,6 +16,7 @@ mod properties;
 mod ranges;
 mod reference;
 mod sizes;
+mod stay_tape;
 mod straight;
 mod trade;
 mod working;

@@ -6,7 +6,7 @@ use lieflat::brief::{
     Knit, Layers, Measured, Outline, PatternAsks, PointFinish, ReadingsAt, Rounding, Rules, Shape, ShapeKind, StayEdge,
     Stitch, Stretch, Tape,
 };
-use lieflat::plan::{Mark, OpeningPlan, StripPlan};
+use lieflat::plan::{Figure, Mark, MeasuredFrom, OpeningPlan, Part, StripPlan, TapeFit};
 use lieflat::{Brief, Plan};
 use lieflat_tests::{band, brief, drafted, knit, plain};
 use proptest::prelude::*;
@@ -126,6 +126,40 @@ proptest! {
         let plan = lieflat::plan(&brief(measured, half(), 0.0)).expect("it plans");
         prop_assert!((plan.seam_line.front.length_mm - length).abs() < 1e-6, "the length");
         prop_assert!((plan.seam_line.front.depth_mm - depth).abs() < 1e-3, "and the depth comes back");
+    }
+}
+
+/// Every cut figure of a plan.
+fn cut_figures(plan: &Plan) -> Vec<&Figure> {
+    let strip = plan.strip.iter().flat_map(|strip| [&strip.cut_length, &strip.cut_width]);
+    let facing = plan.facing.iter().flat_map(|facing| {
+        let [front, back] = [&facing.front, &facing.back];
+        [&front.seam_edge, &front.outer_edge, &back.seam_edge, &back.outer_edge, &facing.cut_width]
+    });
+    strip.chain(facing).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 600, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A figure outside its own range tells a maker to cut what the plan itself says is wrong.
+    #[test]
+    fn every_cut_figure_lies_within_its_own_range(brief in full()) {
+        for rounding in [Rounding::Millimetre, Rounding::EighthInch] {
+            let brief = Brief { rounding, ..brief.clone() };
+            let Ok(plan) = lieflat::plan(&brief) else { continue };
+            let half_step = 0.5 * rounding.step_mm();
+            for figure in cut_figures(&plan) {
+                let (low, high) = (figure.low_mm, figure.high_mm);
+                let within = low <= figure.cut_mm && figure.cut_mm <= high;
+                // A range narrower than half a step may hold nothing that can be cut; then the nearest half step is.
+                let too_narrow = high - low < half_step && (low / half_step).ceil() * half_step > high;
+                let nearest = (figure.cut_mm - figure.exact_mm).abs() <= 0.5 * half_step + 1e-9;
+                prop_assert!(within || too_narrow && nearest, "{rounding:?}: {figure:?}");
+                let steps = figure.cut_mm / half_step;
+                prop_assert!((steps - steps.round()).abs() < 1e-6, "on a ruler's mark: {figure:?}");
+            }
+        }
     }
 }
 
@@ -440,6 +474,35 @@ proptest! {
         let tape = Tape { width_mm: 3.0, turn_under_mm: 0.0, join_allowance_mm: 0.0, ratio_percent: None };
         let gone = 2.0 * relaxed(band(4.0)) - relaxed(band(8.0));
         prop_assert!((gone - relaxed(Finish::Tape(tape))).abs() < 1e-6, "the same strip");
+    }
+
+    /// On a seam: within the allowance and caught, or at the raw edge and said to reach further. On a bound edge: within the
+    /// binding. Common practice, see `stay_tape.rs`.
+    #[test]
+    fn stay_tapes_lie_where_their_stitching_wants_them(brief in full(), tape in 4.0..20.0_f64, catch in 0.0..3.0_f64) {
+        let mut brief = brief;
+        (brief.stays.tape_width_mm, brief.stays.catch_mm) = (tape, catch);
+        let Ok(plan) = lieflat::plan_without_ranges(&brief) else { return Ok(()) };
+        for zone in &plan.stays.zones {
+            let (fit, past, widest) = (zone.fit, zone.past_stitching_mm, zone.widest_tape_mm);
+            prop_assert_eq!(fit == TapeFit::Fits, tape <= widest + 1e-9, "it fits where it is no wider: {:?}", zone);
+            if let (Finish::Bound(bound), Some(_)) = (&brief.finish, zone.from_mm) {
+                prop_assert_eq!(zone.measured_from, MeasuredFrom::TrimmedEdge, "trimmed first");
+                prop_assert!(zone.from_edge_mm + zone.tape_width_mm <= bound.width_mm - 1.0 + 1e-9, "within: {:?}", zone);
+            } else {
+                prop_assert_eq!(zone.measured_from, MeasuredFrom::RawEdge, "as it is cut");
+                prop_assert!(zone.from_edge_mm >= 0.0, "not past the raw edge");
+                let caught = (past - catch).abs() < 1e-9;
+                prop_assert!(caught || zone.from_edge_mm == 0.0 && past > catch, "caught, or told: {:?}", zone);
+                prop_assert_eq!(caught, tape <= widest + 1e-9, "by more where it is too wide: {:?}", zone);
+            }
+            let seam = |half: &Half| matches!(half.centre, Centre::Seam { .. });
+            let of_half = if zone.part == Part::BackNeckline { &brief.neckline.back } else { &brief.neckline.front };
+            if seam(of_half) && zone.from_mm.is_some() {
+                prop_assert_eq!(zone.pieces, 2, "none crosses a centre seam: {:?}", zone);
+            }
+            prop_assert!(zone.outline.iter().flatten().all(|v| v.is_finite()), "drawn: {:?}", zone);
+        }
     }
 
     #[test]

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use lieflat::brief::{Finish, ShapeKind};
+use lieflat::brief::{Centre, Finish, ShapeKind};
 use lieflat::{Brief, Plan};
 use lieflat_sheets::{NothingToPrint, Options, Paper, Sheet, StripForm, Unit, pdf, svgs};
 use lieflat_tests::{band, brief as example_with, drafted, plain};
@@ -502,4 +502,38 @@ proptest! {
             prop_assert!(roxmltree::Document::parse(&piece.svg).is_ok(), "{} is XML", piece.name);
         }
     }
+}
+
+/// The points of each path of a group of an SVG.
+fn paths(document: &roxmltree::Document<'_>, id: &str) -> Vec<Vec<[f64; 2]>> {
+    let group = document.descendants().find(|node| node.attribute("id") == Some(id)).expect("the group");
+    let path = |d: &str| {
+        let numbers: Vec<f64> =
+            d.split(|c: char| "ML Z".contains(c)).filter_map(|number| number.parse().ok()).collect();
+        numbers.chunks_exact(2).map(|pair| [pair[0], pair[1]]).collect()
+    };
+    group.children().filter_map(|node| node.attribute("d")).map(path).collect()
+}
+
+/// A leg from (0, 170) to (80, 0) with a centre seam of 12 mm: the piece is cut along x = 0 and sewn along x = 12.
+#[test]
+fn a_centre_seam_is_printed_its_allowance_in_from_the_cut_edge() {
+    let mut front = drafted(80.0, 170.0, plain(ShapeKind::V));
+    front.centre = Centre::Seam { allowance_mm: 12.0 };
+    let brief = example_with(front, drafted(80.0, 60.0, plain(ShapeKind::Round)), 10.0);
+    let plan = lieflat::plan(&brief).expect("a plan");
+    let options = Options { sheets: vec![Sheet::Template], ..options("en", "a4", "mm") };
+    let pieces = svgs(&brief, &plan, &options);
+    let svg = &pieces.iter().find(|piece| piece.name == "neckline-front").expect("the front").svg;
+    let document = roxmltree::Document::parse(svg).expect("XML");
+    let upright = |id: &str| -> Vec<f64> {
+        let found = paths(&document, id)
+            .into_iter()
+            .filter(|path| matches!(path[..], [a, b] if (a[0] - b[0]).abs() < 1e-6 && (a[1] - b[1]).abs() > 50.0));
+        found.map(|path| path[0][0]).collect()
+    };
+    assert_eq!(upright("cut"), [0.0], "cut along the piece's own edge");
+    assert_eq!(upright("sew"), [12.0], "sewn straight down, the allowance in from it");
+    let cut = paths(&document, "cut");
+    assert!(cut.iter().flatten().all(|point| point[0] > -1e-6), "nothing is cut beyond the edge: {cut:?}");
 }

@@ -483,7 +483,7 @@ fn what_is_taken_for_granted_is_said() {
 }
 
 /// What is stayed of a faced V of this draft before a back that runs all but crosswise, in a knit of 20 by 60 percent:
-/// each part and its tape in all.
+/// each part and its length in all.
 fn stayed_v(width: f64, depth: f64) -> Vec<(Part, f64)> {
     let back = drawn(&format!("M 0 11 L {width} 10"));
     let mut brief = brief(drafted(width, depth, plain(ShapeKind::V)), back, 0.0);
@@ -492,7 +492,8 @@ fn stayed_v(width: f64, depth: f64) -> Vec<(Part, f64)> {
     brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 60.0, recovery_percent: None });
     brief.finish = facing(20.0);
     brief.stays.shoulders = false;
-    let tape = |zone: StayZone| (zone.part, f64::from(zone.pieces) * zone.tape_each_mm.expect("a length"));
+    // Along the seam line on both sides; what a mitre takes up besides is checked in `stay_tape.rs`.
+    let tape = |zone: StayZone| (zone.part, 2.0 * (zone.to_mm.expect("an end") - zone.from_mm.expect("a start")));
     planned(&brief).stays.zones.into_iter().map(tape).collect()
 }
 

@@ -68,14 +68,12 @@ function stays({ plan, words, unit }) {
   const size = (mm) => words.length(mm, unit);
   const zone = (one) => {
     const where = inert(one.name ?? '') || words.t(`part.${one.part}`);
-    const tape = one.tape_each_mm === undefined
-      ? words.t('stays.length_of_seam')
-      : words.t('stays.pieces', { count: words.number(one.pieces), length: size(one.tape_each_mm) });
     const lines = [
-      h('strong', { text: where }), h('br'), words.t('stays.zone', { tape, edge: size(one.from_raw_edge_mm) }), ' ',
+      h('strong', { text: where }), h('br'), layingOf(one, words, size), ' ',
       words.t(`stays.reason.${one.reason}`, { stretch: words.percent(one.stretch_percent) }),
     ];
     if (one.gathering_ratio) lines.push(' ', words.t('stays.gathered', { ratio: words.number(one.gathering_ratio, { digits: 2 }) }));
+    if (one.at_centre && words.has(`stays.at_centre.${one.at_centre}`)) lines.push(' ', words.t(`stays.at_centre.${one.at_centre}`));
     if (one.snips) lines.push(' ', words.count('stays.snips', one.snips));
     else if (one.snip_or_bias) lines.push(' ', words.t('stays.snip'));
     return lines;
@@ -86,6 +84,18 @@ function stays({ plan, words, unit }) {
     total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
     givenUp.length > 0 && h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part ?? one}`))) }) }),
     stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => inert(name))) }) }));
+}
+
+// How a tape is laid: its length, its width, its place, and whether one so wide fits there.
+function layingOf(zone, words, size) {
+  const { tape_each_mm: each, measured_from: edge, fit } = zone;
+  const tape = each === undefined
+    ? words.t('stays.length_of_seam')
+    : words.t('stays.pieces', { count: words.number(zone.pieces), length: size(each) });
+  if (fit === 'none_fits') return words.t('stays.fit.none_fits', { tape });
+  const laid = words.t(`stays.laid.${edge}`, { tape, width: size(zone.tape_width_mm), from: size(zone.from_edge_mm), clear: size(Math.abs(zone.past_stitching_mm)) });
+  if (fit === 'fits') return laid;
+  return `${laid} ${words.t(`stays.fit.too_wide.${edge}`, { past: size(zone.past_stitching_mm), widest: size(zone.widest_tape_mm) })}`;
 }
 
 function clips({ plan, words, unit }) {

@@ -92,15 +92,15 @@ const heading = (words, unpin) => h('div', { class: 'heading-row' },
   h('h2', { tabindex: '-1', text: words.t('compare.heading') }),
   h('button', { type: 'button', class: 'quiet', onclick: unpin, text: words.t('compare.unpin') }));
 
-/** A half with its neck point at nought, the back turned up above it: so they meet, wherever their own frames begin. */
-function laidFlat(points, half) {
+/** A half with its neck point at nought and its finished centre line at nought, the back turned up above it: so they meet, wherever their own frames begin. */
+function laidFlat({ seam_line: points, centre_line_x_mm: centre }, half) {
   const neck = points[points.length - 1][1];
-  return points.map(([x, y]) => [x, half === 'back' ? neck - y : y - neck]);
+  return points.map(([x, y]) => [x - centre, half === 'back' ? neck - y : y - neck]);
 }
 
 /** Both seam lines laid over each other, on the centre line and the neck points' level. */
 function outlines(before, now, words) {
-  const [was, is] = [before, now].map(({ plan }) => ['front', 'back'].map((half) => laidFlat(plan.seam_line[half].seam_line, half)));
+  const [was, is] = [before, now].map(({ plan }) => ['front', 'back'].map((half) => laidFlat(plan.seam_line[half], half)));
   const all = [was, is].flat(2);
   const width = Math.max(...all.map(([x]) => x)) + 12;
   const [high, low] = [12 - Math.min(...all.map(([, y]) => y)), 12 + Math.max(...all.map(([, y]) => y))];

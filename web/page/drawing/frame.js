@@ -1,26 +1,26 @@
-// Where the halves of a neckline lie on the drawing. World coordinates are millimetres: x outward from the centre
+// Where the halves of a neckline lie on the drawing. World coordinates are millimetres: x outward from the finished centre
 // line, y down, with the neck points of the seam line at y = 0, the front below and the back turned up above it.
 
 /** @typedef {[number, number]} Point */
-/** @typedef {{ up: 1 | -1, lift: number }} Way  how a half's own frame is turned and lifted into the world */
+/** @typedef {{ up: 1 | -1, lift: number, centre: number }} Way  how a half's own frame is turned, lifted and set in the world */
 /** @typedef {{ points: Point[], at: number[] }} Run  a line with the place along it, mm, of each of its points */
 
 /**
- * How a half lies: its seam line's neck point goes to y = 0.
- * @param {{ seam_line: Point[] }} half
+ * How a half lies: its seam line's neck point goes to y = 0, its finished centre line to x = 0.
+ * @param {{ seam_line: Point[], centre_line_x_mm: number }} half
  * @param {'front' | 'back'} name
  * @returns {Way}
  */
 export function wayOf(half, name) {
   const last = half.seam_line[half.seam_line.length - 1];
-  return { up: name === 'back' ? -1 : 1, lift: last ? last[1] : 0 };
+  return { up: name === 'back' ? -1 : 1, lift: last ? last[1] : 0, centre: half.centre_line_x_mm };
 }
 
 /** @param {Way} way @param {Point} point @returns {Point} */
-export const toWorld = (way, [x, y]) => [x, (y - way.lift) * way.up];
+export const toWorld = (way, [x, y]) => [x - way.centre, (y - way.lift) * way.up];
 
 /** @param {Way} way @param {Point} point @returns {Point} */
-export const toHalf = (way, [x, y]) => [x, y * way.up + way.lift];
+export const toHalf = (way, [x, y]) => [x + way.centre, y * way.up + way.lift];
 
 // A hundredth of a millimetre is finer than any screen.
 const round = (value) => Math.round(value * 100) / 100;
@@ -41,6 +41,11 @@ export function pathText(points, side = 1) {
 /** Points as path text, with their mirror image where the whole neckline is drawn. */
 export function bothSides(points, whole) {
   return whole ? pathText(points) + pathText(points, -1) : pathText(points);
+}
+
+/** A closed outline as path text, with its mirror image where the whole neckline is drawn. */
+export function closedBothSides(points, whole) {
+  return whole ? `${pathText(points)}Z${pathText(points, -1)}Z` : `${pathText(points)}Z`;
 }
 
 /**

@@ -73,7 +73,7 @@ function lineKinds(plan) {
   if (plan.facing) kinds.push({ word: 'facing_edge', look: 'draw-facing' });
   if (plan.facing?.front.understitch_line?.length || plan.strip?.topstitch_mm) kinds.push({ word: 'understitch', look: 'draw-stitch' });
   if (plan.clips?.count) kinds.push({ word: 'clip', look: 'draw-clip' });
-  if (plan.stays?.zones?.length) kinds.push({ word: 'stay', look: 'draw-stay' });
+  if (plan.stays?.zones?.length) kinds.push({ word: 'stay', look: plan.stays.zones.some(({ outline }) => outline?.length) ? 'draw-stay-tape' : 'draw-stay' });
   return kinds;
 }
 

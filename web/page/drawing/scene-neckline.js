@@ -1,6 +1,6 @@
 // The neckline laid flat: front below, back above, joined at the neck points, with what is marked on it.
 
-import { between, bothSides, pathText, placeAt, toWorld } from './frame.js';
+import { between, bothSides, closedBothSides, pathText, placeAt, toWorld } from './frame.js';
 import { around } from './labels.js';
 import { letter, lookOf, thickness } from './looks.js';
 import { markNames } from './scene.js';
@@ -215,9 +215,13 @@ function stays(scene) {
     const name = zone.half ?? (zone.part === 'back_neckline' || zone.part === 'centre_back_seam' ? 'back' : 'front');
     const line = zone.line?.length ? world(scene, name, longer(zone.line)) : shoulderLine(scene, zone);
     if (!line) return;
-    scene.ink.push({ points: line, both: whole });
-    shapes.stays.push({ key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) });
-    scene.boxes.neckline.addAll(line, whole);
+    // A tape on the neckline as it is laid; on a shoulder only where it is.
+    const tape = world(scene, name, zone.outline ?? []);
+    scene.ink.push({ points: tape.length ? tape : line, both: whole });
+    shapes.stays.push(tape.length
+      ? { key: `stay-${i}`, tag: 'path', class: 'draw-stay-tape', d: closedBothSides(tape, whole) }
+      : { key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) });
+    scene.boxes.neckline.addAll(tape.length ? tape : line, whole);
     const text = zone.name ? say('stay_named', { number: i + 1, name: zone.name }) : say('stay', { number: i + 1 });
     const shoulder = zone.part === 'shoulders';
     labels.push({

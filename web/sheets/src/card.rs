@@ -236,7 +236,7 @@ impl Card<'_, '_> {
             self.flow.paragraph(&none);
         } else {
             let rows: Vec<Vec<String>> = stays.zones.iter().map(|zone| self.zone(zone)).collect();
-            let head = ["stay.part", "stay.tape", "stay.from_raw_edge", "stay.note"].map(|key| self.t(key));
+            let head = ["stay.part", "stay.tape", "stay.from_edge", "stay.note"].map(|key| self.t(key));
             self.flow.table(&head, &rows, &[4.0, 3.0, 2.5, 3.5]);
             self.flow.gap(1.0);
             if stays.total_tape > 0.0 {
@@ -258,7 +258,19 @@ impl Card<'_, '_> {
     fn zone(&self, zone: &Zone) -> Vec<String> {
         let part = zone.name.clone().unwrap_or_else(|| self.code("part", &zone.part));
         let tape = zone.tape_each.map_or_else(|| self.t("stay.as_seam"), |mm| self.length(mm));
+        let width = self.length(zone.tape_width);
         let mut notes = Vec::new();
+        if zone.fit != "fits" {
+            let (past, widest) = (self.length(zone.past_stitching), self.length(zone.widest_tape));
+            let key = match zone.fit.as_str() {
+                "too_wide" => format!("stay.fit.too_wide.{}", zone.measured_from),
+                fit => format!("stay.fit.{fit}"),
+            };
+            notes.push(self.words.fill(&key, &[("past", &past), ("widest", &widest)]));
+        }
+        if ["mitred", "ends_at_seam"].contains(&zone.at_centre.as_str()) {
+            notes.push(self.t(&format!("stay.at_centre.{}", zone.at_centre)));
+        }
         if zone.snips > 0 {
             let key = self.words.counted("sheets.pdf.stay.snips", Some(zone.snips));
             notes.push(self.words.fill_page(&key, &[("count", &zone.snips.to_string())]));
@@ -266,7 +278,12 @@ impl Card<'_, '_> {
         if let Some(ratio) = zone.gathering {
             notes.push(self.words.fill("stay.gathering", &[("ratio", &self.words.number(ratio))]));
         }
-        vec![part, format!("{} × {tape}", zone.pieces), self.length(zone.from_raw_edge), notes.join("; ")]
+        let pieces = zone.pieces.to_string();
+        let key = if zone.fit == "none_fits" { "stay.row" } else { "stay.piece" };
+        let from = self.length(zone.from_edge);
+        let tape = self.words.fill(key, &[("count", &pieces), ("length", &tape), ("width", &width)]);
+        let from = self.words.fill(&format!("stay.from.{}", zone.measured_from), &[("from", &from)]);
+        vec![part, tape, from, notes.join("; ")]
     }
 
     fn clips(&mut self) {

@@ -60,22 +60,6 @@ pub(crate) fn portion(line: &[Point], from: f64, to: f64) -> Vec<Point> {
     points
 }
 
-/// A line beside another, `side` mm toward the opening (negative: toward the garment).
-pub(crate) fn beside(line: &[Point], side: f64) -> Vec<Point> {
-    let directions: Vec<Point> = line.iter().zip(line.iter().skip(1)).map(|(a, b)| direction(*a, *b)).collect();
-    let (Some(first), Some(last)) = (directions.first(), directions.last()) else { return Vec::new() };
-    let before = core::iter::once(first).chain(&directions);
-    let after = directions.iter().chain(core::iter::once(last));
-    let moved = line.iter().zip(before.zip(after)).map(|(point, (before, after))| {
-        let (m, n) = (to_opening(*before), to_opening(*after));
-        // The bisector, long enough to keep the distance to both neighbours.
-        let both = [m[0] + n[0], m[1] + n[1]];
-        let square = (both[0] * both[0] + both[1] * both[1]).max(0.5);
-        add(*point, both, 2.0 * side / square)
-    });
-    moved.collect()
-}
-
 /// Values in rising order. A handful at most, so that the library's sorting need not be downloaded.
 pub(crate) fn sorted<T: PartialOrd>(values: impl Iterator<Item = T>) -> Vec<T> {
     let mut sorted: Vec<T> = Vec::new();
@@ -108,12 +92,6 @@ mod tests {
         assert_eq!(at(&CORNER, 99.0).map(|(place, _)| place), Some([30.0, -40.0]), "no farther than the end");
         assert_eq!(portion(&CORNER, 10.0, 40.0), [[10.0, 0.0], [30.0, 0.0], [30.0, -10.0]], "with the corner");
         assert!(at(&[[0.0, 0.0]], 1.0).is_none(), "a point is no line");
-    }
-
-    #[test]
-    fn a_line_beside_keeps_its_distance_round_a_corner() {
-        assert_eq!(beside(&CORNER, 5.0), [[0.0, -5.0], [25.0, -5.0], [25.0, -40.0]], "toward the opening");
-        assert_eq!(beside(&CORNER, -5.0), [[0.0, 5.0], [35.0, 5.0], [35.0, -40.0]], "toward the garment");
     }
 
     #[test]

@@ -26,6 +26,8 @@ pub(crate) struct Plan {
 #[derive(Debug, Clone)]
 pub(crate) struct HalfLine {
     pub length: f64,
+    /// Where the finished centre line stands in the half's own frame.
+    pub centre_line_x: f64,
     pub cut_edge: Vec<Point>,
     pub seam_line: Vec<Point>,
     pub shoulder_direction: Point,
@@ -164,7 +166,18 @@ pub(crate) struct Zone {
     pub place: Option<(f64, f64)>,
     pub tape_each: Option<f64>,
     pub pieces: u64,
-    pub from_raw_edge: f64,
+    /// `raw_edge` or `trimmed_edge`, and how far from it the tape's nearer side lies.
+    pub measured_from: String,
+    pub from_edge: f64,
+    pub tape_width: f64,
+    pub past_stitching: f64,
+    pub widest_tape: f64,
+    /// `fits`, `too_wide` or `none_fits`.
+    pub fit: String,
+    /// `runs_through`, `mitred` or `ends_at_seam`; nothing where the tape does not come to the centre.
+    pub at_centre: String,
+    /// The tape as it is laid, closed, in the half's own frame; none for what is no part of the neckline.
+    pub outline: Vec<Point>,
     pub snips: u64,
     /// Length before over length after gathering.
     pub gathering: Option<f64>,
@@ -235,6 +248,7 @@ impl HalfLine {
     fn read(half: Node<'_>) -> Self {
         Self {
             length: half.mm("length_mm"),
+            centre_line_x: half.mm("centre_line_x_mm"),
             cut_edge: half.points("cut_edge"),
             seam_line: half.points("seam_line"),
             shoulder_direction: half.at("shoulder_direction").point().unwrap_or([1.0, 0.0]),
@@ -370,7 +384,14 @@ impl Stays {
             place: zone.at("from_mm").number().zip(zone.at("to_mm").number()),
             tape_each: zone.at("tape_each_mm").number(),
             pieces: zone.count("pieces"),
-            from_raw_edge: zone.mm("from_raw_edge_mm"),
+            measured_from: zone.code("measured_from"),
+            from_edge: zone.mm("from_edge_mm"),
+            tape_width: zone.mm("tape_width_mm"),
+            past_stitching: zone.mm("past_stitching_mm"),
+            widest_tape: zone.mm("widest_tape_mm"),
+            fit: zone.code("fit"),
+            at_centre: zone.code("at_centre"),
+            outline: zone.points("outline"),
             snips: zone.count("snips"),
             gathering: zone.at("gathering_ratio").number(),
         };

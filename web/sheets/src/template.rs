@@ -1,7 +1,7 @@
 //! The neckline at true scale, by halves: cut edge, seam line, marks, clips, and where stay tape lies.
 
 use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
-use crate::geometry::{add, at, beside, direction, length, meet, portion, to_opening};
+use crate::geometry::{add, at, direction, length, meet, portion, to_opening};
 use crate::ink::Point;
 use crate::plan::{HalfLine, Plan};
 use crate::text::Type;
@@ -63,12 +63,9 @@ impl<'a> Sketch<'a> {
         self.told.neckline_allowance
     }
 
-    /// Where the raw centre edge lies: past the centre line by a centre seam's allowance.
-    const fn raw_centre(&self) -> f64 {
-        match self.half.centre_allowance {
-            None => 0.0,
-            Some(allowance) => -allowance,
-        }
+    /// Where the raw centre edge lies: past the finished centre line by a centre seam's allowance.
+    fn raw_centre(&self) -> f64 {
+        self.line.centre_line_x - self.half.centre_allowance.unwrap_or(0.0)
     }
 
     fn neck(&self) -> Point {
@@ -112,7 +109,7 @@ impl<'a> Sketch<'a> {
             None => d.line(Kind::Fold, vec![start, centre_foot]),
             Some(_) => {
                 d.line(Kind::Cut, vec![start, centre_foot]);
-                d.line(Kind::Sew, vec![seam_start, [0.0, centre_foot[1]]]);
+                d.line(Kind::Sew, vec![seam_start, [self.line.centre_line_x, centre_foot[1]]]);
             }
         }
         d.line(Kind::Cut, vec![end, add(end, along, BEYOND_MM)]);
@@ -135,16 +132,17 @@ impl<'a> Sketch<'a> {
     }
 
     fn tapes(&self, d: &mut Drawing) {
-        let width = self.told.tape_width;
-        for zone in &self.plan.stays.zones {
-            let label = self.words.fill("template.tape", &[("from", &self.words.length(zone.from_raw_edge))]);
+        // Where no tape fits there is none to draw.
+        for zone in self.plan.stays.zones.iter().filter(|zone| zone.fit != "none_fits") {
+            let from_edge = self.words.length(zone.from_edge);
+            let label = self.words.fill(&format!("template.tape.{}", zone.measured_from), &[("from", &from_edge)]);
             if zone.part == "shoulders" && zone.name.is_none() {
                 let along = self.line.shoulder_direction;
                 let raw = self.raw_shoulder();
                 let start = meet(raw, along, self.neck(), to_opening(along)).unwrap_or(raw);
                 let inward = to_opening(along).map(|v| -v);
-                let near = add(start, inward, zone.from_raw_edge);
-                let far = add(near, inward, width);
+                let near = add(start, inward, zone.from_edge);
+                let far = add(near, inward, zone.tape_width);
                 d.area(vec![near, add(near, along, BEYOND_MM), add(far, along, BEYOND_MM), far]);
                 d.turned_label(add(add(far, along, 8.0), inward, 3.4), along, Anchor::Start, SMALL, label);
                 continue;
@@ -153,13 +151,14 @@ impl<'a> Sketch<'a> {
             // Places on this half run from its centre outward, whichever way the zone runs.
             let (Some(a), Some(b)) = (self.on_seam_line(from), self.on_seam_line(to)) else { continue };
             let line = portion(&self.line.seam_line, a.min(b), a.max(b));
-            let near = self.allowance() - zone.from_raw_edge;
-            let mut area = beside(&line, near);
-            area.extend(beside(&line, near - width).into_iter().rev());
-            d.area(area);
+            d.area(zone.outline.clone());
+            let past_seam_line = match zone.measured_from.as_str() {
+                "trimmed_edge" => zone.from_edge + zone.tape_width,
+                _ => zone.past_stitching,
+            };
             if let Some((place, way)) = at(&line, 0.5 * (a - b).abs()) {
                 let inward = to_opening(way).map(|v| -v);
-                d.label(add(add(place, inward, width - near + 3.0), [1.0, 1.0], 1.0), Anchor::Start, SMALL, label);
+                d.label(add(add(place, inward, past_seam_line + 3.0), [1.0, 1.0], 1.0), Anchor::Start, SMALL, label);
             }
         }
     }

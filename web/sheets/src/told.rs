@@ -1,8 +1,6 @@
 //! What the sheets read of a brief, by the names of its JSON (`lieflat.brief`, version 1), with the core's defaults
 //! where the brief leaves something out.
 
-use lieflat::brief::Stays;
-
 use crate::node::Node;
 
 /// A brief. Lengths in mm.
@@ -19,7 +17,6 @@ pub(crate) struct Told {
     pub finish: Finish,
     pub stitch: Stitch,
     pub girth: Girth,
-    pub tape_width: f64,
     /// Names of edges to stay.
     pub edges: Vec<String>,
 }
@@ -104,7 +101,6 @@ impl Told {
             finish: Finish::read(brief.at("finish")),
             stitch: Stitch::read(brief.at("stitch")),
             girth: Girth::read(brief.at("head").at("girth")),
-            tape_width: brief.at("stays").at("tape_width_mm").number().unwrap_or(Stays::default().tape_width_mm),
             edges: brief.at("stays").at("edges").items().map(|edge| edge.code("name")).collect(),
         }
     }
