@@ -14,7 +14,8 @@ use crate::ring::{Ring, STEPS};
 use crate::seam_line::Line;
 use crate::source::Source;
 use crate::strip::{
-    BOUND_CAUGHT_MM, BOUND_OVER_MM, Edges, SEEN_SLACK_MM, Side, Strip, StripGiven, bound_turn, slack_by_rule,
+    BOUND_CAUGHT_MM, BOUND_OVER_MM, Edges, SEEN_SLACK_MM, STRAIGHT_HOLD, Side, Strip, StripGiven, bound_turn,
+    slack_by_rule,
 };
 use crate::working::{Changes, Rule, Working};
 
@@ -195,18 +196,20 @@ impl Reckoned<'_> {
             let inputs = [length, ("ratio", own, Ratio)];
             return working.mm(figure, Rule::StripByRatio, &inputs, result, Source::OwnRatio);
         }
-        let (kind, symbol, reach) = match rule.side {
-            Side::Band => (Rule::StripByCurve, "w", rule.width),
-            Side::Tape => (Rule::StripByTurn, "t", rule.turn),
-        };
-        let inputs = [
-            length,
-            ("theta", halves * run.theta, Ratio),
-            (symbol, reach, Mm),
-            ("hold", rule.hold, Ratio),
-            ("limits", halves * run.limits, Mm),
-        ];
-        working.mm(figure, kind, &inputs, result, Source::OwnRule);
+        let (theta, limits) = (("theta", halves * run.theta, Ratio), ("limits", halves * run.limits, Mm));
+        let hold = ("hold", rule.hold, Ratio);
+        match rule.side {
+            Side::Band => {
+                let straight = ("straight", halves * run.straight, Mm);
+                let straight_hold = ("hold_0", rule.straight_hold(), Ratio);
+                let inputs = [length, theta, ("w", rule.width, Mm), straight, hold, straight_hold, limits];
+                working.mm(figure, Rule::StripByCurve, &inputs, result, Source::OwnRule);
+            }
+            Side::Tape => {
+                let inputs = [length, theta, ("t", rule.turn, Mm), hold, limits];
+                working.mm(figure, Rule::StripByTurn, &inputs, result, Source::OwnRule);
+            }
+        }
     }
 
     fn hold(&self, plan: &StripPlan, working: &mut Working) {
@@ -233,8 +236,21 @@ impl Reckoned<'_> {
         if let Some(learned) = &plan.learned {
             self.learned(learned, plan.hold_percent, working);
         }
+        let (hold, straight_hold) = (("hold", self.rule().hold, Ratio), ("hold_0", self.rule().straight_hold(), Ratio));
+        if let Some(percent) = plan.straight_hold_percent {
+            let inputs = [("hold_0", STRAIGHT_HOLD, Ratio), hold];
+            let result = (percent, Percent);
+            working.add("strip.straight_hold_percent", Rule::StraightHold, &inputs, result, Source::Judgement);
+        }
         let run = self.strip.run(self.ring, 0.0, self.ring.length);
-        let inputs = [("L", 2.0 * run.length, Mm), ("w", self.rule().reach(), Mm), ("theta", 2.0 * run.theta, Ratio)];
+        let inputs = [
+            ("L", 2.0 * run.length, Mm),
+            ("w", self.rule().reach(), Mm),
+            ("theta", 2.0 * run.theta, Ratio),
+            ("straight", 2.0 * run.straight, Mm),
+            hold,
+            straight_hold,
+        ];
         working.mm("strip.held_line_mm", Rule::HeldLine, &inputs, plan.held_line_mm, Source::OwnRule);
     }
 
@@ -283,6 +299,9 @@ impl Reckoned<'_> {
             let at = |name: &str| format!("strip.spans.{i}.{name}");
             let (from, to) = (from.on_seam_line_mm, to.on_seam_line_mm);
             self.relaxed(&at("strip_mm"), from, to, 1.0, span.strip_mm, working);
+            let inputs = [("relaxed", span.strip_mm, Mm), ("L", span.seam_line_mm, Mm)];
+            let result = (span.ratio_percent, Percent);
+            working.add(at("ratio_percent"), Rule::Ratio, &inputs, result, Source::Geometry);
             let strains = [
                 ("free_edge_least_percent", edges.least, span.free_edge_least_percent),
                 ("free_edge_most_percent", edges.most, span.free_edge_most_percent),

@@ -235,10 +235,15 @@ pub struct StripPlan {
     pub own_ratio: bool,
     /// Strain the free edge keeps (a facing strip: its seam edge), by the rule or learned from records. Percent.
     pub hold_percent: f64,
+    /// A band or a bound edge: the strain its free edge keeps on a straight run; between the two where the line bends
+    /// little. Percent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub straight_hold_percent: Option<f64>,
     /// Where records of this knit in this finish were used: what they say.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub learned: Option<LearnedHold>,
-    /// The length that the held edge takes up: where the strip's free edge lies (a facing strip: its seam edge). mm.
+    /// The length that the held edge takes up: where the strip's free edge lies (a facing strip: its seam edge), its straight runs
+    /// told as long as they would be with the whole hold. Relaxed length, where no limit adds to it, times (1 + hold). mm.
     pub held_line_mm: f64,
     /// The most an edge may stay stretched. Percent.
     pub comfort_percent: f64,
@@ -367,6 +372,8 @@ pub struct Span {
     pub seam_line_mm: f64,
     /// Relaxed length of strip. mm.
     pub strip_mm: f64,
+    /// Relaxed strip over seam line. Percent.
+    pub ratio_percent: f64,
     /// Least strain of the free edge in the span. Percent; under 0 is slack.
     pub free_edge_least_percent: f64,
     /// Greatest strain of the free edge in the span. Percent.

@@ -22,7 +22,7 @@ use crate::ring::Ring;
 use crate::seam_line::Line;
 use crate::stay::{choose, stays};
 use crate::strip::{
-    Edges, Strip, StripGiven, TOPSTITCH_INSIDE_MM, cures, cut_width, runs_the_stretchy_way, widest_flat, worst,
+    Edges, Side, Strip, StripGiven, TOPSTITCH_INSIDE_MM, cures, cut_width, runs_the_stretchy_way, widest_flat, worst,
 };
 use crate::working::{Changes, Working};
 
@@ -238,6 +238,7 @@ fn strip_plan(
         ratio_percent: 100.0 * strip.half_length() / ring.length,
         own_ratio: rule.own_ratio.is_some(),
         hold_percent: 100.0 * rule.hold,
+        straight_hold_percent: (rule.side == Side::Band).then(|| 100.0 * rule.straight_hold()),
         learned: rule.learned.map(learned_hold),
         held_line_mm: held_line(&strip, ring),
         comfort_percent: 100.0 * rule.comfort,
@@ -266,7 +267,8 @@ fn strip_plan(
 /// The length that the strip's held edge takes up all round, mm.
 fn held_line(strip: &Strip, ring: &Ring) -> f64 {
     let run = strip.run(ring, 0.0, ring.length);
-    2.0 * (run.length - strip.given.reach() * run.theta)
+    let lengthened = (strip.given.hold - strip.given.straight_hold()) / (1.0 + strip.given.straight_hold());
+    2.0 * (run.length - strip.given.reach() * run.theta + run.straight * lengthened)
 }
 
 fn learned_hold(learned: Learned) -> LearnedHold {

@@ -15,6 +15,9 @@ pub(crate) const STEPS: usize = 64;
 /// Our judgement, after Saint-Venant's principle (a disturbance fades over about a width); no published source.
 const SHARING_WIDTHS: f64 = 3.0;
 
+/// Turning at once from which a line has a corner, radians; less is the rounding of two curves' common tangent.
+const CORNER: f64 = 1e-6;
+
 /// A half round on an even grid.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Ring {
@@ -30,8 +33,11 @@ pub(crate) struct Ring {
     pub front_point: Option<f64>,
     /// Half angle of the point at centre back, radians.
     pub back_point: Option<f64>,
-    /// Turning from centre back at each of the grid's places, radians.
+    /// Turning from centre back at each of the grid's places, without corners, radians.
     theta: Vec<f64>,
+    /// Corners in order: where, mm from centre back, and how much the line has turned at corners up to
+    /// there and this one, radians.
+    corners: Vec<(f64, f64)>,
     /// Squared cosine of the line's direction to the courses at each place.
     pub c2: Vec<f64>,
 }
@@ -46,11 +52,12 @@ impl Ring {
         let from_back = back.nodes.iter().map(|n| Node { theta: start + n.theta, ..*n });
         let from_front =
             front.nodes.iter().rev().map(|n| Node { s: length - n.s, theta: middle + front.turning() - n.theta, ..*n });
-        let nodes: Vec<Node> = from_back.chain(from_front).collect();
-        let (theta, c2) = on_grid(&nodes, length);
+        let mut nodes: Vec<Node> = from_back.chain(from_front).collect();
         let turning = middle + front.turning() + smooth(front);
+        let corners = take_corners(&mut nodes, turning);
+        let (theta, c2) = on_grid(&nodes, length);
         let (front_point, back_point) = (front.point_half_angle(), back.point_half_angle());
-        Self { length, back_length, turning, neck_turn, front_point, back_point, theta, c2 }
+        Self { length, back_length, turning, neck_turn, front_point, back_point, theta, corners, c2 }
     }
 
     /// Where a place of another half round of the same neckline lies along this one, mm from centre back: at the same
@@ -69,6 +76,11 @@ impl Ring {
         self.length / STEPS as f64
     }
 
+    /// The curvature of a circle as long as the whole line, 1/mm.
+    pub(crate) fn circles_curvature(&self) -> f64 {
+        PI / self.length
+    }
+
     /// How much of the line between two places, mm from centre back, the grid's place `i` stands for: half a step each way
     /// of it, as far as that lies between them; 0 or less where none of it does. mm
     pub(crate) fn stands_for(&self, i: usize, from: f64, to: f64) -> f64 {
@@ -82,11 +94,55 @@ impl Ring {
     /// divided by its length, not the curvature of a point; corners become finite and the turning in all
     /// is kept exactly. The line goes on mirrored beyond both centres. Our modelling choice.
     pub(crate) fn shared_curvature(&self, width: f64) -> Vec<f64> {
-        let half = (0.5 * SHARING_WIDTHS * width).max(self.step()).min(0.5 * self.length);
+        let smooth = self.shared_smooth(width).into_iter().enumerate();
+        smooth.map(|(i, k)| k + self.shared_corners(i as f64 * self.step(), width)).collect()
+    }
+
+    /// The same without corners.
+    pub(crate) fn shared_smooth(&self, width: f64) -> Vec<f64> {
+        let half = self.sharing(width);
         let reach = half / self.step();
         (0..=STEPS)
             .map(|i| (self.theta_at(i as f64 + reach) - self.theta_at(i as f64 - reach)) / (2.0 * half))
             .collect()
+    }
+
+    /// The corners' part of it at a place, mm from centre back: even between two neighbouring [`Self::jumps`].
+    pub(crate) fn shared_corners(&self, s: f64, width: f64) -> f64 {
+        if self.corners.is_empty() {
+            return 0.0;
+        }
+        let half = self.sharing(width);
+        (self.corners_to(s + half) - self.corners_to(s - half)) / (2.0 * half)
+    }
+
+    /// Half the window, mm.
+    fn sharing(&self, width: f64) -> f64 {
+        (0.5 * SHARING_WIDTHS * width).max(self.step()).min(0.5 * self.length)
+    }
+
+    /// Where the shared curvature jumps, as a corner comes into the window or leaves it: mm from centre back, in order,
+    /// within the half round.
+    pub(crate) fn jumps(&self, width: f64) -> Vec<f64> {
+        let half = self.sharing(width);
+        let whole = 2.0 * self.length;
+        let all = self.corners.iter().flat_map(|(at, _)| [at - half, at + half, half - at, whole - at - half]);
+        let mut jumps: Vec<f64> = all.filter(|s| *s > 0.0 && *s < self.length).collect();
+        jumps.sort_by(f64::total_cmp);
+        jumps
+    }
+
+    /// What the line has turned at corners from centre back to a place, mm, mirrored beyond the ends.
+    fn corners_to(&self, s: f64) -> f64 {
+        let all = self.corners.last().map_or(0.0, |corner| corner.1);
+        if s < 0.0 {
+            return -self.corners_to(-s);
+        }
+        if s > self.length {
+            return 2.0 * all - self.corners_to(2.0 * self.length - s);
+        }
+        let passed = self.corners.partition_point(|corner| corner.0 < s);
+        passed.checked_sub(1).and_then(|last| self.corners.get(last)).map_or(0.0, |corner| corner.1)
     }
 
     /// Turning at a place in steps, mirrored beyond the ends, linear between the grid's places.
@@ -96,7 +152,7 @@ impl Ring {
             return -self.within(-place);
         }
         if place > end {
-            return 2.0 * self.turning - self.within(2.0 * end - place);
+            return 2.0 * self.within(end) - self.within(2.0 * end - place);
         }
         self.within(place)
     }
@@ -110,6 +166,27 @@ impl Ring {
         let at = |i: usize| self.theta.get(i).copied().unwrap_or(0.0);
         at(i) + (place - i as f64) * (at(i + 1) - at(i))
     }
+}
+
+/// Takes the corners out of a line's turning: places where it turns at once, and centres that it does not cross level,
+/// half of whose turning is in each half round.
+fn take_corners(nodes: &mut [Node], turning: f64) -> Vec<(f64, f64)> {
+    let (mut corners, mut turned) = (Vec::new(), 0.0);
+    let mut before = (0.0, 0.0);
+    // Front and back meet at the neck point but for the rounding of their lengths.
+    let same = 1e-9 * nodes.last().map_or(0.0, |node| node.s);
+    for node in &mut *nodes {
+        if node.s - before.0 <= same && (node.theta - before.1).abs() > CORNER {
+            turned += node.theta - before.1;
+            corners.push((before.0, turned));
+        }
+        before = (node.s, node.theta);
+        node.theta -= turned;
+    }
+    if (turning - before.1).abs() > CORNER {
+        corners.push((before.0, turned + turning - before.1));
+    }
+    corners
 }
 
 /// Turning and direction at even places.
@@ -146,7 +223,17 @@ mod tests {
         let theta: Vec<f64> = (0..=STEPS).map(|i| theta(i as f64)).collect();
         let turning = theta[STEPS];
         let (front_point, back_point, c2) = (None, None, vec![0.0; STEPS + 1]);
-        Ring { length: 640.0, back_length: 200.0, turning, neck_turn: 0.0, front_point, back_point, theta, c2 }
+        Ring {
+            length: 640.0,
+            back_length: 200.0,
+            turning,
+            neck_turn: 0.0,
+            front_point,
+            back_point,
+            theta,
+            corners: Vec::new(),
+            c2,
+        }
     }
 
     fn close(got: f64, expected: f64, within: f64, what: &str) {

@@ -19,6 +19,21 @@ const UNSEEN: f64 = 1e-3;
 /// source. More is seen as a ripple.
 pub(crate) const SEEN_SLACK_MM: f64 = 1.0;
 
+/// The hold of a band on a straight run, where it is less than that on a curve. Fraction.
+///
+/// A stretched edge presses inward by its pull times its curvature (as a belt on a drum; any text on mechanics). Where
+/// the line is straight it presses nothing flat: it only draws the seam up. So makers cut a V's legs nearly one to one
+/// and the back neck shorter (common practice, no published source): a hair shorter, as a tape is, so that feeding and
+/// handling do not make the leg long. The figure is our judgement.
+pub(crate) const STRAIGHT_HOLD: f64 = 0.02;
+/// Where a band has its whole hold: where its line bends at least by this share of what a circle as long as the whole
+/// line does. Toward a straight line the hold then falls evenly.
+///
+/// Measured against a circle, and not against the width, it is the same for a narrow edge and a wide one, for a child and
+/// a man. Ordinary round necks bend more nearly all along; the sides of a deep scoop and the middle of a flat back bend
+/// less. Our judgement, no published source.
+const WHOLE_HOLD_BEND: f64 = 1.0 / 3.0;
+
 /// Which way a strip lies from the seam line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Side {
@@ -87,26 +102,45 @@ impl StripGiven {
         }
     }
 
-    /// The r that the rule asks for where the curvature is k, before any limit.
-    fn ruled(&self, k: f64) -> f64 {
-        match (self.own_ratio, self.side) {
-            (Some(own), _) => own,
-            (None, Side::Band) => self.free(k) / (1.0 + self.hold),
-            (None, Side::Tape) => (1.0 - k * self.turn) / (1.0 + self.hold),
+    /// The hold on a straight run. A tape's is the same everywhere: it is small, and is there for the roll of the seam.
+    pub(crate) fn straight_hold(&self) -> f64 {
+        match self.side {
+            Side::Band => self.hold.min(STRAIGHT_HOLD),
+            Side::Tape => self.hold,
         }
     }
 
-    /// r: relaxed strip over seam line where the curvature is k.
+    /// How much of a place counts as straight, 0 to 1; one that bends away from the opening does wholly.
+    fn straight(&self, place: Place) -> f64 {
+        match self.side {
+            Side::Band => 1.0 - (place.k / (WHOLE_HOLD_BEND * place.circle)).clamp(0.0, 1.0),
+            Side::Tape => 0.0,
+        }
+    }
+
+    /// The r that the rule asks for at a place, before any limit.
+    fn ruled(&self, place: Place) -> f64 {
+        match (self.own_ratio, self.side) {
+            (Some(own), _) => own,
+            (None, Side::Band) => {
+                let straight = self.straight(place);
+                self.free(place.k) * ((1.0 - straight) / (1.0 + self.hold) + straight / (1.0 + self.straight_hold()))
+            }
+            (None, Side::Tape) => (1.0 - place.k * self.turn) / (1.0 + self.hold),
+        }
+    }
+
+    /// r: relaxed strip over seam line at a place.
     ///
     /// The rule's r is held between what stretches neither edge past its comfort, max(1, f)/(1 + phi S), and
     /// what leaves neither edge slack, min(1, f). Where both cannot be had, a free edge on the inside of the
     /// curve stands away at the stretch limit, one on the outside pulls in at r = 1. A maker's own ratio stands.
-    fn ratio(&self, k: f64) -> f64 {
-        let ruled = self.ruled(k);
+    fn ratio(&self, place: Place) -> f64 {
+        let ruled = self.ruled(place);
         if self.own_ratio.is_some() {
             return ruled;
         }
-        let f = self.free(k);
+        let f = self.free(place.k);
         let (least, most) = (f.max(1.0) / (1.0 + self.comfort), f.clamp(0.0, 1.0));
         if least <= most {
             ruled.max(least).min(most)
@@ -118,14 +152,78 @@ impl StripGiven {
     }
 }
 
+/// How a line bends at a place, and how a circle as long as the whole line does. 1/mm
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Place {
+    k: f64,
+    circle: f64,
+}
+
 /// The strip along a half round, on the ring's grid from centre back.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Strip {
     pub given: StripGiven,
     k: Vec<f64>,
     r: Vec<f64>,
+    /// What each step of the grid asks.
+    steps: Vec<Asked>,
     /// Relaxed length from centre back, mm.
     along: Vec<f64>,
+}
+
+/// What a piece of the line asks of the strip.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+struct Asked {
+    /// Turning that the strip meets, radians.
+    theta: f64,
+    /// How much of the free edge's place counts as straight, mm.
+    straight: f64,
+    /// Relaxed length by the rule, and with its limits, mm.
+    ruled: f64,
+    relaxed: f64,
+}
+
+impl Asked {
+    /// Between two places `over` apart, mm, with the shared curvature of the one and the other: by the trapezium.
+    fn between(ring: &Ring, given: &StripGiven, k: [f64; 2], over: f64) -> Self {
+        let places = k.map(|k| Place::on(ring, k));
+        let mean = |of: &dyn Fn(Place) -> f64| 0.5 * over * places.map(of).iter().sum::<f64>();
+        Self {
+            theta: mean(&|place| place.k),
+            straight: mean(&|place| given.straight(place) * given.free(place.k)),
+            ruled: mean(&|place| given.ruled(place)),
+            relaxed: mean(&|place| given.ratio(place)),
+        }
+    }
+
+    fn add(&mut self, other: Self, share: f64) {
+        self.theta += share * other.theta;
+        self.straight += share * other.straight;
+        self.ruled += share * other.ruled;
+        self.relaxed += share * other.relaxed;
+    }
+}
+
+/// What each step of the grid asks: by one trapezium, and where the shared curvature jumps within it, by one on each side
+/// of the jump. What a line turns without its corners goes evenly over a step, so that turning in all is kept exactly.
+fn asked(ring: &Ring, given: &StripGiven) -> Vec<Asked> {
+    let jumps = ring.jumps(given.width);
+    let mut jumps = jumps.iter().copied().peekable();
+    let smooth = ring.shared_smooth(given.width);
+    let step = |(i, (k, l)): (usize, (&f64, &f64))| {
+        let (start, end) = (i as f64 * ring.step(), (i + 1) as f64 * ring.step());
+        let smooth_at = |s: f64| k + (l - k) * (s - start) / ring.step();
+        let (mut sum, mut from) = (Asked::default(), start);
+        while from < end {
+            let to = jumps.next_if(|jump| *jump < end).unwrap_or(end);
+            let corners = ring.shared_corners(0.5 * (from + to), given.width);
+            let ends = [from, to].map(|s| smooth_at(s) + corners);
+            sum.add(Asked::between(ring, given, ends, to - from), 1.0);
+            from = to;
+        }
+        sum
+    };
+    smooth.iter().zip(smooth.iter().skip(1)).enumerate().map(step).collect()
 }
 
 /// What a run of the line asks of the strip: turning that the strip meets, radians, and what the limits add, mm.
@@ -133,34 +231,41 @@ pub(crate) struct Strip {
 pub(crate) struct Run {
     pub length: f64,
     pub theta: f64,
+    /// How much of the free edge's place counts as straight, mm.
+    pub straight: f64,
     pub limits: f64,
+}
+
+impl Place {
+    fn on(ring: &Ring, k: f64) -> Self {
+        Self { k, circle: ring.circles_curvature() }
+    }
 }
 
 impl Strip {
     pub(crate) fn new(ring: &Ring, given: StripGiven) -> Self {
         let k = ring.shared_curvature(given.width);
-        let r: Vec<f64> = k.iter().map(|k| given.ratio(*k)).collect();
+        let r: Vec<f64> = k.iter().map(|k| given.ratio(Place::on(ring, *k))).collect();
+        let steps = asked(ring, &given);
         let mut total = 0.0;
-        let steps = r.iter().zip(r.iter().skip(1)).map(|(a, b)| {
-            total += 0.5 * (a + b) * ring.step();
+        let ends = steps.iter().map(|step| {
+            total += step.relaxed;
             total
         });
-        let along = core::iter::once(0.0).chain(steps).collect();
-        Self { given, k, r, along }
+        let along = core::iter::once(0.0).chain(ends).collect();
+        Self { given, k, r, steps, along }
     }
 
     /// What the line asks between two of its places, mm from centre back: by the same trapezia as the length.
     pub(crate) fn run(&self, ring: &Ring, from: f64, to: f64) -> Run {
         let step = ring.step();
-        let (mut theta, mut limits) = (0.0, 0.0);
-        let values = self.k.iter().zip(&self.r);
-        for (i, ((k, r), (l, q))) in values.clone().zip(values.skip(1)).enumerate() {
+        let mut sum = Asked::default();
+        for (i, asked) in self.steps.iter().enumerate() {
             let start = i as f64 * step;
             let share = ((to.min(start + step) - from.max(start)) / step).max(0.0);
-            theta += share * 0.5 * (k + l) * step;
-            limits += share * 0.5 * (r - self.given.ruled(*k) + q - self.given.ruled(*l)) * step;
+            sum.add(*asked, share);
         }
-        Run { length: to - from, theta, limits }
+        Run { length: to - from, theta: sum.theta, straight: sum.straight, limits: sum.relaxed - sum.ruled }
     }
 
     /// Relaxed length of the half round, mm.
@@ -244,6 +349,7 @@ impl Strip {
             to: to.place,
             seam_line_mm: to.on_seam_line_mm - from.on_seam_line_mm,
             strip_mm: to.on_strip_mm - from.on_strip_mm,
+            ratio_percent: 100.0 * (to.on_strip_mm - from.on_strip_mm) / (to.on_seam_line_mm - from.on_seam_line_mm),
             free_edge_least_percent: 100.0 * least,
             free_edge_most_percent: 100.0 * most,
             seam_edge_most_percent: 100.0 * seam,
@@ -416,7 +522,7 @@ pub(crate) fn slack_by_rule(ring: &Ring, given: StripGiven) -> Option<f64> {
     let given = StripGiven { own_ratio: None, ..given };
     let mut slack = Slack::default();
     let eased = ring.shared_curvature(given.width).iter().enumerate().all(|(i, &k)| {
-        let (f, r) = (given.free(k), given.ratio(k));
+        let (f, r) = (given.free(k), given.ratio(Place::on(ring, k)));
         slack.add(f, r, ring.stands_for(i, 0.0, ring.length));
         f / r - 1.0 <= given.comfort + UNSEEN
     });

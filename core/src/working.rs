@@ -28,7 +28,8 @@ pub enum Rule {
     TurningWhole,
     /// The line a bound edge's strip is sewn on.
     StitchLine,
-    /// A band or bound edge: relaxed length by the curve; the limits' share is what clamping adds.
+    /// A band or bound edge: relaxed length by the curve; what counts as straight has a hold of its own, and the limits'
+    /// share is what clamping adds.
     StripByCurve,
     /// A facing strip: relaxed length by the turn of cloth.
     StripByTurn,
@@ -40,6 +41,8 @@ pub enum Rule {
     BandHold,
     /// The strain a facing strip's seam edge keeps.
     TapeHold,
+    /// The strain a band's free edge keeps on a straight run.
+    StraightHold,
     /// The hold that records tell: each record's own, line / (strip - or + by) - 1, averaged.
     LearnedMean,
     /// The rule's hold and the records', by their weights.
@@ -183,7 +186,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 83] = [
+    pub const ALL: [Self; 84] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -198,6 +201,7 @@ impl Rule {
         Self::Ratio,
         Self::BandHold,
         Self::TapeHold,
+        Self::StraightHold,
         Self::LearnedMean,
         Self::LearnedHold,
         Self::LearnedLow,
@@ -281,17 +285,18 @@ impl Rule {
             Self::SeamLineWhole | Self::Understitch => "2 (front + back)",
             Self::TurningWhole => "2 (back + neck + front)",
             Self::StitchLine => "L + w theta + ends",
-            Self::StripByCurve => "(L - w theta) / (1 + hold) + limits",
+            Self::StripByCurve => "(L - w theta - straight) / (1 + hold) + straight / (1 + hold_0) + limits",
             Self::StripByTurn => "(L - t theta) / (1 + hold) + limits",
             Self::StripByRatio => "L ratio",
             Self::Ratio => "100 relaxed / L",
             Self::BandHold => "100 h S / R",
             Self::TapeHold => "100 min(hold_t, phi S)",
+            Self::StraightHold => "100 min(hold_0, hold)",
             Self::LearnedMean => "mean of the records' holds",
             Self::LearnedHold => "max(0, (m usual + n mean) / (m + n))",
             Self::LearnedLow => "max(0, hold - d s / sqrt(m + n))",
             Self::LearnedHigh => "hold + d s / sqrt(m + n)",
-            Self::HeldLine => "L - w theta",
+            Self::HeldLine => "L - w theta + straight (hold - hold_0) / (1 + hold_0)",
             Self::Comfort => "100 phi S",
             Self::MarkOnStrip => "before + span",
             Self::MarkBetween => "i L / n",

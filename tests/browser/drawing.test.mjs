@@ -363,7 +363,7 @@ test('speaks both languages and tells the whole drawing in words', async () => {
     return canvas.getAttribute('aria-describedby').split(' ').map((id) => document.getElementById(id).textContent).join(' ');
   });
   const describes = (text) => until(`it is described as ${text}`, async () => text.test(await described()));
-  await describes(/The seam line is 532.9 mm all round.*cut 447 mm long.*neck point 88.5 mm/);
+  await describes(/The seam line is 532.9 mm all round.*cut 448 mm long.*neck point 88.6 mm/);
   // As the browser tells it to a reader, with the key folded.
   await page.locator('.draw-key').evaluate((key) => (key.open = false));
   const client = await visit.context.newCDPSession(page);
@@ -375,7 +375,7 @@ test('speaks both languages and tells the whole drawing in words', async () => {
   assert.ok(await page.getByRole('button', { name: 'Ver todo' }).isVisible());
   const seen = (await page.locator('.draw-overlay text').allTextContents()).join('|');
   assert.match(seen, /línea de costura/);
-  assert.match(seen, /Tira, cortar 447 mm × 51 mm/);
+  assert.match(seen, /Tira, cortar 448 mm × 51 mm/);
   assert.doesNotMatch(seen, /seam|fold|strip/);
   await visit.close();
 });

@@ -18,5 +18,6 @@ mod reference;
 mod sizes;
 mod stay_tape;
 mod straight;
+mod straight_runs;
 mod trade;
 mod working;

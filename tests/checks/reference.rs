@@ -13,8 +13,8 @@ const OFFSET_MM: f64 = 0.01;
 const TURNING_DEG: f64 = 1e-6;
 /// A strip's relaxed length on a line without corners, worked out on the core's grid of 64 steps. mm.
 const STRIP_MM: f64 = 0.1;
-/// Steps of that grid on a half round.
-const STEPS: f64 = 64.0;
+/// And on one with corners. mm.
+const STRIP_CORNERED_MM: f64 = 0.2;
 
 struct Case {
     name: String,
@@ -104,24 +104,20 @@ fn cut_edges_have_the_length_of_the_line_that_was_told() {
     worst.within(LENGTH_MM, "cut_edge_length_mm");
 }
 
-/// Where the limits do not bite the grid leaves no error: turning in all is kept exactly. Where they do, they may begin
-/// and end a step off. A corner of angle J jumps the shared curvature by J/(3 w) at both ends of its window, so the
-/// strip's ratio by at most J/3; half a step of that at each of the two ends, on both half rounds, is 2/3 step J.
+/// Corners are told apart from the grid, which leaves the beginnings and ends of limits and of straight runs: the ratio
+/// bends there within a step.
 #[test]
 fn strips_have_the_length_of_the_rule_integrated_without_a_grid() {
     let (mut smooth, mut cornered) = (Worst::default(), Worst::default());
     for case in cases() {
         let strip = case.plan.strip.as_ref().expect("each case has a strip");
         let expected = number(&case.values["relaxed_length_mm"]).expect("a relaxed length");
-        let corners = number(&case.values["corners_deg"]).expect("an angle").to_radians();
-        let sewn_on = strip.stitch_line.as_ref().map_or(case.plan.seam_line.whole_length_mm, |line| line.length_mm);
-        let bound = STRIP_MM + 2.0 / 3.0 * (0.5 * sewn_on / STEPS) * corners;
+        let corners = number(&case.values["corners_deg"]).expect("an angle");
         let error = (strip.relaxed_length_mm - expected).abs();
-        println!("  {}: error {error:.4}, bound {bound:.2}", case.name);
-        assert!(error <= bound, "{}: {} is not within {bound} of {expected}", case.name, strip.relaxed_length_mm);
-        if corners < 1e-6 { &mut smooth } else { &mut cornered }.take(error, &case.name);
+        println!("  {}: error {error:.4}", case.name);
+        if corners < 1e-4 { &mut smooth } else { &mut cornered }.take(error, &case.name);
     }
-    cornered.within(2.0, "relaxed length with corners");
+    cornered.within(STRIP_CORNERED_MM, "relaxed length with corners");
     smooth.within(STRIP_MM, "relaxed length");
 }
 

@@ -535,8 +535,9 @@ fn a_tape_is_stretched_most_round_a_corner() {
 
 #[test]
 fn a_band_is_cut_shorter_round_a_corner_and_quartered_wrongly_by_that() {
-    // r = (1 - 12 k) / 1.08 at the corner, 1 / 1.08 on the straight, where nothing limits it: 12 x (pi/2) / 36 = 0.52 is
-    // too much for the knit, so that r is held at 1 / (1 + 0.6 x 0.8) there. The back half is a circle of radius 100.
+    // r = (1 - 12 k) / 1.08 at the corner and 1 / 1.02 on the straight, a straight run's hold (common practice, no published
+    // source: straight runs nearly one to one; 2 percent, our judgement). 12 x (pi/2) / 36 = 0.52 is too much for the knit,
+    // so that r is held at 1 / (1 + 0.6 x 0.8) there. The back half is a circle of radius 90.
     let mut brief = brief(drawn(SQUARE), drawn(&quarter_ellipse(90.0, 90.0, 8)), 0.0);
     brief.neckline.readings_at = ReadingsAt::SeamLine;
     brief.garment_knit = knit(80.0, 100.0);
@@ -547,8 +548,9 @@ fn a_band_is_cut_shorter_round_a_corner_and_quartered_wrongly_by_that() {
     let most = front.iter().map(|span| span.seam_edge_most_percent).fold(0.0, f64::max);
     close(most, 48.0, 1e-6, "at the corner, the knit's comfort");
     let last = front.last().expect("a span up to centre front");
-    close(last.seam_edge_most_percent, 8.0, 1e-6, "on the straight, the hold");
-    close(last.free_edge_most_percent, 8.0, 1e-6, "and so its free edge");
+    close(last.free_edge_most_percent, 2.0, 1e-6, "on the straight, a straight run's hold");
+    // The mark before it stands on a place of the grid, at most a step into what the corner's window reaches.
+    close(last.ratio_percent, 100.0 / 1.02, 1.5, "nearly one to one");
     // Marks half a millimetre apart from an even spread tell where the strip runs: quartering is off most at one of them.
     let (line, length) = (0.5 * planned(&brief).seam_line.whole_length_mm, 0.5 * strip.relaxed_length_mm);
     let off = |mark: &Mark| (mark.on_seam_line_mm / line * length - mark.on_strip_mm).abs();

@@ -33,17 +33,24 @@ fn recompute(step: &Step) -> f64 {
         Rule::TightestRadius => 1.0 / n("k"),
         Rule::SeamLineWhole | Rule::Understitch => 2.0 * (n("front") + n("back")),
         Rule::TurningWhole => 2.0 * (n("back") + n("neck") + n("front")),
-        Rule::StripByCurve => (n("L") - n("w") * n("theta")) / (1.0 + n("hold")) + n("limits"),
+        Rule::StripByCurve => {
+            let bent = n("L") - n("w") * n("theta") - n("straight");
+            bent / (1.0 + n("hold")) + n("straight") / (1.0 + n("hold_0")) + n("limits")
+        }
         Rule::StripByTurn => (n("L") - n("t") * n("theta")) / (1.0 + n("hold")) + n("limits"),
         Rule::StripByRatio => n("L") * n("ratio"),
         Rule::Ratio => 100.0 * n("relaxed") / n("L"),
         Rule::BandHold => 100.0 * n("h") * n("S") / n("R"),
+        Rule::StraightHold => 100.0 * n("hold_0").min(n("hold")),
         Rule::TapeHold => 100.0 * n("hold_t").min(n("phi") * n("S")),
         Rule::LearnedMean => values().sum::<f64>() / step.inputs.len() as f64,
         Rule::LearnedHold => ((n("m") * n("usual") + n("n") * n("mean")) / (n("m") + n("n"))).max(0.0),
         Rule::LearnedLow => (n("hold") - n("d") * n("s") / (n("m") + n("n")).sqrt()).max(0.0),
         Rule::LearnedHigh => n("hold") + n("d") * n("s") / (n("m") + n("n")).sqrt(),
-        Rule::HeldLine => n("L") - n("w") * n("theta"),
+        Rule::HeldLine => {
+            let lengthened = n("straight") * (n("hold") - n("hold_0")) / (1.0 + n("hold_0"));
+            n("L") - n("w") * n("theta") + lengthened
+        }
         Rule::Comfort => 100.0 * n("phi") * n("S"),
         Rule::MarkOnStrip => n("before") + n("span"),
         Rule::MarkBetween => n("i") * n("L") / n("n"),
@@ -178,7 +185,7 @@ fn briefs() -> Vec<(String, Brief)> {
             roundness_points: 0.0,
         };
         let (layers, point) = (Layers::Single, PointFinish::Mitre);
-        b.finish = Finish::Band(Band { width_mm: 20.0, layers, point, join_allowance_mm: 6.25, ratio_percent: None });
+        b.finish = Finish::Band(Band { width_mm: 20.0, layers, point, join_allowance_mm: 6.5, ratio_percent: None });
     });
     add("rounded up", &|b| {
         b.neckline.neckline_allowance_mm = 0.0;
@@ -560,8 +567,8 @@ fn the_widest_flat_width_lies_flat_and_a_wider_one_does_not() {
 
 #[test]
 fn a_band_that_no_limit_touches_has_exactly_the_length_of_its_rule() {
-    // r = (1 - k w) / (1 + hold) integrates to (L - w theta) / (1 + hold): the limits' share is nothing, and the
-    // turning that the strip meets is that of the seam line.
+    // r = (1 - k w) / (1 + hold) integrates to (L - w theta) / (1 + hold), apart from what counts as straight: the limits'
+    // share is nothing, and the turning that the strip meets is that of the seam line.
     let mut brief = lieflat::example::brief();
     brief.finish = lieflat_tests::band(8.0);
     let plan = lieflat::plan(&brief).expect("it plans");

@@ -13,6 +13,8 @@ from scipy.optimize import brentq, fsolve
 import draft
 
 SMOOTH = 1e-6
+# A band's hold on a straight run, and the share of a circle's bend from which it has its whole hold (core/src/strip.rs).
+STRAIGHT_HOLD, WHOLE_HOLD_BEND = 0.02, 1 / 3
 # Half-turn at the centre from which a line has a point there; radians.
 POINT = 0.21
 # Stretches that a piece is cut into, each integrated by Gauss's rule of 12 points.
@@ -317,7 +319,13 @@ def relaxed_length(brief, steps=64, places=200_000):
     s = (np.arange(places) + 0.5) * ring.length / places
     k = ring.shared(s, width, steps)
     f = 1 - k * width if side == "band" else 1 + k * width
-    ruled = f / (1 + hold) if side == "band" else (1 - k * turn_mm) / (1 + hold)
+    if side == "band":
+        # The whole hold where the line bends by a third of what a circle as long as the whole round does, falling evenly
+        # to the straight hold: of each place's free edge that share is held by the one, the rest by the other.
+        bent = np.clip(k * ring.length / math.pi / WHOLE_HOLD_BEND, 0, 1)
+        ruled = f * (bent / (1 + hold) + (1 - bent) / (1 + min(STRAIGHT_HOLD, hold)))
+    else:
+        ruled = (1 - k * turn_mm) / (1 + hold)
     # Neither edge stretched past its comfort, neither slack; where both cannot be had, the inside edge stands away at
     # the stretch limit, the outside one pulls in at r = 1.
     least, most = np.maximum(f, 1) / (1 + comfort), np.clip(f, 0, 1)

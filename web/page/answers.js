@@ -45,10 +45,13 @@ function marks({ plan: { strip }, words, unit }) {
   if (!strip) return null;
   const size = (mm) => words.length(mm, unit);
   const names = markWords(strip, words);
-  const rows = strip.marks.map((mark, index) => [names[index], size(mark.on_strip_mm), size(mark.on_seam_line_mm)]);
+  // A span's ratio stands beside the mark it ends at.
+  const ratio = (span) => (span ? words.percent(span.ratio_percent) : '');
+  const rows = strip.marks.map((mark, index) =>
+    [names[index], size(mark.on_strip_mm), size(mark.on_seam_line_mm), ratio(strip.spans[index - 1])]);
   return card('marks', words.t('marks.heading'),
     h('p', { text: words.t('marks.lead') }),
-    table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam'].map((name) => words.t(`marks.${name}`)), rows),
+    table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)), rows),
     h('p', { text: words.t('marks.quartering', { error: size(strip.quartering_error_mm) }) }),
     endsText(strip.ends, words, unit),
     strip.back_ends && endsText(strip.back_ends, words, unit, 'ends.at_back'));
@@ -114,11 +117,11 @@ function spans({ plan: { strip }, words, unit }) {
   const names = markWords(strip, words);
   const rows = strip.spans.map((span, index) => [
     words.t('spans.from_to', { from: names[index], to: names[index + 1] }),
-    size(span.seam_line_mm), size(span.strip_mm),
+    size(span.seam_line_mm), size(span.strip_mm), words.percent(span.ratio_percent),
     spread(span, words),
     words.t(`outcome.${span.outcome}`),
   ]);
-  const heads = ['span', 'seam_line', 'strip', 'free_edge', 'does'].map((name) => words.t(`spans.${name}`));
+  const heads = ['span', 'seam_line', 'strip', 'ratio', 'free_edge', 'does'].map((name) => words.t(`spans.${name}`));
   return h('details', { class: 'card', id: 'card-spans' }, h('summary', { text: words.t('spans.heading') }),
     h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('spans.heading') }, table(words.t('spans.caption'), heads, rows)));
 }

@@ -216,13 +216,16 @@ impl Card<'_, '_> {
         let rows: Vec<Vec<String>> = strip
             .marks
             .iter()
-            .map(|mark| vec![self.words.mark(mark), self.length(mark.on_strip), self.length(mark.on_seam_line)])
+            .map(|mark| {
+                let ratio = mark.ratio_percent.map_or_else(String::new, |ratio| self.words.percent(ratio));
+                vec![self.words.mark(mark), self.length(mark.on_strip), self.length(mark.on_seam_line), ratio]
+            })
             .collect();
         let sewn_on = if strip.stitch_line.is_some() { "mark.on_stitch_line" } else { "mark.on_seam_line" };
-        let head = ["mark.what", "mark.on_strip", sewn_on].map(|key| self.t(key));
+        let head = ["mark.what", "mark.on_strip", sewn_on, "mark.ratio"].map(|key| self.t(key));
         let (heading, note) = (self.t("card.marks"), self.t("mark.note"));
         self.flow.heading(&heading);
-        self.flow.table(&head, &rows, &[4.0, 3.0, 3.0]);
+        self.flow.table(&head, &rows, &[4.0, 3.0, 3.0, 2.0]);
         self.flow.gap(1.0);
         self.flow.paragraph(&note);
     }

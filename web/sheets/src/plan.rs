@@ -102,6 +102,8 @@ pub(crate) struct Mark {
     pub number: u64,
     pub on_strip: f64,
     pub on_seam_line: f64,
+    /// Strip over line since the mark before; none at the first. Percent.
+    pub ratio_percent: Option<f64>,
 }
 
 /// A facing. mm.
@@ -269,11 +271,15 @@ impl Figure {
 
 impl Strip {
     fn read(strip: Node<'_>) -> Self {
-        let mark = |mark: Node<'_>| Mark {
+        // A span's ratio stands beside the mark it ends at.
+        let ratios = strip.at("spans").items().map(|span| span.at("ratio_percent").number());
+        let ratios = core::iter::once(None).chain(ratios);
+        let mark = |(mark, ratio_percent): (Node<'_>, Option<f64>)| Mark {
             place: mark.code("place"),
             number: mark.count("number"),
             on_strip: mark.mm("on_strip_mm"),
             on_seam_line: mark.mm("on_seam_line_mm"),
+            ratio_percent,
         };
         let cure = |cure: Node<'_>| {
             let (code, value) = cure.choice()?;
@@ -300,7 +306,7 @@ impl Strip {
             stitch_line: some("stitch_line").map(stitch_line),
             trim: strip.at("trim_mm").number(),
             topstitch: strip.at("topstitch_mm").number(),
-            marks: strip.at("marks").items().map(mark).collect(),
+            marks: strip.at("marks").items().zip(ratios).map(mark).collect(),
             outcome: strip.code("outcome"),
             widest_flat: strip.at("widest_flat_mm").number(),
             cures: strip.at("cures").items().filter_map(cure).collect(),
