@@ -3,70 +3,83 @@
 //! Screen, paper and whoever else tells it look up words by [`StepCode`] and put the figures in; they decide nothing.
 //! The order is common practice and no published source, save where a step's own source says otherwise.
 
-use serde::Serialize;
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 
 use crate::brief::{Brief, Centre, Direction, Finish, HeadGirth, Layers};
-use crate::plan::{Ends, FacingPlan, MarkPlace, Plan, StripPlan};
+use crate::plan::{Ends, FacingPlan, MarkPlace, Plan};
 use crate::source::Source;
 
-/// One step of the work.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+/// One step of the work. In JSON its figures stand beside its other fields, each by [`StepFigure::name`].
+#[derive(Debug, Clone, PartialEq)]
 pub struct SewingStep {
     /// What is done.
     pub step: StepCode,
     /// What its place in the order rests on.
     pub source: Source,
     /// How many pieces to cut, or clips to make.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub count: Option<usize>,
     /// How a strip's length runs in its knit.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub direction: Option<Direction>,
     /// Which centre it is about.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub at: Option<MarkPlace>,
-    /// Length to cut each strip, or of stitching all round. mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub length_mm: Option<f64>,
-    /// Width to cut. mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub width_mm: Option<f64>,
-    /// From the raw edge to the stitching; at a join, its allowance. mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub allowance_mm: Option<f64>,
-    /// From the seam to the stitching beside it. mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub distance_mm: Option<f64>,
-    /// What is trimmed off, turned under, or drawn in. mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub by_mm: Option<f64>,
-    /// How far an end lies over the other leg, or runs past the point. mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub over_mm: Option<f64>,
-    /// How much shorter a mitred free edge is at each end. mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub shorter_mm: Option<f64>,
-    /// From the strip's edge to the mitre's seam. Degrees.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub angle_deg: Option<f64>,
-    /// Marks to make, by their index in the strip's marks, and where.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub places: Vec<StepPlace>,
+    /// Its lengths in mm and angles in degrees.
+    pub figures: Vec<(StepFigure, f64)>,
+    /// The strip's marks are to be made, each where this field of it says.
+    pub places: Option<MarkField>,
     /// Parts to stay, by their index in the stays' zones.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub zones: Vec<usize>,
     /// What to take care of, said once each, where it first comes up.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub cautions: Vec<Caution>,
 }
 
-/// A mark to make.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct StepPlace {
-    /// Its index in the strip's marks.
-    pub mark: usize,
-    /// From centre back, along the relaxed strip or along the line it is sewn on. mm.
-    pub at_mm: f64,
+/// What a figure of a step measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StepFigure {
+    /// Length to cut each strip, or of stitching all round. mm.
+    Length,
+    /// Width to cut. mm.
+    Width,
+    /// From the raw edge to the stitching; at a join, its allowance. mm.
+    Allowance,
+    /// From the seam to the stitching beside it. mm.
+    Distance,
+    /// What is trimmed off, turned under, or drawn in. mm.
+    By,
+    /// How far an end lies over the other leg, or runs past the point. mm.
+    Over,
+    /// How much shorter a mitred free edge is at each end. mm.
+    Shorter,
+    /// From the strip's edge to the mitre's seam. Degrees.
+    Angle,
+}
+
+impl StepFigure {
+    /// Its name in JSON, with its unit.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Length => "length_mm",
+            Self::Width => "width_mm",
+            Self::Allowance => "allowance_mm",
+            Self::Distance => "distance_mm",
+            Self::By => "by_mm",
+            Self::Over => "over_mm",
+            Self::Shorter => "shorter_mm",
+            Self::Angle => "angle_deg",
+        }
+    }
+}
+
+/// A field of the strip's marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum MarkField {
+    /// Along the relaxed strip.
+    #[serde(rename = "on_strip_mm")]
+    OnStrip,
+    /// Along the line it is sewn on.
+    #[serde(rename = "on_seam_line_mm")]
+    OnSeamLine,
 }
 
 /// What to take care of.
@@ -183,15 +196,8 @@ impl SewingStep {
             count: None,
             direction: None,
             at: None,
-            length_mm: None,
-            width_mm: None,
-            allowance_mm: None,
-            distance_mm: None,
-            by_mm: None,
-            over_mm: None,
-            shorter_mm: None,
-            angle_deg: None,
-            places: Vec::new(),
+            figures: Vec::new(),
+            places: None,
             zones: Vec::new(),
             cautions: Vec::new(),
         }
@@ -199,6 +205,48 @@ impl SewingStep {
 
     fn at(step: StepCode, place: MarkPlace) -> Self {
         Self { at: Some(place), ..Self::new(step) }
+    }
+
+    fn with(mut self, figure: StepFigure, value: f64) -> Self {
+        self.figures.push((figure, value));
+        self
+    }
+
+    /// One of its figures, where it has it.
+    #[must_use]
+    pub fn figure(&self, figure: StepFigure) -> Option<f64> {
+        self.figures.iter().find(|(other, _)| *other == figure).map(|(_, value)| *value)
+    }
+}
+
+/// One object, what does not apply left out. A derived one writes each figure as a field of its own, which weighs more.
+impl Serialize for SewingStep {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut fields = serializer.serialize_map(None)?;
+        fields.serialize_entry("step", &self.step)?;
+        fields.serialize_entry("source", &self.source)?;
+        if let Some(count) = &self.count {
+            fields.serialize_entry("count", count)?;
+        }
+        if let Some(direction) = &self.direction {
+            fields.serialize_entry("direction", direction)?;
+        }
+        if let Some(at) = &self.at {
+            fields.serialize_entry("at", at)?;
+        }
+        for (figure, value) in &self.figures {
+            fields.serialize_entry(figure.name(), value)?;
+        }
+        if let Some(places) = &self.places {
+            fields.serialize_entry("places", places)?;
+        }
+        if !self.zones.is_empty() {
+            fields.serialize_entry("zones", &self.zones)?;
+        }
+        if !self.cautions.is_empty() {
+            fields.serialize_entry("cautions", &self.cautions)?;
+        }
+        fields.end()
     }
 }
 
@@ -213,66 +261,83 @@ impl StepCode {
 
 /// The steps of a plan whose other parts are worked out.
 pub(crate) fn order(brief: &Brief, plan: &Plan) -> Vec<SewingStep> {
-    let work = Work { brief, plan };
-    let mut steps = vec![SewingStep::new(StepCode::Wash), SewingStep::new(StepCode::Sample)];
-    work.cut(&mut steps);
-    work.prepare_garment(&mut steps);
-    if let Some(strip) = &plan.strip {
-        work.prepare_strip(strip, &mut steps);
+    let mut work = Work { brief, plan, steps: Vec::new() };
+    work.plain(StepCode::Wash);
+    work.plain(StepCode::Sample);
+    work.cut();
+    work.prepare_garment();
+    if plan.strip.is_some() {
+        work.prepare_strip();
     }
-    work.set(&mut steps);
-    work.turn(&mut steps);
-    work.hold_down(&mut steps);
-    steps.push(SewingStep::new(StepCode::Press));
-    work.caution(&mut steps);
-    steps
+    work.set();
+    work.turn();
+    work.hold_down();
+    work.plain(StepCode::Press);
+    work.caution();
+    work.steps
 }
 
 struct Work<'a> {
     brief: &'a Brief,
     plan: &'a Plan,
+    steps: Vec<SewingStep>,
 }
 
+const CENTRES: [MarkPlace; 2] = [MarkPlace::CentreBack, MarkPlace::CentreFront];
+
 impl Work<'_> {
-    fn cut(&self, steps: &mut Vec<SewingStep>) {
+    fn plain(&mut self, code: StepCode) {
+        self.steps.push(SewingStep::new(code));
+    }
+
+    /// A step with one figure.
+    fn one(&mut self, code: StepCode, figure: StepFigure, value: f64) {
+        self.steps.push(SewingStep::new(code).with(figure, value));
+    }
+
+    /// A step with two.
+    fn two(&mut self, code: StepCode, a: (StepFigure, f64), b: (StepFigure, f64)) {
+        self.steps.push(SewingStep::new(code).with(a.0, a.1).with(b.0, b.1));
+    }
+
+    fn cut(&mut self) {
+        use StepFigure::{Length, Width};
         if let Some(strip) = &self.plan.strip {
-            steps.push(SewingStep {
-                count: Some(strip.pieces as usize),
-                direction: Some(self.brief.strip_direction),
-                length_mm: Some(strip.cut_length.cut_mm),
-                width_mm: Some(strip.cut_width.cut_mm),
-                ..SewingStep::new(StepCode::CutStrip)
-            });
+            let step = SewingStep::new(StepCode::CutStrip)
+                .with(Length, strip.cut_length.cut_mm)
+                .with(Width, strip.cut_width.cut_mm);
+            let (count, direction) = (Some(strip.pieces as usize), Some(self.brief.strip_direction));
+            self.steps.push(SewingStep { count, direction, ..step });
         }
         if let Some(facing) = &self.plan.facing {
             let pieces = |on_fold| if on_fold { 1 } else { 2 };
-            steps.push(SewingStep {
-                count: Some(pieces(facing.front.on_fold) + pieces(facing.back.on_fold)),
-                width_mm: Some(facing.cut_width.cut_mm),
-                ..SewingStep::new(StepCode::CutFacing)
-            });
-            steps.push(SewingStep::new(StepCode::InterfaceFacing));
+            let count = Some(pieces(facing.front.on_fold) + pieces(facing.back.on_fold));
+            let step = SewingStep::new(StepCode::CutFacing).with(Width, facing.cut_width.cut_mm);
+            self.steps.push(SewingStep { count, ..step });
+            self.plain(StepCode::InterfaceFacing);
         }
     }
 
     /// A bound edge is trimmed before anything is laid along it; stays come before anything pulls at the edge.
-    fn prepare_garment(&self, steps: &mut Vec<SewingStep>) {
-        let trim = self.plan.strip.as_ref().and_then(|strip| strip.trim_mm).filter(|mm| *mm > 0.0);
-        steps.extend(trim.map(|mm| SewingStep { by_mm: Some(mm), ..SewingStep::new(StepCode::TrimEdge) }));
+    fn prepare_garment(&mut self) {
+        let trim = self.plan.strip.as_ref().and_then(|strip| strip.trim_mm);
+        if let Some(mm) = trim.filter(|mm| *mm > 0.0) {
+            self.one(StepCode::TrimEdge, StepFigure::By, mm);
+        }
         let zones: Vec<usize> = (0..self.plan.stays.zones.len()).collect();
         if !zones.is_empty() {
-            steps.push(SewingStep { zones, ..SewingStep::new(StepCode::Stay) });
+            self.steps.push(SewingStep { zones, ..SewingStep::new(StepCode::Stay) });
         }
-        for place in [MarkPlace::CentreBack, MarkPlace::CentreFront] {
+        for place in CENTRES {
             if self.has_seam(place) {
                 let open = matches!(self.ends(place), Some(Ends::Overhang { .. }));
                 let step = if open { StepCode::LeaveCentreOpen } else { StepCode::CentreSeam };
-                steps.push(SewingStep::at(step, place));
+                self.steps.push(SewingStep::at(step, place));
             }
         }
-        steps.push(SewingStep::new(StepCode::Shoulders));
+        self.plain(StepCode::Shoulders);
         if let (Some(facing), Finish::Facing(given)) = (&self.plan.facing, &self.brief.finish) {
-            join_facing(facing, given.edge_allowance_mm, steps);
+            self.join_facing(facing, given.edge_allowance_mm);
         }
     }
 
@@ -291,138 +356,151 @@ impl Work<'_> {
         strip.back_ends.filter(|_| place == MarkPlace::CentreBack)
     }
 
-    /// Joined while it is flat, then folded, then marked.
-    fn prepare_strip(&self, strip: &StripPlan, steps: &mut Vec<SewingStep>) {
-        for place in [MarkPlace::CentreBack, MarkPlace::CentreFront] {
-            steps.extend(self.ends(place).and_then(|ends| self.join(ends, place)));
+    /// The facing made whole, its outer edge finished while it lies flat.
+    fn join_facing(&mut self, facing: &FacingPlan, under: f64) {
+        for (piece, place) in [&facing.back, &facing.front].into_iter().zip(CENTRES) {
+            if !piece.on_fold {
+                self.steps.push(SewingStep::at(StepCode::FacingCentre, place));
+            }
         }
-        steps.push(match &self.brief.finish {
-            Finish::Band(band) if band.layers == Layers::Folded => SewingStep::new(StepCode::Fold),
-            Finish::Bound(bound) if bound.layers == Layers::Folded => SewingStep::new(StepCode::Fold),
-            Finish::Tape(tape) => free_edge(tape.turn_under_mm),
-            Finish::Bound(bound) => free_edge(bound.turn_under_mm),
-            Finish::Band(_) | Finish::Facing(_) => free_edge(0.0),
-        });
-        let places = |at: fn(&crate::plan::Mark) -> f64| {
-            strip.marks.iter().enumerate().map(|(mark, m)| StepPlace { mark, at_mm: at(m) }).collect()
+        self.plain(StepCode::FacingShoulders);
+        if under > 0.0 {
+            self.one(StepCode::FacingEdgeUnder, StepFigure::By, under);
+        } else {
+            self.plain(StepCode::FacingEdgeFlat);
+        }
+        self.plain(StepCode::MatchFacing);
+    }
+
+    /// Joined while it is flat, then folded, then marked.
+    fn prepare_strip(&mut self) {
+        let (join, folded, under) = match &self.brief.finish {
+            Finish::Band(band) => (band.join_allowance_mm, band.layers == Layers::Folded, 0.0),
+            Finish::Tape(tape) => (tape.join_allowance_mm, false, tape.turn_under_mm),
+            Finish::Bound(bound) => (bound.join_allowance_mm, bound.layers == Layers::Folded, bound.turn_under_mm),
+            Finish::Facing(_) => return,
         };
-        let mark = |step, places| SewingStep { places, ..SewingStep::new(step) };
-        steps.push(mark(StepCode::MarkStrip, places(|mark| mark.on_strip_mm)));
-        steps.push(mark(StepCode::MarkNeckline, places(|mark| mark.on_seam_line_mm)));
+        for place in CENTRES {
+            self.join(place, join);
+        }
+        if folded {
+            self.plain(StepCode::Fold);
+        } else if under > 0.0 {
+            self.one(StepCode::FreeEdgeUnder, StepFigure::By, under);
+        } else {
+            self.plain(StepCode::FreeEdge);
+        }
+        for (code, field) in
+            [(StepCode::MarkStrip, MarkField::OnStrip), (StepCode::MarkNeckline, MarkField::OnSeamLine)]
+        {
+            self.steps.push(SewingStep { places: Some(field), ..SewingStep::new(code) });
+        }
     }
 
     /// What is sewn before the strip is set: laps and open ends are not.
-    fn join(&self, ends: Ends, place: MarkPlace) -> Option<SewingStep> {
-        let allowance_mm = match &self.brief.finish {
-            Finish::Band(band) => band.join_allowance_mm,
-            Finish::Tape(tape) => tape.join_allowance_mm,
-            Finish::Bound(bound) => bound.join_allowance_mm,
-            Finish::Facing(_) => return None,
-        };
-        let step = |code| SewingStep { allowance_mm: Some(allowance_mm), ..SewingStep::at(code, place) };
-        match ends {
-            Ends::Ring => Some(step(StepCode::Ring)),
-            Ends::Mitre { angle_deg, free_edge_shorter_mm } => Some(SewingStep {
-                shorter_mm: Some(free_edge_shorter_mm),
-                angle_deg: Some(angle_deg),
-                ..step(StepCode::Mitre)
-            }),
-            Ends::Lap { .. } | Ends::Overhang { .. } => None,
+    fn join(&mut self, place: MarkPlace, allowance: f64) {
+        let step = |code| SewingStep::at(code, place).with(StepFigure::Allowance, allowance);
+        match self.ends(place) {
+            Some(Ends::Ring) => self.steps.push(step(StepCode::Ring)),
+            Some(Ends::Mitre { angle_deg, free_edge_shorter_mm }) => {
+                let step = step(StepCode::Mitre).with(StepFigure::Shorter, free_edge_shorter_mm);
+                self.steps.push(step.with(StepFigure::Angle, angle_deg));
+            }
+            Some(Ends::Lap { .. } | Ends::Overhang { .. }) | None => {}
         }
     }
 
     /// The seam itself, and what closes it.
-    fn set(&self, steps: &mut Vec<SewingStep>) {
-        let allowance_mm = Some(self.brief.neckline.neckline_allowance_mm);
-        let seam = |code| SewingStep { allowance_mm, ..SewingStep::new(code) };
-        let lap = [MarkPlace::CentreBack, MarkPlace::CentreFront].map(|place| (place, self.ends(place)));
-        let laps: Vec<(MarkPlace, f64)> = lap
-            .into_iter()
-            .filter_map(|(place, ends)| match ends {
-                Some(Ends::Lap { lap_width_mm, .. }) => Some((place, lap_width_mm)),
-                _ => None,
-            })
-            .collect();
-        steps.push(match &self.brief.finish {
-            Finish::Band(_) if !laps.is_empty() => seam(StepCode::SewLapped),
-            Finish::Band(_) => seam(StepCode::SewBand),
-            Finish::Tape(_) => seam(StepCode::SewTape),
-            Finish::Bound(bound) => {
-                SewingStep { allowance_mm: Some(bound.width_mm), ..SewingStep::new(StepCode::SewBound) }
-            }
-            Finish::Facing(_) => SewingStep {
-                by_mm: self.plan.facing.as_ref().map(|facing| facing.favour_mm),
-                ..seam(StepCode::SewFacing)
-            },
-        });
-        let lap = |(place, over)| SewingStep { over_mm: Some(over), ..SewingStep::at(StepCode::Lap, place) };
-        steps.extend(laps.into_iter().map(lap));
+    fn set(&mut self) {
+        let lapped = |place: &MarkPlace| match self.ends(*place) {
+            Some(Ends::Lap { lap_width_mm, .. }) => Some((*place, lap_width_mm)),
+            _ => None,
+        };
+        let laps: Vec<(MarkPlace, f64)> = CENTRES.iter().filter_map(lapped).collect();
+        let allowance = self.brief.neckline.neckline_allowance_mm;
+        let (code, from_edge) = match &self.brief.finish {
+            Finish::Band(_) if laps.is_empty() => (StepCode::SewBand, allowance),
+            Finish::Band(_) => (StepCode::SewLapped, allowance),
+            Finish::Tape(_) => (StepCode::SewTape, allowance),
+            Finish::Bound(bound) => (StepCode::SewBound, bound.width_mm),
+            Finish::Facing(_) => (StepCode::SewFacing, allowance),
+        };
+        let favour = self.plan.facing.as_ref().map(|facing| (StepFigure::By, facing.favour_mm));
+        self.one(code, StepFigure::Allowance, from_edge);
+        if let Some(step) = self.steps.last_mut() {
+            step.figures.extend(favour);
+        }
+        for (place, over) in laps {
+            self.steps.push(SewingStep::at(StepCode::Lap, place).with(StepFigure::Over, over));
+        }
     }
 
-    fn clips(&self) -> Option<SewingStep> {
+    fn clips(&mut self, code: StepCode) {
         let count = self.plan.clips.as_ref().map(|clips| clips.count).filter(|count| *count > 0);
-        count.map(|count| SewingStep { count: Some(count), ..SewingStep::new(StepCode::Clip) })
+        if count.is_some() {
+            self.steps.push(SewingStep { count, ..SewingStep::new(code) });
+        }
     }
 
     /// Clipped, understitched and turned, in this order: an allowance that is not clipped does not turn, and
     /// understitching reaches the allowances only before.
-    fn turn(&self, steps: &mut Vec<SewingStep>) {
+    fn turn(&mut self) {
+        use StepFigure::{Distance, Length};
         match &self.brief.finish {
-            Finish::Band(_) => steps.push(SewingStep::new(StepCode::PressBand)),
-            Finish::Bound(_) => steps.push(SewingStep::new(StepCode::Wrap)),
+            Finish::Band(_) => self.plain(StepCode::PressBand),
+            Finish::Bound(_) => self.plain(StepCode::Wrap),
             Finish::Tape(_) => {
-                steps.extend(self.clips());
-                steps.extend([StepCode::UnderstitchStrip, StepCode::TurnStrip].map(SewingStep::new));
-                self.catch_ends(steps);
+                self.clips(StepCode::Clip);
+                self.plain(StepCode::UnderstitchStrip);
+                self.plain(StepCode::TurnStrip);
+                self.catch_ends();
             }
             Finish::Facing(_) => {
-                steps.extend(self.clips());
-                let facing = self.plan.facing.as_ref();
-                steps.push(SewingStep {
-                    distance_mm: facing.map(|facing| facing.understitch_distance_mm),
-                    length_mm: facing.map(|facing| facing.understitch_length_mm),
-                    ..SewingStep::new(StepCode::UnderstitchFacing)
-                });
-                steps.push(SewingStep::new(StepCode::TurnFacing));
+                self.clips(StepCode::Clip);
+                if let Some(facing) = &self.plan.facing {
+                    let (distance, length) = (facing.understitch_distance_mm, facing.understitch_length_mm);
+                    self.two(StepCode::UnderstitchFacing, (Distance, distance), (Length, length));
+                }
+                self.plain(StepCode::TurnFacing);
             }
         }
     }
 
     /// Open ends lie along the turned strip, past the point: only then does the centre seam take them in.
-    fn catch_ends(&self, steps: &mut Vec<SewingStep>) {
-        for place in [MarkPlace::CentreBack, MarkPlace::CentreFront] {
+    fn catch_ends(&mut self) {
+        for place in CENTRES {
             if let Some(Ends::Overhang { overhang_mm }) = self.ends(place) {
                 let step = if self.has_seam(place) { StepCode::CatchEnds } else { StepCode::CrossEnds };
-                steps.push(SewingStep { over_mm: Some(overhang_mm), ..SewingStep::at(step, place) });
+                self.steps.push(SewingStep::at(step, place).with(StepFigure::Over, overhang_mm));
             }
         }
     }
 
-    fn hold_down(&self, steps: &mut Vec<SewingStep>) {
+    fn hold_down(&mut self) {
+        use StepFigure::{Distance, Length};
         match &self.brief.finish {
-            Finish::Band(_) => steps.push(SewingStep::new(StepCode::TopstitchBand)),
-            Finish::Bound(_) => steps.push(SewingStep::new(StepCode::TopstitchBound)),
-            Finish::Tape(_) => steps.push(SewingStep {
-                distance_mm: self.plan.strip.as_ref().and_then(|strip| strip.topstitch_mm),
-                ..SewingStep::new(StepCode::TopstitchStrip)
-            }),
+            Finish::Band(_) => self.plain(StepCode::TopstitchBand),
+            Finish::Bound(_) => self.plain(StepCode::TopstitchBound),
+            Finish::Tape(_) => {
+                if let Some(mm) = self.plan.strip.as_ref().and_then(|strip| strip.topstitch_mm) {
+                    self.one(StepCode::TopstitchStrip, Distance, mm);
+                }
+            }
             Finish::Facing(given) => {
-                let length_mm = self.plan.facing.as_ref().and_then(|facing| facing.topstitch_length_mm);
-                steps.extend(given.topstitch_mm.map(|mm| SewingStep {
-                    distance_mm: Some(mm),
-                    length_mm,
-                    ..SewingStep::new(StepCode::TopstitchFacing)
-                }));
-                steps.push(SewingStep::new(StepCode::TackFacing));
+                let length = self.plan.facing.as_ref().and_then(|facing| facing.topstitch_length_mm);
+                if let (Some(mm), Some(length)) = (given.topstitch_mm, length) {
+                    self.two(StepCode::TopstitchFacing, (Distance, mm), (Length, length));
+                }
+                self.plain(StepCode::TackFacing);
             }
         }
     }
 
     /// Each caution once, at the first step that it bears on.
-    fn caution(&self, steps: &mut [SewingStep]) {
+    fn caution(&mut self) {
         let child = matches!(self.brief.head.girth, HeadGirth::Child { .. });
         for caution in [Caution::Blade, Caution::Iron, Caution::Ends, Caution::Child] {
-            let first = steps.iter_mut().find(|step| caution.bears_on(step.step));
+            let first = self.steps.iter_mut().find(|step| caution.bears_on(step.step));
             if let Some(step) = first.filter(|_| child || caution != Caution::Child) {
                 step.cautions.push(caution);
             }
@@ -452,28 +530,4 @@ impl Caution {
             ),
         }
     }
-}
-
-fn free_edge(under: f64) -> SewingStep {
-    if under > 0.0 {
-        SewingStep { by_mm: Some(under), ..SewingStep::new(StepCode::FreeEdgeUnder) }
-    } else {
-        SewingStep::new(StepCode::FreeEdge)
-    }
-}
-
-/// The facing made whole, its outer edge finished while it lies flat.
-fn join_facing(facing: &FacingPlan, under: f64, steps: &mut Vec<SewingStep>) {
-    for (piece, place) in [(&facing.back, MarkPlace::CentreBack), (&facing.front, MarkPlace::CentreFront)] {
-        if !piece.on_fold {
-            steps.push(SewingStep::at(StepCode::FacingCentre, place));
-        }
-    }
-    steps.push(SewingStep::new(StepCode::FacingShoulders));
-    steps.push(if under > 0.0 {
-        SewingStep { by_mm: Some(under), ..SewingStep::new(StepCode::FacingEdgeUnder) }
-    } else {
-        SewingStep::new(StepCode::FacingEdgeFlat)
-    });
-    steps.push(SewingStep::new(StepCode::MatchFacing));
 }

@@ -606,7 +606,7 @@ fn a_quick_plan_has_the_same_figures_without_ranges_and_working() {
         let as_whole = |mm: f64| moved.iter().find(|(quick, _)| *quick == mm).map_or(mm, |(_, whole)| *whole);
         for step in &mut quick.order {
             if matches!(step.step, StepCode::CutStrip | StepCode::CutFacing) {
-                (step.length_mm, step.width_mm) = (step.length_mm.map(as_whole), step.width_mm.map(as_whole));
+                step.figures.iter_mut().for_each(|(_, mm)| *mm = as_whole(*mm));
             }
         }
         assert_eq!(plan.order, quick.order, "{name}: the same order of work");

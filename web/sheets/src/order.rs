@@ -1,7 +1,7 @@
 //! The order of work in words: for each of the plan's steps its words and its figures. What is done when is the core's.
 
 use crate::node::Node;
-use crate::plan::{Plan, Zone};
+use crate::plan::{Mark, Plan, Zone};
 use crate::words::Words;
 
 /// A step of the plan.
@@ -15,8 +15,8 @@ pub(crate) struct Step {
     lengths: Vec<(String, f64)>,
     /// Angles in degrees, likewise.
     angles: Vec<(String, f64)>,
-    /// Marks by their index, and where along strip or neckline they are made. mm.
-    places: Vec<(usize, f64)>,
+    /// The strip's marks are told, each where this field of it says.
+    places: Option<String>,
     /// Parts to stay, by their index.
     zones: Vec<usize>,
 }
@@ -38,7 +38,7 @@ impl Step {
             at: text("at"),
             lengths: named("_mm"),
             angles: named("_deg"),
-            places: step.at("places").items().filter_map(place).collect(),
+            places: text("places"),
             zones: step.at("zones").items().filter_map(|zone| index(zone.whole()?)).collect(),
         }
     }
@@ -61,21 +61,21 @@ impl Step {
 
     fn places(&self, plan: &Plan, words: &Words<'_>) -> Vec<String> {
         let marks = plan.strip.as_ref().map_or(&[][..], |strip| &strip.marks);
-        let place = |(mark, mm): &(usize, f64)| {
-            let mark = words.mark(marks.get(*mark)?);
-            Some(words.fill_page("order.place", &[("at", &words.length(*mm)), ("mark", &mark)]))
+        let place = |mark: &Mark| {
+            let at = match self.places.as_deref()? {
+                "on_strip_mm" => mark.on_strip,
+                _ => mark.on_seam_line,
+            };
+            let values = [("at", &*words.length(at)), ("mark", &*words.mark(mark))];
+            Some(words.fill_page("order.place", &values))
         };
-        self.places.iter().filter_map(place).collect()
+        marks.iter().filter_map(place).collect()
     }
 
     fn parts(&self, plan: &Plan, words: &Words<'_>) -> Vec<String> {
         let name = |zone: &Zone| zone.name.clone().unwrap_or_else(|| words.page(&format!("part.{}", zone.part)));
         self.zones.iter().filter_map(|zone| plan.stays.zones.get(*zone)).map(name).collect()
     }
-}
-
-fn place(node: Node<'_>) -> Option<(usize, f64)> {
-    Some((index(node.at("mark").whole()?)?, node.at("at_mm").number()?))
 }
 
 fn index(number: u64) -> Option<usize> {
