@@ -270,7 +270,7 @@ fn straight(place: &Place) -> StayZone {
         tape_each_mm: None,
         pieces: 1,
         measured_from: place.measured_from,
-        from_edge_mm: place.from_edge(),
+        from_edge_mm: place.near_side(),
         tape_width_mm: place.width(),
         past_stitching_mm: place.past_stitching(),
         widest_tape_mm: place.widest(),

@@ -88,7 +88,7 @@ impl Place {
     }
 
     /// From the edge to the tape's nearer side. Never under 0.
-    pub(crate) fn from_edge(&self) -> f64 {
+    pub(crate) fn near_side(&self) -> f64 {
         match self.measured_from {
             MeasuredFrom::RawEdge => (self.stitching + self.reach - self.own_width).max(0.0),
             MeasuredFrom::TrimmedEdge => 0.0,
@@ -97,7 +97,7 @@ impl Place {
 
     /// How far the tape reaches past the stitching onto the garment; negative where the stitching runs outside it.
     pub(crate) fn past_stitching(&self) -> f64 {
-        self.from_edge() + self.width() - self.stitching
+        self.near_side() + self.width() - self.stitching
     }
 
     /// The tape's two sides, toward the opening and toward the garment, as distances from the seam line to the garment.
@@ -106,7 +106,7 @@ impl Place {
             MeasuredFrom::RawEdge => self.stitching,
             MeasuredFrom::TrimmedEdge => 0.0,
         };
-        [self.from_edge(), self.from_edge() + self.width()].map(|side| side - seam_line)
+        [self.near_side(), self.near_side() + self.width()].map(|side| side - seam_line)
     }
 
     /// How far the tape's side on the garment lies past the seam line.
