@@ -1,46 +1,282 @@
-//! Clips in an allowance that is turned to the inside.
+//! Clips in the neckline's allowance: one into each point and inner corner, more along the curves.
 //!
-//! Turned over, the raw edge goes from 1 - k a to 1 + k a of the seam line, so it must open by 2 k a ds: in
-//! all 2 a theta. The knit gives part of it; each clip opens by g. None is needed where the knit gives enough.
+//! Turned over, the raw edge goes from 1 - k a to 1 + k a of the seam line, so it must open by 2 k a ds: in all
+//! 2 a theta. A corner opens whole at one clip, and a straight run needs none. Along a curve the knit gives part, none
+//! of it where tape holds the edge; each clip opens by g. An allowance that bends the other way is notched, not clipped.
+//!
+//! A band or a bound edge turns no allowance, but a point or an inner corner must spread while the strip is sewn to
+//! it: there the garment is clipped too, a bound edge from its trimmed edge to the strip's stitching.
 
-use kurbo::{ParamCurve, ParamCurveNearest, Point};
+use kurbo::{ParamCurve, ParamCurveNearest, Point, Vec2};
 
+use crate::brief::{Finish, Rounding};
 use crate::curve::garment_side;
-use crate::plan::{ClipLine, ClipPlan, Cut, HalfName};
-use crate::ring::{Ring, STEPS};
-use crate::seam_line::Line;
+use crate::given::Given;
+use crate::plan::{ClipKind, ClipLine, Cut, HalfName, StayZone};
+use crate::ring::Ring;
+use crate::seam_line::{Bend, CORNER, Line};
 
-/// How far a clip stops short of the stitching, mm: common practice, no published source.
+/// How far a clip along a curve stops short of the stitching, mm: common practice, no published source.
 const SHORT_OF_SEAM_MM: f64 = 1.5;
+/// How far a clip into a point or corner stops short of the stitching's own corner, mm, a thread or two: common practice,
+/// no published source.
+const SHORT_OF_CORNER_MM: f64 = 1.0;
+/// Clips along a curve stand no nearer to each other than this, mm: 1/4 in, the closest of 'Apparel: Design, Textiles and
+/// Construction' (Goodheart-Willcox, 2012), p. 452.
+pub(crate) const LEAST_APART_MM: f64 = 6.35;
+/// The widest allowance that is left as it is, mm, and what a wider one is trimmed to, the closer one first: NMSU extension
+/// C-210 trims 5/8 in to 1/4 or 3/8 in. In whole millimetres for who cuts by them.
+const TRIMMED_MM: [f64; 2] = [6.0, 10.0];
+const TRIMMED_EIGHTHS_MM: [f64; 2] = [6.35, 9.525];
+/// A difference that is rounding, mm.
+const SAME_MM: f64 = 1e-6;
 
-/// Places clips so that each opens by at most `opening`; `comfort` is the strain the knit gives. Also the whole
-/// round's turning where it curves round the opening, radians.
-pub(crate) fn clips(ring: &Ring, allowance: f64, comfort: f64, opening: f64) -> (ClipPlan, f64) {
-    let (mut turning, mut gives, mut owed) = (0.0, 0.0, 0.0);
-    let (mut places, mut count) = (Vec::new(), 0);
-    for (i, k) in ring.shared_curvature(allowance).iter().enumerate() {
-        let step = ring.stands_for(i, 0.0, ring.length);
-        let needs = 2.0 * allowance * k.max(0.0) * step;
-        let gives_here = (comfort * (1.0 - k * allowance).max(0.0) * step).min(needs);
-        turning += k.max(0.0) * step;
-        gives += gives_here;
-        owed += needs - gives_here;
-        // The clip stands in the middle of what it opens for.
-        if owed >= 0.5 * opening {
-            places.push(i as f64 * ring.step());
-            // One at a centre is both halves'.
-            count += if i == 0 || i == STEPS { 1 } else { 2 };
-            owed -= opening;
+/// Both halves' seam lines and the half round they make.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Round<'a> {
+    pub ring: &'a Ring,
+    pub front: &'a Line,
+    pub back: &'a Line,
+}
+
+/// An allowance that is turned to the inside along curves.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Turned<'a> {
+    /// mm.
+    pub width: f64,
+    /// The strain that the knit gives where nothing holds it.
+    pub comfort: f64,
+    /// How far one clip opens, mm.
+    pub opening: f64,
+    /// What is stayed.
+    pub stayed: &'a [StayZone],
+}
+
+/// A clip by its place along the half round from centre back, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Clip {
+    pub s: f64,
+    pub kind: ClipKind,
+    /// The corner's whole turn, radians; 0 along a curve.
+    theta: f64,
+}
+
+/// The clips of one half round, and what those along its curves open there.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(crate) struct Clips {
+    pub clips: Vec<Clip>,
+    /// Turning that the clips along curves open for, radians.
+    pub theta: f64,
+    /// What the knit gives, mm.
+    pub gives: f64,
+}
+
+impl Clips {
+    /// Those into points and corners alone: what a strip that is set along the edge needs.
+    pub(crate) fn of_corners(round: Round<'_>) -> Self {
+        Self { clips: corners(&round.bends()), ..Self::default() }
+    }
+
+    /// Those of an allowance that is turned to the inside.
+    pub(crate) fn of_turned(round: Round<'_>, turned: &Turned<'_>) -> Self {
+        if turned.width <= SHORT_OF_SEAM_MM {
+            return Self::default();
+        }
+        let bends = round.bends();
+        let mut all = Self { clips: corners(&bends), ..Self::default() };
+        // Along the half round so many clips are owed; each stands in the middle of what it opens for.
+        let (mut owed, mut next) = (0.0, 0.5);
+        for bend in bends.iter().filter(|bend| bend.theta > 0.0 && !is_corner(bend)) {
+            // Half of what a centre turns is the other half's.
+            let own = if bend.at_centre { 0.5 } else { 1.0 };
+            all.theta += own * bend.theta;
+            // A slight corner opens whole at one clip, or is taken along with the curves beside it.
+            if bend.length == 0.0 {
+                let clips = 2.0 * turned.width * bend.theta / turned.opening;
+                if clips >= 0.5 {
+                    all.clips.push(Clip { s: bend.s, kind: ClipKind::Curve, theta: bend.theta });
+                } else {
+                    owed += own * clips;
+                }
+                continue;
+            }
+            for (from, to, live) in turned.parts(bend) {
+                let (needs, gives) = turned.share(bend, to - from, live);
+                all.gives += gives;
+                let clips = ((needs - gives) / turned.opening).min((to - from) / LEAST_APART_MM);
+                while clips > 0.0 && next <= owed + clips {
+                    let s = from + ((next - owed) / clips).max(0.0) * (to - from);
+                    all.clips.push(Clip { s, kind: ClipKind::Curve, theta: 0.0 });
+                    next += 1.0;
+                }
+                owed += clips;
+            }
+        }
+        all.clips = kept_apart(all.clips, round.ring.length);
+        all
+    }
+
+    /// How many there are all round: one at a centre is both halves'.
+    pub(crate) fn count(&self, ring: &Ring, of: impl Fn(ClipKind) -> bool) -> usize {
+        let each = |clip: &Clip| if clip.s <= 0.0 || clip.s >= ring.length { 1 } else { 2 };
+        self.clips.iter().filter(|clip| of(clip.kind)).map(each).sum()
+    }
+}
+
+impl Turned<'_> {
+    /// A bend cut where tape begins and ends: from, to, and whether it is live.
+    fn parts(&self, bend: &Bend) -> Vec<(f64, f64, bool)> {
+        let end = bend.s + bend.length;
+        let zones = || self.stayed.iter().filter_map(|zone| zone.from_mm.zip(zone.to_mm));
+        let within = |s: &f64| *s > bend.s && *s < end;
+        let mut places: Vec<f64> = zones().flat_map(|(from, to)| [from, to]).filter(within).collect();
+        places.extend([bend.s, end]);
+        places.sort_unstable_by(f64::total_cmp);
+        let live = |s: f64| !zones().any(|(from, to)| from <= s && s <= to);
+        places.iter().zip(places.iter().skip(1)).map(|(a, b)| (*a, *b, live(0.5 * (a + b)))).collect()
+    }
+
+    /// What a part of a bend of this length needs to open, and what the knit gives of it, mm.
+    fn share(&self, bend: &Bend, length: f64, live: bool) -> (f64, f64) {
+        let needs = 2.0 * self.width * bend.theta * length / bend.length;
+        let raw = (1.0 - self.width * bend.theta / bend.length).max(0.0) * length;
+        (needs, if live { (self.comfort * raw).min(needs) } else { 0.0 })
+    }
+}
+
+fn is_corner(bend: &Bend) -> bool {
+    bend.length == 0.0 && bend.theta > CORNER
+}
+
+/// One clip into each point and corner.
+fn corners(bends: &[Bend]) -> Vec<Clip> {
+    let corner = |bend: &Bend| {
+        let kind = if bend.at_centre { ClipKind::Point } else { ClipKind::Corner };
+        Clip { s: bend.s, kind, theta: bend.theta }
+    };
+    bends.iter().filter(|bend| is_corner(bend)).map(corner).collect()
+}
+
+/// In order, clips along curves kept apart from all others; the other half mirrors them, so that one beside a centre line
+/// is put on it, for both.
+fn kept_apart(mut clips: Vec<Clip>, length: f64) -> Vec<Clip> {
+    let beside = |s: f64, centre: f64| 2.0 * (s - centre).abs() < LEAST_APART_MM;
+    for clip in clips.iter_mut().filter(|clip| clip.kind == ClipKind::Curve) {
+        let centre = [0.0, length].into_iter().find(|centre| beside(clip.s, *centre));
+        clip.s = centre.unwrap_or(clip.s);
+    }
+    clips.sort_unstable_by(|a, b| a.s.total_cmp(&b.s));
+    let near = |a: &Clip, b: &Clip| (a.s - b.s).abs() < LEAST_APART_MM - SAME_MM;
+    let mut kept: Vec<Clip> = clips.iter().filter(|clip| clip.theta > 0.0).copied().collect();
+    for clip in clips.iter().filter(|clip| clip.theta == 0.0) {
+        if !kept.iter().any(|other| near(clip, other)) {
+            kept.push(*clip);
         }
     }
-    let opens_mm = 2.0 * allowance * 2.0 * turning;
-    (ClipPlan { opens_mm, knit_gives_mm: 2.0 * gives, places_mm: places, count, lines: Vec::new() }, 2.0 * turning)
+    kept.sort_unstable_by(|a, b| a.s.total_cmp(&b.s));
+    kept
+}
+
+impl Round<'_> {
+    /// How the half round bends from centre back to centre front, corner by corner and piece by piece.
+    fn bends(&self) -> Vec<Bend> {
+        let ring = self.ring;
+        let corner = |s, theta, at_centre| Bend { s, length: 0.0, theta, at_centre };
+        // A centre turns by its half angle on each side.
+        let centre = |line: &Line| 2.0 * line.half_turn_at_centre();
+        let mut bends = vec![corner(0.0, centre(self.back), true)];
+        bends.extend(self.back.bends());
+        bends.push(corner(ring.back_length, ring.neck_turn, false));
+        let mirrored = |bend: Bend| Bend { s: ring.length - bend.s - bend.length, ..bend };
+        let front: Vec<Bend> = self.front.bends().map(mirrored).collect();
+        bends.extend(front.into_iter().rev());
+        bends.push(corner(ring.length, centre(self.front), true));
+        bends
+    }
+
+    /// The half that a place along the half round lies on, and the place along that half from its own centre.
+    fn own(&self, s: f64) -> (HalfName, &Line, f64) {
+        if s <= self.ring.back_length {
+            (HalfName::Back, self.back, s)
+        } else {
+            (HalfName::Front, self.front, self.ring.length - s)
+        }
+    }
+
+    /// The seam line's place at a clip, and the way from there into the opening: at a corner halfway between its sides,
+    /// at a point along the centre line, at the neck point along the shoulder.
+    fn place(&self, clip: &Clip) -> Option<(Point, Vec2)> {
+        let (_, line, own) = self.own(clip.s);
+        let (at, direction) = line.place(own)?;
+        let toward = if clip.kind == ClipKind::Point {
+            Vec2::new(0.0, -1.0)
+        } else if clip.theta > 0.0 && own >= line.length() - SAME_MM {
+            -line.shoulder
+        } else if clip.theta > 0.0 {
+            let beside = |s: f64| line.place(s.max(0.0)).map_or(Vec2::ZERO, |(_, way)| garment_side(way));
+            let both = beside(own - 1e-3) + beside(own + 1e-3);
+            -both / both.hypot().max(f64::MIN_POSITIVE)
+        } else {
+            -garment_side(direction)
+        };
+        Some((at, toward))
+    }
+
+    /// The clips as lines in the halves' own frames: from the raw edges of front and back to just short of the stitching.
+    pub(crate) fn lines(&self, clips: &[Clip], [front, back]: [&[[f64; 2]]; 2], width: f64) -> Vec<ClipLine> {
+        let line = |clip: &Clip| {
+            let (half, line, own) = self.own(clip.s);
+            let raw = if half == HalfName::Back { back } else { front };
+            let cut = if clip.theta > 0.0 {
+                let (at, toward) = self.place(clip)?;
+                let from = met(raw, at, toward).or_else(|| nearest(raw, at + width * toward))?;
+                let short = SHORT_OF_CORNER_MM.min(0.5 * from.distance(at));
+                Cut::between(from, at + short * toward)
+            } else {
+                cut_at(line, raw, own, width)?
+            };
+            Some(ClipLine { half, kind: clip.kind, from: cut.from, to: cut.to })
+        };
+        clips.iter().filter_map(line).collect()
+    }
+
+    /// The clips of a bound edge: from the seam line, to which it is trimmed, to just short of the strip's stitching, a
+    /// finished width below.
+    pub(crate) fn bound_lines(&self, clips: &[Clip], width: f64) -> Vec<ClipLine> {
+        let line = |clip: &Clip| {
+            let (at, toward) = self.place(clip)?;
+            let deep = width / (0.5 * clip.theta).cos().max(0.05);
+            let cut = Cut::between(at, at - (deep - SHORT_OF_CORNER_MM).max(0.5 * deep) * toward);
+            Some(ClipLine { half: self.own(clip.s).0, kind: clip.kind, from: cut.from, to: cut.to })
+        };
+        clips.iter().filter_map(line).collect()
+    }
+}
+
+impl Cut {
+    fn between(from: Point, to: Point) -> Self {
+        Self { from: [from.x, from.y], to: [to.x, to.y] }
+    }
+}
+
+/// What a wide allowance is trimmed to once it is sewn, mm; none where it is not wide, stays as it is for its finish, or
+/// trimming would cut the tape in it.
+pub(crate) fn trim_to(given: &Given<'_>, stayed: &[StayZone]) -> Option<f64> {
+    let allowance = given.allowance;
+    let to = match given.brief.rounding {
+        Rounding::Millimetre => TRIMMED_MM,
+        Rounding::EighthInch => TRIMMED_EIGHTHS_MM,
+    };
+    let wide = matches!(given.brief.finish, Finish::Tape(_) | Finish::Facing(_)) && allowance > TRIMMED_MM[1] + SAME_MM;
+    let on_neckline = stayed.iter().filter(|zone| zone.from_mm.is_some());
+    let tape = on_neckline.map(|zone| allowance - zone.from_raw_edge_mm).fold(0.0, f64::max);
+    to.into_iter().find(|mm| wide && *mm + SAME_MM >= tape && *mm < allowance)
 }
 
 /// A clip at a place of a seam line: from the raw edge to just short of the stitching; none where the allowance is
-/// too narrow to clip. Square to the seam line, save beside a corner and in a point, where that is no place of the raw
-/// edge: there it starts from the raw edge's nearest place.
-pub(crate) fn cut_at(line: &Line, raw: &[[f64; 2]], s: f64, allowance: f64) -> Option<Cut> {
+/// too narrow to clip. Square to the seam line, save where that is no place of the raw edge: there it starts from the
+/// raw edge's nearest place.
+fn cut_at(line: &Line, raw: &[[f64; 2]], s: f64, allowance: f64) -> Option<Cut> {
     if allowance <= SHORT_OF_SEAM_MM {
         return None;
     }
@@ -49,28 +285,27 @@ pub(crate) fn cut_at(line: &Line, raw: &[[f64; 2]], s: f64, allowance: f64) -> O
     let square = at - allowance * out;
     let reach = |from: Point| (at - from).dot(out);
     let from = nearest(raw, square).filter(|from| reach(*from) > SHORT_OF_SEAM_MM).unwrap_or(square);
-    let to = at - SHORT_OF_SEAM_MM / reach(from) * (at - from);
-    Some(Cut { from: [from.x, from.y], to: [to.x, to.y] })
+    Some(Cut::between(from, at - SHORT_OF_SEAM_MM / reach(from) * (at - from)))
+}
+
+fn chords(run: &[[f64; 2]]) -> impl Iterator<Item = kurbo::Line> {
+    let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
+    run.iter().zip(run.iter().skip(1)).map(move |(a, b)| kurbo::Line::new(at(a), at(b)))
 }
 
 /// The place of a run of points nearest to a point.
 pub(crate) fn nearest(run: &[[f64; 2]], to: Point) -> Option<Point> {
-    let at = |p: &[f64; 2]| Point::new(p[0], p[1]);
-    let chords = run.iter().zip(run.iter().skip(1)).map(|(a, b)| kurbo::Line::new(at(a), at(b)));
-    let places = chords.map(|chord| chord.eval(chord.nearest(to, 1e-9).t));
+    let places = chords(run).map(|chord| chord.eval(chord.nearest(to, 1e-9).t));
     places.min_by(|a, b| a.distance_squared(to).total_cmp(&b.distance_squared(to)))
 }
 
-/// A half's seam line and its raw edge.
-pub(crate) type Edge<'a> = (&'a Line, &'a [[f64; 2]]);
-
-/// The clips of one half round as lines in the halves' own frames.
-pub(crate) fn lines(places: &[f64], ring: &Ring, front: Edge<'_>, back: Edge<'_>, allowance: f64) -> Vec<ClipLine> {
-    let at = |s: f64| {
-        let (half, (line, raw), own) =
-            if s <= ring.back_length { (HalfName::Back, back, s) } else { (HalfName::Front, front, ring.length - s) };
-        let cut = cut_at(line, raw, own, allowance)?;
-        Some(ClipLine { half, from: cut.from, to: cut.to })
-    };
-    places.iter().filter_map(|s| at(*s)).collect()
+/// Where a run of points is first met from a point in a direction.
+fn met(run: &[[f64; 2]], from: Point, toward: Vec2) -> Option<Point> {
+    let met = chords(run).filter_map(|chord| {
+        let along = chord.p1 - chord.p0;
+        let across = toward.cross(along);
+        let (far, share) = ((chord.p0 - from).cross(along) / across, (chord.p0 - from).cross(toward) / across);
+        (across != 0.0 && far > 0.0 && (-1e-9..=1.0 + 1e-9).contains(&share)).then_some(far)
+    });
+    met.min_by(f64::total_cmp).map(|far| from + far * toward)
 }

@@ -1,15 +1,18 @@
 //! The working of each figure, gathered beside the reckoning so that the reckoning stays readable.
 
 use crate::brief::{Facing, Finish, HeadGirth, Knit, Layers, ReadingsAt, Stitch, Stretch};
+use crate::clip::Clips;
 use crate::ends::{Joint, Joints, lap_past};
 use crate::error::Unit::{self, Count, Deg, Mm, Months, Percent, Ratio};
-use crate::facing::HalfFacing;
+use crate::facing::{self, HalfFacing};
 use crate::girth::{Reach, Rings, Run};
 use crate::given::Given;
 use crate::knit::{Cloth, USUAL_LENGTHWISE_SHARE, USUAL_THICKNESS_MM};
 use crate::learned::{PRIOR_RECORDS, RANGE_DEVIATIONS, RECORD_DEVIATION, holds};
 use crate::opening::{head_rows, stitch_extension};
-use crate::plan::{ClipPlan, Ends, FacingPlan, HalfLine, LearnedHold, MarkPlace, OpeningPlan, SeamLine, StripPlan};
+use crate::plan::{
+    ClipKind, ClipPlan, Ends, FacingPlan, HalfLine, LearnedHold, MarkPlace, OpeningPlan, SeamLine, StripPlan,
+};
 use crate::ring::{Ring, STEPS};
 use crate::seam_line::Line;
 use crate::source::Source;
@@ -443,7 +446,7 @@ pub(crate) fn facing(
     facing: &Facing,
     plan: &FacingPlan,
     halves: [&HalfFacing; 2],
-    understitch: [f64; 2],
+    stitched: [&facing::Lines; 2],
     topstitch: Option<[f64; 2]>,
     changes: &[Changes; 5],
     working: &mut Working,
@@ -458,9 +461,9 @@ pub(crate) fn facing(
     let at_seam = given.brief.neckline.readings_at == ReadingsAt::SeamLine;
     let known = if at_seam { 0.0 } else { given.allowance };
     for ((name, figure, line), changes) in figures.into_iter().zip(changes) {
-        let moved = if name.ends_with("seam_edge") { plan.favour_mm } else { facing.width_mm };
+        let moved = if name.ends_with("seam_edge") { 0.0 } else { facing.width_mm };
         let (d, theta) = (known + moved, line.turning());
-        // The known line, and what the trims at shoulder and centre take off Steiner's sum.
+        // The known line, and what the trims at shoulder and centre and the truing there take off Steiner's sum.
         let half =
             if name.starts_with("facing.front") { crate::given::Which::Front } else { crate::given::Which::Back };
         let length = given.known(half).map_or(0.0, |(arcs, off)| Line::as_known(&arcs, off.slope).length());
@@ -482,29 +485,43 @@ pub(crate) fn facing(
     }
     let inputs = [("t", plan.favour_mm, Mm)];
     working.mm("facing.favour_mm", Rule::Favour, &inputs, plan.favour_mm, Source::OwnRule);
-    let mut stitching = |figure: &str, [front, back]: [f64; 2], result: f64| {
+    let [front, back] = stitched.map(|lines| lines.understitch.length());
+    let short = 2.0 * (front + back) - plan.understitch_length_mm;
+    let inputs = [("front", front, Mm), ("back", back, Mm), ("short", short, Mm)];
+    let (figure, result) = ("facing.understitch_length_mm", plan.understitch_length_mm);
+    working.mm(figure, Rule::Understitch, &inputs, result, Source::Geometry);
+    if let Some(stops) = plan.understitch_stops_mm {
+        let inputs = [("x", stops, Mm)];
+        working.mm("facing.understitch_stops_mm", Rule::Taken, &inputs, stops, Source::Memory);
+    }
+    if let (Some([front, back]), Some(result)) = (topstitch, plan.topstitch_length_mm) {
         let inputs = [("front", front, Mm), ("back", back, Mm)];
-        working.mm(figure, Rule::Understitch, &inputs, result, Source::Geometry);
-    };
-    stitching("facing.understitch_length_mm", understitch, plan.understitch_length_mm);
-    if let (Some(halves), Some(result)) = (topstitch, plan.topstitch_length_mm) {
-        stitching("facing.topstitch_length_mm", halves, result);
+        working.mm("facing.topstitch_length_mm", Rule::Topstitch, &inputs, result, Source::Geometry);
     }
 }
 
-/// The clips' figures.
-pub(crate) fn clips(given: &Given<'_>, plan: &ClipPlan, theta: f64, working: &mut Working) {
+/// The clips' figures, of an allowance this wide.
+pub(crate) fn clips(plan: &ClipPlan, clips: &Clips, width: f64, working: &mut Working) {
     if working.is_off() {
         return;
     }
-    let inputs = [("a", given.allowance, Mm), ("theta", theta, Ratio)];
+    if let Some(to) = plan.trim_to_mm {
+        working.mm("clips.trim_to_mm", Rule::Taken, &[("x", to, Mm)], to, Source::TrimmedSeams);
+    }
+    let inputs = [("a", width, Mm), ("theta", 2.0 * clips.theta, Ratio)];
     working.mm("clips.opens_mm", Rule::ClipsOpen, &inputs, plan.opens_mm, Source::Steiner);
-    let half = ("half", 0.5 * plan.knit_gives_mm, Mm);
+    let half = ("half", clips.gives, Mm);
     working.mm("clips.knit_gives_mm", Rule::ClipsKnitGives, &[half], plan.knit_gives_mm, Source::OwnRule);
-    let on_half = plan.places_mm.len();
-    let count = |n: usize| n as f64;
-    let inputs = [("half", count(on_half), Count), ("centres", count((2 * on_half).saturating_sub(plan.count)), Count)];
-    working.add("clips.count", Rule::ClipCount, &inputs, (count(plan.count), Count), Source::OwnRule);
+    let apart = plan.least_apart_mm;
+    working.mm("clips.least_apart_mm", Rule::Taken, &[("x", apart, Mm)], apart, Source::ClippedCurves);
+    let mut count = |figure: &str, half: usize, round: usize| {
+        let n = |n: usize| n as f64;
+        let inputs = [("half", n(half), Count), ("centres", n((2 * half).saturating_sub(round)), Count)];
+        working.add(figure, Rule::ClipCount, &inputs, (n(round), Count), Source::OwnRule);
+    };
+    let in_corners = clips.clips.iter().filter(|clip| clip.kind != ClipKind::Curve).count();
+    count("clips.count", clips.clips.len(), plan.count);
+    count("clips.into_corners", in_corners, plan.into_corners);
 }
 
 /// The opening's figures.

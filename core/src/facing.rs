@@ -1,19 +1,21 @@
 //! The facing: front and back pieces from the seam line.
 //!
-//! The seam edge is drawn in from the opening by the turn of cloth, so that the seam rolls inside; the outer
-//! edge is the seam line moved by the finished width. Both are trimmed at the shoulder seam and the centre,
-//! which a facing shares with the garment. Allowances lie outside: at the neck toward the opening, at shoulder
-//! and centre as on the garment, at the outer edge as much as is turned under.
+//! The neck edge is cut like the edge it finishes ('Apparel: Design, Textiles and Construction', Goodheart-Willcox, 2012,
+//! p. 452): it is the garment's seam line, as long as that, so that neither is eased. An edge that tape or the knit keeps
+//! at its length still has that length once the seam is rolled inside by the turn of cloth, and turns as before: that is
+//! the shape a flat facing must have there. The outer edge is a finished width from it and meets the other half's at the
+//! shoulder. Both are trimmed at the centre, which a facing shares with the garment. Allowances lie outside: at the neck
+//! toward the opening, at shoulder and centre as on the garment, at the outer edge as much as is turned under.
 
 use kurbo::Point;
 
 use crate::brief::{Centre, Facing};
-use crate::clip::{cut_at, nearest};
+use crate::clip::nearest;
 use crate::curve::{Arc, garment_side};
+use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
 use crate::given::{Given, Which};
-use crate::plan::{Cut, FacingPiece, Figure, Notch};
-use crate::ring::Ring;
-use crate::seam_line::{Line, MoveError, TakeOff};
+use crate::plan::{ClipLine, ClipPlan, Cut, FacingPiece, Figure, HalfName, Notch};
+use crate::seam_line::{CORNER, Line, MoveError, Outside, TakeOff};
 
 /// Between the two notches of a back piece, mm: common practice, no published source.
 const DOUBLE_NOTCH_MM: f64 = 8.0;
@@ -22,7 +24,13 @@ const ARROW_SHARE: f64 = 0.6;
 /// Levels at which the arrow's place is looked for.
 const ARROW_LEVELS: u32 = 16;
 
-/// The moved lines of half a facing.
+/// How far understitching stops short of a point or a corner, where the foot cannot reach, mm: from memory, about an inch.
+pub(crate) const UNDERSTITCH_STOPS_MM: f64 = 25.0;
+/// The facing that is offered where a strip does not lie flat: as wide and as finished as the form's own.
+pub(crate) const OFFERED: Facing =
+    Facing { width_mm: 55.0, understitch_mm: 1.6, edge_allowance_mm: 0.0, topstitch_mm: None };
+
+/// The edges of half a facing.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct HalfFacing {
     pub seam_edge: Line,
@@ -31,9 +39,10 @@ pub(crate) struct HalfFacing {
 
 impl HalfFacing {
     /// From the half's known line and what is taken off it down to the seam line.
-    pub(crate) fn new(arcs: &[Arc], off: TakeOff, favour: f64, width: f64) -> Result<Self, MoveError> {
-        let moved = |more: f64| Line::moved(arcs, TakeOff { neckline: off.neckline + more, ..off });
-        Ok(Self { seam_edge: moved(favour)?, outer_edge: moved(width)? })
+    pub(crate) fn new(arcs: &[Arc], off: TakeOff, width: f64) -> Result<Self, MoveError> {
+        let seam_edge = Line::moved(arcs, off)?;
+        let outer_edge = Line::beside(arcs, &seam_edge, off, width, Outside::default())?;
+        Ok(Self { seam_edge, outer_edge })
     }
 }
 
@@ -43,36 +52,91 @@ pub(crate) struct Lines {
     raw_neck: Line,
     raw_outer: Line,
     pub understitch: Line,
+    /// The runs that are understitched, mm along the line from the centre.
+    pub understitched: Vec<(f64, f64)>,
     pub topstitch: Option<Line>,
 }
 
 impl Lines {
-    /// The raw edges and the lines of stitching: understitching is measured from the facing's own seam edge,
-    /// topstitching, which goes through the garment, from the garment's seam line.
+    /// The raw edges and the lines of stitching, both measured from the seam line.
     pub(crate) fn new(
         given: &Given<'_>,
         which: Which,
         facing: &Facing,
-        arcs: &[Arc],
-        off: TakeOff,
+        (arcs, off): (&[Arc], TakeOff),
+        (seam, neck_turn): (&Line, f64),
     ) -> Result<Self, MoveError> {
         let half = given.half(which);
-        let raw = |neckline: f64| TakeOff {
-            neckline,
+        let raw_neck = TakeOff {
+            neckline: off.neckline - given.allowance,
             centre: off.centre - half.centre_allowance,
             shoulder: off.shoulder - half.shoulder_allowance,
             slope: off.slope,
         };
-        let sewn = |more: f64| Line::moved(arcs, TakeOff { neckline: off.neckline + more, ..off });
-        let favour = given.garment.turn_mm.min(facing.width_mm);
+        let outside = Outside {
+            more: facing.edge_allowance_mm,
+            centre: half.centre_allowance,
+            shoulder: half.shoulder_allowance,
+        };
+        let sewn = |width: f64| Line::beside(arcs, seam, off, width, Outside::default());
+        let understitch = sewn(facing.understitch_mm.min(facing.width_mm))?;
         Ok(Self {
-            raw_neck: Line::moved_with_loops(arcs, raw(off.neckline + favour - given.allowance))?,
-            raw_outer: Line::moved(arcs, raw(off.neckline + facing.width_mm + facing.edge_allowance_mm))?,
-            // Sewn through facing and allowances beside the facing's own seam edge, which is drawn in.
-            understitch: sewn((favour + facing.understitch_mm).min(facing.width_mm))?,
+            raw_neck: Line::moved_with_loops(arcs, raw_neck)?,
+            raw_outer: Line::beside(arcs, seam, off, facing.width_mm, outside)?,
+            understitched: understitched(&understitch, neck_turn),
+            understitch,
             topstitch: facing.topstitch_mm.map(sewn).transpose()?,
         })
     }
+
+    /// How long the understitching of this half is, mm.
+    pub(crate) fn understitch_length(&self) -> f64 {
+        self.understitched.iter().map(|(from, to)| to - from).sum()
+    }
+
+    /// Whether it stops short anywhere.
+    pub(crate) fn stops_short(&self) -> bool {
+        self.understitch.length() - self.understitch_length() > 1e-9
+    }
+}
+
+/// What of a line of understitching is sewn: all but what lies within reach of a point or a corner, whichever way that
+/// turns, or of a corner where front and back meet.
+fn understitched(line: &Line, neck_turn: f64) -> Vec<(f64, f64)> {
+    let is_corner = |turn: f64| turn.abs() > CORNER;
+    let mut corners: Vec<f64> = line.bends().filter(|b| b.length == 0.0 && is_corner(b.theta)).map(|b| b.s).collect();
+    corners.extend(is_corner(2.0 * line.half_turn_at_centre()).then_some(0.0));
+    corners.extend(is_corner(neck_turn).then_some(line.length()));
+    corners.sort_unstable_by(f64::total_cmp);
+    let (mut runs, mut from) = (Vec::new(), 0.0);
+    for corner in corners {
+        runs.push((from, corner - UNDERSTITCH_STOPS_MM));
+        from = corner + UNDERSTITCH_STOPS_MM;
+    }
+    runs.push((from, line.length()));
+    runs.retain(|(from, to)| to > from);
+    runs
+}
+
+/// Whether the offered facing can be cut for this neckline.
+pub(crate) fn can_be_offered(given: &Given<'_>) -> bool {
+    let plans = |which| -> Result<(), BriefErrors> {
+        let (arcs, off) = given.known(which)?;
+        let cut = HalfFacing::new(&arcs, off, OFFERED.width_mm)
+            .and_then(|half| Lines::new(given, which, &OFFERED, (&arcs, off), (&half.seam_edge, 0.0)));
+        cut.map(|_| ()).map_err(|failed| too_wide(failed, OFFERED.width_mm, off.neckline))
+    };
+    plans(Which::Front).and_then(|()| plans(Which::Back)).is_ok()
+}
+
+/// A facing that leaves nothing: the widest that works, where one does.
+pub(crate) fn too_wide((problem, largest): MoveError, width: f64, neckline: f64) -> BriefErrors {
+    let accepted = match largest.map(|most| most - neckline) {
+        Some(most) if most >= 20.0 => Accepted::range(20.0, most, Unit::Mm),
+        _ => Accepted::code(AcceptedCode::NarrowerFacing),
+    };
+    let problem = if problem == Problem::NothingLeft { Problem::OutOfRange } else { problem };
+    BriefError::new("finish.facing.width_mm", Some(width.to_string()), problem, accepted).into()
 }
 
 /// Half a piece as it is cut and sewn.
@@ -81,45 +145,33 @@ pub(crate) fn piece(
     which: Which,
     edges: &HalfFacing,
     lines: &Lines,
-    ring: &Ring,
-    clips: &[f64],
+    clips: Option<&ClipPlan>,
     [seam_edge, outer_edge]: [Figure; 2],
 ) -> FacingPiece {
     let neck = lines.raw_neck.points_without_loops();
     let sewn_outline = closed(edges.seam_edge.points(), edges.outer_edge.points());
-    let share = edges.seam_edge.length() / seam_length(ring, which);
-    let notches = notches(given, which, &edges.seam_edge, share, &neck);
-    let own_places = clips.iter().filter_map(|s| own_place(ring, which, *s));
-    let clips = own_places.filter_map(|s| cut_at(&edges.seam_edge, &neck, s * share, given.allowance)).collect();
-    let cut_outline = closed(neck, lines.raw_outer.points());
+    let half = match which {
+        Which::Front => HalfName::Front,
+        Which::Back => HalfName::Back,
+    };
+    // Cut like the garment's edge and sewn to it, the piece is clipped and trimmed with it.
+    let own = |line: &&ClipLine| line.half == half;
+    let clip_lines = clips.map_or(&[][..], |clips| &clips.lines).iter().filter(own);
+    let trimmed = clips.map(|clips| if which == Which::Front { &clips.trimmed_front } else { &clips.trimmed_back });
     FacingPiece {
         seam_edge,
         outer_edge,
         outer_line: edges.outer_edge.points(),
         seam_line: edges.seam_edge.points(),
         on_fold: which.of(&given.brief.neckline).centre == Centre::Fold,
-        understitch_line: lines.understitch.points(),
+        understitch_lines: lines.understitched.iter().map(|(from, to)| lines.understitch.part(*from, *to)).collect(),
         topstitch_line: lines.topstitch.as_ref().map(Line::points).unwrap_or_default(),
-        notches,
-        clips,
+        notches: notches(given, which, &edges.seam_edge, &neck),
+        clips: clip_lines.map(|line| Cut { from: line.from, to: line.to }).collect(),
+        trimmed_line: trimmed.cloned().unwrap_or_default(),
         arrow: arrow(&sewn_outline),
-        cut_outline,
+        cut_outline: closed(neck, lines.raw_outer.points()),
         sewn_outline,
-    }
-}
-
-fn seam_length(ring: &Ring, which: Which) -> f64 {
-    match which {
-        Which::Back => ring.back_length,
-        Which::Front => ring.length - ring.back_length,
-    }
-}
-
-/// A place along the half round from centre back, as a place along one half from its own centre.
-fn own_place(ring: &Ring, which: Which, s: f64) -> Option<f64> {
-    match which {
-        Which::Back => (s <= ring.back_length).then_some(s),
-        Which::Front => (s > ring.back_length).then_some(ring.length - s),
     }
 }
 
@@ -128,9 +180,9 @@ fn closed(neck: Vec<[f64; 2]>, outer: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
     neck.into_iter().chain(outer.into_iter().rev()).collect()
 }
 
-/// Notches halfway along the seam edge, one on the front and two on the back, and one at a fold; the same shares
+/// Notches halfway along the seam edge, one on the front and two on the back, and one at a fold; the same places
 /// of the garment's seam line are their twins.
-fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64, neck: &[[f64; 2]]) -> Vec<Notch> {
+fn notches(given: &Given<'_>, which: Which, edge: &Line, neck: &[[f64; 2]]) -> Vec<Notch> {
     let half = 0.5 * edge.length();
     let places = match which {
         Which::Front => vec![half],
@@ -144,12 +196,7 @@ fn notches(given: &Given<'_>, which: Which, edge: &Line, share: f64, neck: &[[f6
             let at = toward - given.allowance * garment_side(direction);
             // Beside a corner, and in the fold at a point, square to the seam edge is no place of the cut edge.
             let at = nearest(neck, at).unwrap_or(at);
-            Some(Notch {
-                at: [at.x, at.y],
-                toward: [toward.x, toward.y],
-                on_piece_mm: s,
-                on_seam_line_mm: if share > 0.0 { s / share } else { s },
-            })
+            Some(Notch { at: [at.x, at.y], toward: [toward.x, toward.y], on_piece_mm: s, on_seam_line_mm: s })
         })
         .collect()
 }

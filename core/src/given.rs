@@ -179,6 +179,19 @@ impl<'a> Given<'a> {
         Ok((cut_edge, seam))
     }
 
+    /// The raw edge of a half once its neckline allowance is trimmed to `to` mm.
+    pub(crate) fn trimmed_edge(&self, which: Which, to: f64) -> Result<Line, BriefErrors> {
+        let (arcs, off) = self.known(which)?;
+        let half = self.half(which);
+        let trimmed = TakeOff {
+            neckline: off.neckline - to,
+            centre: off.centre - half.centre_allowance,
+            shoulder: off.shoulder - half.shoulder_allowance,
+            slope: off.slope,
+        };
+        Line::moved_with_loops(&arcs, trimmed).map_err(|failed| self.move_error(which, &arcs, failed, off))
+    }
+
     /// The seam line of a half alone.
     pub(crate) fn seam_line(&self, which: Which) -> Result<Line, BriefErrors> {
         let (arcs, off) = self.known(which)?;

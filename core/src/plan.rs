@@ -413,16 +413,30 @@ pub struct FacingPlan {
     pub back: FacingPiece,
     /// Cut width from raw neck edge to raw outer edge.
     pub cut_width: Figure,
-    /// How far the seam edge is drawn in so that the seam rolls inside. mm.
+    /// How far the seam rolls inside when it is pressed: the turn of cloth. The neck edge itself is cut like the garment's
+    /// edge, as long as that, so that neither is eased. mm.
     pub favour_mm: f64,
-    /// Understitching all round. mm.
+    /// What the facing is interfaced with.
+    pub interfacing: Interfacing,
+    /// Understitching all round, as far as it is sewn. mm.
     pub understitch_length_mm: f64,
-    /// From the facing's own seam edge to the understitching. mm.
+    /// From the seam to the understitching. mm.
     pub understitch_distance_mm: f64,
+    /// How far it stops short of each point and corner; none where there is none. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub understitch_stops_mm: Option<f64>,
     /// Topstitching all round, where it is asked: through garment and facing, so measured from the garment's seam
     /// line. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub topstitch_length_mm: Option<f64>,
+}
+
+/// What a facing is interfaced with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Interfacing {
+    /// Fusible knit interfacing, which steadies a knit and still gives with it: common practice, no published source.
+    FusibleKnit,
 }
 
 /// Half a facing piece.
@@ -442,15 +456,18 @@ pub struct FacingPiece {
     pub cut_outline: Vec<[f64; 2]>,
     /// The half piece within its seams: a closed path, its last point not repeated. mm.
     pub sewn_outline: Vec<[f64; 2]>,
-    /// Where it is understitched, beside its own seam edge. mm.
-    pub understitch_line: Vec<[f64; 2]>,
+    /// Where it is understitched, run by run from the centre: it stops short of points and corners. mm.
+    pub understitch_lines: Vec<Vec<[f64; 2]>>,
     /// Where garment and facing are topstitched, where that is asked, beside the garment's seam line. mm.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub topstitch_line: Vec<[f64; 2]>,
     /// Notches in the neck edge: one on the front, two on the back, and one at a fold.
     pub notches: Vec<Notch>,
-    /// Clips in the neckline allowance.
+    /// Clips in the neckline allowance: those of the garment, which is clipped with it.
     pub clips: Vec<Cut>,
+    /// Where a wide neckline allowance is trimmed before it is clipped; empty where it is not. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub trimmed_line: Vec<[f64; 2]>,
     /// The stretch arrow, crosswise, within the piece.
     pub arrow: Cut,
 }
@@ -482,9 +499,11 @@ pub struct Cut {
 pub struct ClipLine {
     /// In which half.
     pub half: HalfName,
-    /// On the raw edge. mm.
+    /// What it opens.
+    pub kind: ClipKind,
+    /// On the raw edge, trimmed where it is to be. mm.
     pub from: [f64; 2],
-    /// Short of the seam line. mm.
+    /// Short of the stitching. mm.
     pub to: [f64; 2],
 }
 
@@ -498,18 +517,44 @@ pub enum HalfName {
     Back,
 }
 
+/// What a clip opens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ClipKind {
+    /// The point of a V, at its centre.
+    Point,
+    /// An inner corner.
+    Corner,
+    /// Part of a curve.
+    Curve,
+}
+
 /// Where to clip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ClipPlan {
-    /// How far the raw edge must open in all, once turned. mm.
+    /// What a wide allowance is trimmed to before it is clipped, where it is to be. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trim_to_mm: Option<f64>,
+    /// The trimmed edge of the front in its own frame; empty where nothing is trimmed. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub trimmed_front: Vec<[f64; 2]>,
+    /// The trimmed edge of the back. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub trimmed_back: Vec<[f64; 2]>,
+    /// How far the raw edge must open in all along its curves, once turned. mm.
     pub opens_mm: f64,
-    /// What the knit gives of that by itself. mm.
+    /// What the knit gives of that by itself, where it is not stayed. mm.
     pub knit_gives_mm: f64,
+    /// Clips along a curve are at least this far apart. mm.
+    pub least_apart_mm: f64,
     /// Clips on one half, as places along the seam line from centre back. mm.
     pub places_mm: Vec<f64>,
     /// Clips all round.
     pub count: usize,
-    /// The clips of one half as lines in the halves' own frames: from the raw edge to just short of the stitching.
+    /// Those of them that go into a point or a corner.
+    pub into_corners: usize,
+    /// The clips of one half, in the same order, as lines in the halves' own frames: from the raw edge to just short of
+    /// the stitching.
     pub lines: Vec<ClipLine>,
 }
 

@@ -1,11 +1,11 @@
 //! From a checked brief to the plan, in the order a maker would ask.
 
 use crate::brief::{Brief, Direction, Facing, Finish, Outline};
-use crate::clip;
+use crate::clip::{self, Clips, Round, Turned};
 use crate::ends::Joints;
-use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
+use crate::error::{BriefError, BriefErrors};
 use crate::explain;
-use crate::facing::{self, HalfFacing};
+use crate::facing::{self, HalfFacing, too_wide};
 use crate::girth::Rings;
 use crate::given::{Given, Which};
 use crate::knit::fibre_notes;
@@ -13,8 +13,8 @@ use crate::learned::{self, Learned};
 use crate::opening::{needed, opening, stitch_extension};
 use crate::order::order;
 use crate::plan::{
-    Assumption, AssumptionCode, ClipPlan, FacingPiece, FacingPlan, HalfLine, LearnedHold, Outcome, Plan, SCHEMA,
-    SeamLine, Span, StitchLine, StripPlan, Suitability, VERSION,
+    Assumption, AssumptionCode, ClipKind, ClipPlan, FacingPiece, FacingPlan, HalfLine, Interfacing, LearnedHold,
+    Outcome, Plan, SCHEMA, SeamLine, Span, StayZone, StitchLine, StripPlan, Suitability, VERSION,
 };
 use crate::range::{Touches, figures};
 use crate::remedy::remedies;
@@ -60,16 +60,17 @@ fn reckon(given: &Given<'_>) -> Result<Plan, BriefErrors> {
     let seam_line = lines.report(given, &mut working);
     explain::knits(given, &mut working);
     let (strip, rings) = strip_plan(given, &lines, &mut working)?.unzip();
-    let clips = clip_plan(given, &lines, &mut working);
-    let facing = match &brief.finish {
-        Finish::Facing(facing) => Some(facing_plan(given, facing, &lines, clips.as_ref(), &mut working)?),
-        _ => None,
-    };
     let stitch = stitch_extension(brief.stitch).0;
     let rings = rings.unwrap_or_else(|| Rings::of_facing(given, &lines.ring, stitch));
     let chosen = choose(given, &lines.ring, &rings, needed(brief));
     let (reach, stayed) = (chosen.reach, chosen.runs());
     let stays = stays(given, &lines.ring, chosen, &lines.front.1, &lines.back.1, &mut working);
+    // What is stayed does not give, and decides how far a wide allowance is trimmed: clips come after the stays.
+    let clips = clip_plan(given, &lines, &stays.zones, &mut working)?;
+    let facing = match &brief.finish {
+        Finish::Facing(facing) => Some(facing_plan(given, facing, &lines, clips.as_ref(), &mut working)?),
+        _ => None,
+    };
     let mut opening = opening(brief, &rings, &reach, &stayed);
     if !given.quick {
         opening.remedies = remedies(given, &opening);
@@ -282,36 +283,60 @@ fn learned_hold(learned: Learned) -> LearnedHold {
     }
 }
 
-fn clip_plan(given: &Given<'_>, lines: &Lines, working: &mut Working) -> Option<ClipPlan> {
-    let brief = given.brief;
-    if !brief.finish.turns_inside() {
-        return None;
+fn clip_plan(
+    given: &Given<'_>,
+    lines: &Lines,
+    stayed: &[StayZone],
+    working: &mut Working,
+) -> Result<Option<ClipPlan>, BriefErrors> {
+    let (brief, ring) = (given.brief, &lines.ring);
+    let round = Round { ring, front: &lines.front.1, back: &lines.back.1 };
+    let trim_to_mm = clip::trim_to(given, stayed);
+    let width = trim_to_mm.unwrap_or(given.allowance);
+    let turns = brief.finish.turns_inside();
+    let clips = if turns {
+        let comfort = brief.rules.comfort_share * given.garment.crosswise.min(given.garment.lengthwise);
+        Clips::of_turned(round, &Turned { width, comfort, opening: brief.rules.clip_opening_mm, stayed })
+    } else {
+        Clips::of_corners(round)
+    };
+    if !turns && clips.clips.is_empty() {
+        return Ok(None);
     }
-    let comfort = brief.rules.comfort_share * given.garment.crosswise.min(given.garment.lengthwise);
-    let (mut clips, theta) = clip::clips(&lines.ring, given.allowance, comfort, brief.rules.clip_opening_mm);
-    let [front_raw, back_raw] = [&lines.front.0, &lines.back.0].map(Line::points_without_loops);
-    let (front, back) = ((&lines.front.1, &front_raw[..]), (&lines.back.1, &back_raw[..]));
-    clips.lines = clip::lines(&clips.places_mm, &lines.ring, front, back, given.allowance);
-    explain::clips(given, &clips, theta, working);
-    Some(clips)
+    let trimmed = |which| match trim_to_mm {
+        Some(to) => given.trimmed_edge(which, to).map(|line| line.points_without_loops()),
+        None => Ok(Vec::new()),
+    };
+    let (trimmed_front, trimmed_back) = both(trimmed)?;
+    let lines = if let Finish::Bound(bound) = &brief.finish {
+        round.bound_lines(&clips.clips, bound.width_mm)
+    } else if trim_to_mm.is_some() {
+        round.lines(&clips.clips, [&trimmed_front, &trimmed_back], width)
+    } else {
+        let raw = [&lines.front.0, &lines.back.0].map(Line::points_without_loops);
+        round.lines(&clips.clips, raw.each_ref().map(Vec::as_slice), width)
+    };
+    let plan = ClipPlan {
+        trim_to_mm,
+        trimmed_front,
+        trimmed_back,
+        opens_mm: 2.0 * width * 2.0 * clips.theta,
+        knit_gives_mm: 2.0 * clips.gives,
+        least_apart_mm: clip::LEAST_APART_MM,
+        places_mm: clips.clips.iter().map(|clip| clip.s).collect(),
+        count: clips.count(ring, |_| true),
+        into_corners: clips.count(ring, |kind| kind != ClipKind::Curve),
+        lines,
+    };
+    explain::clips(&plan, &clips, width, working);
+    Ok(Some(plan))
 }
 
 /// One half of the facing: what its figures come from.
 fn half_facing(given: &Given<'_>, facing: &Facing, which: Which) -> Result<HalfFacing, BriefErrors> {
     let width = facing.width_mm + given.width_off;
     let (arcs, off) = given.known(which)?;
-    let favour = given.garment.turn_mm.min(width);
-    HalfFacing::new(&arcs, off, favour, width).map_err(|failed| too_wide(failed, width, off.neckline))
-}
-
-/// A facing that folds back on itself or leaves nothing: the widest that works, where one does.
-fn too_wide((problem, largest): crate::seam_line::MoveError, width: f64, neckline: f64) -> BriefErrors {
-    let accepted = match largest.map(|most| most - neckline) {
-        Some(most) if most >= 20.0 => Accepted::range(20.0, most, Unit::Mm),
-        _ => Accepted::code(AcceptedCode::NarrowerFacing),
-    };
-    let problem = if problem == Problem::NothingLeft { Problem::OutOfRange } else { problem };
-    BriefError::new("finish.facing.width_mm", Some(width.to_string()), problem, accepted).into()
+    HalfFacing::new(&arcs, off, width).map_err(|failed| too_wide(failed, width, off.neckline))
 }
 
 /// Seam and outer edge of a half piece, mm.
@@ -339,17 +364,18 @@ fn facing_plan(
     });
     let changes: [Changes; 5] = reckoned.each_ref().map(|(_, changes)| changes.clone());
     let [front_seam, front_outer, back_seam, back_outer, cut_width] = reckoned.map(|(figure, _)| figure);
-    let places = clips.map_or(&[][..], |clips| &clips.places_mm);
     let stitching = |which| {
         let (arcs, off) = given.known(which)?;
-        facing::Lines::new(given, which, facing, &arcs, off)
+        let half = if which == Which::Front { &front } else { &back };
+        facing::Lines::new(given, which, facing, (&arcs, off), (&half.seam_edge, lines.ring.neck_turn))
             .map_err(|failed| too_wide(failed, facing.width_mm, off.neckline))
     };
     let (front_lines, back_lines) = both(stitching)?;
     let piece = |which, half: &HalfFacing, lines_of: &facing::Lines, own: [_; 2]| -> FacingPiece {
-        facing::piece(given, which, half, lines_of, &lines.ring, places, own)
+        facing::piece(given, which, half, lines_of, clips, own)
     };
-    let understitch = [&front_lines.understitch, &back_lines.understitch].map(Line::length);
+    let stitched = [&front_lines, &back_lines];
+    let understitch = stitched.map(facing::Lines::understitch_length);
     let topstitch = front_lines.topstitch.as_ref().zip(back_lines.topstitch.as_ref());
     let topstitch = topstitch.map(|(front, back)| [front.length(), back.length()]);
     let plan = FacingPlan {
@@ -357,12 +383,14 @@ fn facing_plan(
         back: piece(Which::Back, &back, &back_lines, [back_seam, back_outer]),
         cut_width,
         favour_mm: given.garment.turn_mm.min(facing.width_mm),
+        interfacing: Interfacing::FusibleKnit,
         understitch_length_mm: 2.0 * understitch.iter().sum::<f64>(),
         understitch_distance_mm: facing.understitch_mm,
+        understitch_stops_mm: stitched.iter().any(|lines| lines.stops_short()).then_some(facing::UNDERSTITCH_STOPS_MM),
         topstitch_length_mm: topstitch.map(|halves| 2.0 * halves.iter().sum::<f64>()),
     };
     if !working.is_off() {
-        explain::facing(given, facing, &plan, [&front, &back], understitch, topstitch, &changes, working);
+        explain::facing(given, facing, &plan, [&front, &back], stitched, topstitch, &changes, working);
     }
     Ok(plan)
 }

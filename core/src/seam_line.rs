@@ -20,6 +20,15 @@ const SAME_PLACE_MM: f64 = 1e-3;
 const POINT: f64 = 0.21;
 /// Length within which a turn of [`POINT`] is a corner, mm: our judgement.
 const CORNER_MM: f64 = 0.1;
+/// Turn from which a line has a corner: a point's. Radians.
+pub(crate) const CORNER: f64 = 2.0 * POINT;
+
+/// A seam line that meets the shoulder within this of a right angle needs no truing. Radians.
+const SQUARE: f64 = 1e-4;
+/// Over how many widths a line beside a seam line is drawn in at the shoulder: our judgement.
+const TRUED_WIDTHS: f64 = 1.5;
+/// Turn from which a place where a loop was cut out is rounded. Radians: our judgement.
+const KINK: f64 = 0.1;
 
 /// A node of a sampled line.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,6 +56,19 @@ impl Node {
     }
 }
 
+/// How a part of a line bends: evenly over its length, or at once, in a corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Bend {
+    /// Where it begins, mm.
+    pub s: f64,
+    /// mm; 0 for a corner.
+    pub length: f64,
+    /// Turning, radians.
+    pub theta: f64,
+    /// Whether it is a corner on the centre line.
+    pub at_centre: bool,
+}
+
 /// One half's line, from the centre to the neck point.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Line {
@@ -66,6 +88,23 @@ pub(crate) struct TakeOff {
     pub shoulder: f64,
     /// Shoulder slope, radians.
     pub slope: f64,
+}
+
+/// How far past a line beside a seam line a raw edge lies, mm: further out, and past the centre and the shoulder's seam.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(crate) struct Outside {
+    pub more: f64,
+    pub centre: f64,
+    pub shoulder: f64,
+}
+
+/// The end of a line beside a seam line: where and in which direction the line is left, and the curve from there to the
+/// shoulder.
+#[derive(Debug, Clone, Copy)]
+struct TruedEnd {
+    from: Point,
+    direction: Vec2,
+    arc: Arc,
 }
 
 /// Why a line cannot be moved: the problem, and the largest distance that works where it is known.
@@ -119,6 +158,79 @@ impl Line {
         Ok(Self { nodes: sample(&pieces), shoulder, may_loop: off.neckline < 0.0 })
     }
 
+    /// A line beside a seam line, a width toward the garment, that its other half's meets: it ends on the shoulder's seam
+    /// line that width from the neck point, square to it. `outside` moves it further out once it is trued and leaves more at
+    /// centre and shoulder, for a raw edge.
+    ///
+    /// Where the seam line meets the shoulder at more than a right angle, the line goes round the neck point, always a width
+    /// from the seam line; where at less, it is drawn in over one and a half widths. Where it would cross itself or fold
+    /// back, it is smoothed.
+    pub(crate) fn beside(
+        arcs: &[Arc],
+        seam: &Self,
+        off: TakeOff,
+        width: f64,
+        outside: Outside,
+    ) -> Result<Self, MoveError> {
+        let neck = arcs.last().map(|a| a.point(1.0)).ok_or((Problem::NothingLeft, None))?;
+        let distance = off.neckline + width + outside.more;
+        let strict = check_cusps(arcs, distance).and_then(|k| Ok((k, join_corners(arcs, distance)?)));
+        let (sharpest, mut pieces) = strict.unwrap_or_else(|_| (f64::NEG_INFINITY, join_loosely(arcs, distance)));
+        let inward = garment_side(seam.shoulder);
+        if let Some(end) = seam.trued_end(arcs, off, neck, width)? {
+            trim_end(&mut pieces, end.from, -end.direction, 0.0)?;
+            pieces.push(Piece { arc: end.arc, d: outside.more, from: 0.0, to: 1.0 });
+            if outside.shoulder > 0.0 {
+                trim_end(&mut pieces, neck, inward, off.shoulder - outside.shoulder)?;
+            }
+        } else {
+            trim_end(&mut pieces, neck, inward, off.shoulder - outside.shoulder)?;
+        }
+        trim_start(&mut pieces, off.centre - outside.centre)?;
+        let line = Self { nodes: sample(&pieces), shoulder: seam.shoulder, may_loop: false };
+        // A line that bends away nowhere, moved outward, cannot cross itself.
+        let plain = sharpest >= -1e-9 && arcs.len() <= 3;
+        Ok(if plain || (sharpest.is_finite() && line.check_crossing().is_ok()) { line } else { line.smoothed(width) })
+    }
+
+    /// How a line beside this seam line ends where it has to be trued; none where it meets the shoulder square.
+    fn trued_end(&self, arcs: &[Arc], off: TakeOff, neck: Point, width: f64) -> Result<Option<TruedEnd>, MoveError> {
+        let Some(last) = self.nodes.last() else { return Ok(None) };
+        let past_square = self.angle_at_neck() - core::f64::consts::FRAC_PI_2;
+        let to = last.at + width * self.shoulder;
+        let end = -garment_side(self.shoulder);
+        if past_square.abs() < SQUARE {
+            return Ok(None);
+        }
+        if past_square > 0.0 {
+            let from = last.at + width * garment_side(last.direction);
+            let reach = 4.0 / 3.0 * (0.25 * past_square).tan() * width;
+            let arc = Arc::new(CubicBez::new(from, from + reach * last.direction, to - reach * end, to));
+            return Ok(Some(TruedEnd { from, direction: last.direction, arc }));
+        }
+        let distance = off.neckline + width;
+        let mut pieces = join_loosely(arcs, distance);
+        trim_end(&mut pieces, neck, garment_side(self.shoulder), off.shoulder)?;
+        trim_start(&mut pieces, off.centre)?;
+        let line = Self { nodes: sample(&pieces), ..self.clone() };
+        let corner = line.bends().filter(|bend| bend.length == 0.0 && bend.theta.abs() > SMOOTH).map(|bend| bend.s);
+        let start = corner.fold(line.length() - (TRUED_WIDTHS * width).min(0.5 * line.length()), f64::max);
+        let Some((near, direction)) = line.place(start.min(line.length() - SAME_PLACE_MM)) else { return Ok(None) };
+        trim_end(&mut pieces, near, -direction, 0.0)?;
+        Ok(pieces.last().map(|piece| {
+            let (from, direction) = (piece.at(piece.to), piece.arc.direction(piece.to));
+            let third = from.distance(to) / 3.0;
+            let arc = Arc::new(CubicBez::new(from, from + third * direction, to - third * end, to));
+            TruedEnd { from, direction, arc }
+        }))
+    }
+
+    /// The line without its loops, each corner that they leave rounded over half a width each way.
+    fn smoothed(&self, width: f64) -> Self {
+        let kept = without_loops(self.points());
+        Self { nodes: through(&rounded(&kept, 0.5 * width)), shoulder: self.shoulder, may_loop: false }
+    }
+
     /// The known line itself.
     pub(crate) fn as_known(arcs: &[Arc], slope: f64) -> Self {
         let pieces: Vec<Piece> = arcs.iter().map(|arc| Piece { arc: *arc, d: 0.0, from: 0.0, to: 1.0 }).collect();
@@ -131,6 +243,14 @@ impl Line {
 
     pub(crate) fn turning(&self) -> f64 {
         self.nodes.last().map_or(0.0, |n| n.theta)
+    }
+
+    /// How it bends from the centre to the neck point, node by node.
+    pub(crate) fn bends(&self) -> impl Iterator<Item = Bend> {
+        self.nodes.iter().zip(self.nodes.iter().skip(1)).map(|(a, b)| {
+            let length = if b.s - a.s < SMOOTH { 0.0 } else { b.s - a.s };
+            Bend { s: a.s, length, theta: b.theta - a.theta, at_centre: false }
+        })
     }
 
     pub(crate) fn half_width(&self) -> f64 {
@@ -221,6 +341,18 @@ impl Line {
         Some((between(a, b).eval(u), direction))
     }
 
+    /// The points between two lengths from the centre.
+    pub(crate) fn part(&self, from: f64, to: f64) -> Vec<[f64; 2]> {
+        let end = |s: f64| {
+            let (at, direction) = self.place(s)?;
+            let before = self.nodes.iter().rev().find(|n| n.s <= s)?;
+            Some(Node { s, at, direction, theta: before.theta + turn_between(before.direction, direction), ..*before })
+        };
+        let between = self.nodes.iter().filter(|n| from < n.s && n.s < to).copied();
+        let nodes: Vec<Node> = end(from).into_iter().chain(between).chain(end(to)).collect();
+        points(&nodes)
+    }
+
     fn check_crossing(&self) -> Result<(), MoveError> {
         // Arcs that meet all but smoothly end a hair apart or past each other once moved: one place, no crossing.
         let mut at: Vec<Point> = self.nodes.iter().map(|n| n.at).collect();
@@ -299,8 +431,10 @@ fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
     for next in points {
         if let Some(&last) = kept.last() {
             let (p, q) = (place(&last), place(&next));
+            // All but the side that ends where this one begins.
             let sides = kept.iter().zip(kept.iter().skip(1)).map(|(a, b)| (place(a), place(b)));
-            if let Some((i, (a, b))) = sides.enumerate().find(|(_, (a, b))| cross(*a, *b, p, q)) {
+            let before = sides.enumerate().take(kept.len().saturating_sub(2));
+            if let Some((i, (a, b))) = before.into_iter().find(|(_, (a, b))| reach_across(*a, *b, p, q)) {
                 let met = meeting(a, b, p, q);
                 kept.truncate(i + 1);
                 kept.push([met.x, met.y]);
@@ -311,10 +445,70 @@ fn without_loops(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
     kept
 }
 
+/// A run of points with its corners rounded: each by the parabola between the places `reach` before and after it, or less
+/// where there is no room.
+fn rounded(run: &[[f64; 2]], reach: f64) -> Vec<Point> {
+    const PARTS: u32 = 8;
+    let mut at: Vec<Point> = run.iter().map(place).collect();
+    at.dedup_by(|next, kept| next.distance(*kept) < SAME_PLACE_MM);
+    let turn = |i: usize| match at.get(i.wrapping_sub(1)..).and_then(|from| from.get(..3)) {
+        Some(&[a, b, c]) => turn_between(b - a, c - b).abs(),
+        _ => 0.0,
+    };
+    let along: Vec<f64> = core::iter::once(0.0)
+        .chain(at.iter().zip(at.iter().skip(1)).scan(0.0, |sum, (a, b)| {
+            *sum += a.distance(*b);
+            Some(*sum)
+        }))
+        .collect();
+    let on = |s: f64| {
+        let i = along.partition_point(|place| *place < s).clamp(1, at.len().saturating_sub(1).max(1));
+        let ends = along.get(i - 1).zip(along.get(i)).zip(at.get(i - 1).zip(at.get(i)));
+        ends.map(|((a, b), (p, q))| p.lerp(*q, ((s - a) / (b - a).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0)))
+    };
+    let kinks: Vec<usize> = (1..at.len().saturating_sub(1)).filter(|i| turn(*i) > KINK).collect();
+    let whole = along.last().copied().unwrap_or(0.0);
+    let mut smooth = Vec::with_capacity(at.len() + kinks.len() * 8);
+    let mut done = 0.0;
+    for (n, &i) in kinks.iter().enumerate() {
+        let Some((&s, &corner)) = along.get(i).zip(at.get(i)) else { continue };
+        let next = kinks.get(n + 1).and_then(|i| along.get(*i)).map_or(whole, |next| 0.5 * (s + next));
+        let r = reach.min(s - done).min(next - s);
+        smooth.extend(at.iter().zip(&along).filter(|(_, at)| (done..s - r).contains(*at)).map(|(p, _)| *p));
+        let Some((from, to)) = on(s - r).zip(on(s + r)) else { continue };
+        let parabola = kurbo::QuadBez::new(from, corner, to);
+        smooth.extend((0..PARTS).map(|i| parabola.eval(f64::from(i) / f64::from(PARTS))));
+        done = s + r;
+    }
+    smooth.extend(on(done));
+    smooth.extend(at.iter().zip(&along).filter(|(_, at)| **at > done).map(|(p, _)| *p));
+    smooth.dedup_by(|next, kept| next.distance(*kept) < SAME_PLACE_MM);
+    smooth
+}
+
+/// A run of points, each apart from the next, as a line's nodes: straight from each to the next.
+fn through(run: &[Point]) -> Vec<Node> {
+    let mut nodes: Vec<Node> = Vec::with_capacity(run.len() * 2);
+    for (a, b) in run.iter().zip(run.iter().skip(1)) {
+        let direction = (*b - *a) / a.distance(*b);
+        let (s, theta) =
+            nodes.last().map_or((0.0, 0.0), |last| (last.s, last.theta + turn_between(last.direction, direction)));
+        nodes.push(Node { s, theta, k: 0.0, at: *a, direction });
+        nodes.push(Node { s: s + a.distance(*b), theta, k: 0.0, at: *b, direction });
+    }
+    nodes
+}
+
 /// Where two segments that cross do so.
 fn meeting(a: Point, b: Point, p: Point, q: Point) -> Point {
     let share = (p - a).cross(q - p) / (b - a).cross(q - p);
     a + share * (b - a)
+}
+
+/// Whether two segments cross, or one of them ends on the other.
+fn reach_across(a: Point, b: Point, p: Point, q: Point) -> bool {
+    let left = |o: Point, u: Point, v: Point| (u - o).cross(v - o) > 0.0;
+    left(a, b, p) != left(a, b, q) && left(p, q, a) != left(p, q, b)
 }
 
 fn cross(a: Point, b: Point, p: Point, q: Point) -> bool {
@@ -356,26 +550,42 @@ fn sharpest(arcs: &[Arc], parts: u32) -> Option<(f64, &Arc, f64)> {
 fn join_corners(arcs: &[Arc], d: f64) -> Result<Vec<Piece>, MoveError> {
     let mut pieces: Vec<Piece> = Vec::with_capacity(arcs.len() + 2);
     for &arc in arcs {
-        let mut next = Piece { arc, d, from: 0.0, to: 1.0 };
-        if let Some(last) = pieces.last_mut() {
-            let (before, after) = (last.arc.direction(1.0), arc.direction(0.0));
-            let turn = turn_between(before, after);
-            if turn.abs() > SMOOTH {
-                let reach = d.abs() * (0.5 * turn.abs()).tan();
-                if turn * d > 0.0 {
-                    let (a, b) = (last.at(1.0), next.at(0.0));
-                    let tip = a + reach * before;
-                    pieces.push(Piece::straight(a, tip));
-                    pieces.push(Piece::straight(tip, b));
-                } else {
-                    let trimmed = if turn.abs() < SLIGHT { cut_back } else { meet };
-                    (last.to, next.from) = trimmed(last, &next, reach)?;
-                }
-            }
-        }
+        let next = join(&mut pieces, Piece { arc, d, from: 0.0, to: 1.0 })?;
         pieces.push(next);
     }
     Ok(pieces)
+}
+
+/// The same where loops are cut out afterwards: arcs that overlap without a crossing are left as they are.
+fn join_loosely(arcs: &[Arc], d: f64) -> Vec<Piece> {
+    let mut pieces: Vec<Piece> = Vec::with_capacity(arcs.len() + 2);
+    for &arc in arcs {
+        let whole = Piece { arc, d, from: 0.0, to: 1.0 };
+        let next = join(&mut pieces, whole).unwrap_or(whole);
+        pieces.push(next);
+    }
+    pieces
+}
+
+/// Joins a moved arc to those before it, which it may trim.
+fn join(pieces: &mut Vec<Piece>, mut next: Piece) -> Result<Piece, MoveError> {
+    let Some(last) = pieces.last_mut() else { return Ok(next) };
+    let d = next.d;
+    let (before, after) = (last.arc.direction(1.0), next.arc.direction(0.0));
+    let turn = turn_between(before, after);
+    if turn.abs() > SMOOTH {
+        let reach = d.abs() * (0.5 * turn.abs()).tan();
+        if turn * d > 0.0 {
+            let (a, b) = (last.at(1.0), next.at(0.0));
+            let tip = a + reach * before;
+            pieces.push(Piece::straight(a, tip));
+            pieces.push(Piece::straight(tip, b));
+        } else {
+            let trimmed = if turn.abs() < SLIGHT { cut_back } else { meet };
+            (last.to, next.from) = trimmed(last, &next, reach)?;
+        }
+    }
+    Ok(next)
 }
 
 /// Where two overlapping moved arcs meet near their shared corner, by Newton's method.

@@ -18,6 +18,12 @@ pub enum Source {
     CommonPractice,
     /// Stays before an edge is handled.
     StaysFirst,
+    /// A value from memory.
+    Memory,
+    /// How near clips stand along a curve.
+    ClippedCurves,
+    /// What a wide allowance is trimmed to.
+    TrimmedSeams,
     /// The maker's own ratio.
     OwnRatio,
     /// Our rule, from the maker's own records.
@@ -48,13 +54,16 @@ pub enum Source {
 
 impl Source {
     /// Every source, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 22] = [
         Self::Steiner,
         Self::Geometry,
         Self::OwnRule,
         Self::Judgement,
         Self::CommonPractice,
         Self::StaysFirst,
+        Self::Memory,
+        Self::ClippedCurves,
+        Self::TrimmedSeams,
         Self::OwnRatio,
         Self::OwnRecords,
         Self::RibbedEdges,
@@ -82,6 +91,11 @@ impl Source {
             Self::StaysFirst => {
                 "a photo handbook's chapter 'Stretch seams' and an N.C. extension leaflet on tailoring: shoulders taped first, necklines before they are handled"
             }
+            Self::Memory => "from memory, no source looked up",
+            Self::ClippedCurves => {
+                "'Apparel: Design, Textiles and Construction' (Goodheart-Willcox, 2012), p. 452: every 1/4 to 1/2 in"
+            }
+            Self::TrimmedSeams => "NMSU extension C-210: trim 5/8 in to 1/4 or 3/8 in",
             Self::OwnRatio => "the maker's own ratio",
             Self::OwnRecords => {
                 "our rule: the maker's own records averaged with the rule's hold; the weights are our judgement"

@@ -6,6 +6,7 @@
 //! edge's strain is 1/r - 1 and the free edge's f/r - 1.
 
 use crate::brief::{Direction, Finish, Layers};
+use crate::facing::can_be_offered;
 use crate::given::Given;
 use crate::learned::Learned;
 use crate::plan::{Cure, Mark, MarkPlace, Outcome, Span};
@@ -595,7 +596,7 @@ pub(crate) fn cures(ring: &Ring, strip: StripGiven, given: &Given<'_>, widest: O
     if let Some(stretch) = stretchier {
         cures.push(Cure::Stretchier((100.0 * stretch).round()));
     }
-    cures.push(Cure::Facing);
+    cures.extend(can_be_offered(given).then_some(Cure::Facing));
     cures
 }
 

@@ -117,9 +117,11 @@ pub enum Rule {
     RangeHigh,
     /// A facing's edge, moved from the known line.
     FacingEdge,
-    /// Understitching or topstitching all round.
+    /// Understitching all round, less what it stops short at points and corners.
     Understitch,
-    /// A seam edge is drawn in by the turn of cloth.
+    /// Topstitching all round.
+    Topstitch,
+    /// A seam rolls inside by the turn of cloth.
     Favour,
     /// What the raw edge must open where the line turns round the opening.
     ClipsOpen,
@@ -186,7 +188,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 84] = [
+    pub const ALL: [Self; 85] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -240,6 +242,7 @@ impl Rule {
         Self::RangeHigh,
         Self::FacingEdge,
         Self::Understitch,
+        Self::Topstitch,
         Self::Favour,
         Self::ClipsOpen,
         Self::ClipsKnitGives,
@@ -282,7 +285,8 @@ impl Rule {
             Self::HalfWidth => "x(neck) - x(centre)",
             Self::Depth => "y(centre) - y(neck)",
             Self::TightestRadius => "1 / k",
-            Self::SeamLineWhole | Self::Understitch => "2 (front + back)",
+            Self::SeamLineWhole | Self::Topstitch => "2 (front + back)",
+            Self::Understitch => "2 (front + back) - short",
             Self::TurningWhole => "2 (back + neck + front)",
             Self::StitchLine => "L + w theta + ends",
             Self::StripByCurve => "(L - w theta - straight) / (1 + hold) + straight / (1 + hold_0) + limits",

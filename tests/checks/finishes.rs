@@ -6,7 +6,7 @@ use lieflat::brief::{
     Shape, ShapeKind, StayEdge, Stretch,
 };
 use lieflat::error::{AcceptedCode, Problem};
-use lieflat::plan::{Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
+use lieflat::plan::{ClipKind, Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
 use lieflat::{Brief, plan};
 use lieflat_tests::{band, brief, close, drafted, drawn, facing, knit, plain, quarter_ellipse};
 
@@ -417,15 +417,14 @@ fn a_facings_pieces_meet_the_garment_and_each_other() {
     let plan = plan(&brief).expect("it plans");
     let facing = plan.facing.expect("a facing");
     assert!(!facing.front.on_fold && facing.back.on_fold, "a seam in front, a fold behind");
-    // Right angles and parallels: sewn shoulders are as long as the facing is wide, less the turn of cloth where
-    // the edge runs square to the shoulder.
+    // Right angles and parallels: sewn shoulders are as long as the facing is wide.
     let shoulder = |outline: &[[f64; 2]], seam: &[[f64; 2]], outer: &[[f64; 2]]| {
         assert_eq!(outline.len(), seam.len() + outer.len(), "the outline is both edges");
         let (a, b) = (seam.last().expect("an end"), outer.last().expect("an end"));
         (a[0] - b[0]).hypot(a[1] - b[1])
     };
     let width = |piece: &FacingPiece| shoulder(&piece.sewn_outline, &piece.seam_line, &piece.outer_line);
-    close(width(&facing.front), 55.0 - facing.favour_mm, 0.01, "the front's shoulder");
+    close(width(&facing.front), 55.0, 0.01, "the front's shoulder");
     close(width(&facing.front), width(&facing.back), 0.01, "is the back's");
     // The centre seam's allowance lies outside the seam line, x = 10 on the garment's own frame.
     let least = |points: &[[f64; 2]]| points.iter().map(|p| p[0]).fold(f64::INFINITY, f64::min);
@@ -435,27 +434,25 @@ fn a_facings_pieces_meet_the_garment_and_each_other() {
 
 #[test]
 fn understitching_lies_beside_the_facings_own_edge_and_topstitching_beside_the_garments() {
-    // Concentric circles: seam line of radius 110; the facing's edge drawn in by the turn of cloth, a half round of
-    // radius t / 2 along its middle, pi t / 2; understitching 1.6 further; topstitching 6 from the seam line.
+    // Concentric circles: seam line of radius 110, and the facing's edge on it; understitching 1.6 further; topstitching 6
+    // from the seam line.
     let mut brief = circle();
     brief.garment_knit.thickness_mm = Some(0.8);
     brief.finish =
         Finish::Facing(Facing { width_mm: 55.0, understitch_mm: 1.6, edge_allowance_mm: 0.0, topstitch_mm: Some(6.0) });
     let facing = plan(&brief).expect("it plans").facing.expect("a facing");
-    let turn = core::f64::consts::FRAC_PI_2 * 0.8;
     let round = core::f64::consts::TAU;
-    close(facing.understitch_length_mm, round * (110.0 + turn + 1.6), 0.001, "the understitching");
+    close(facing.understitch_length_mm, round * (110.0 + 1.6), 0.001, "the understitching");
     close(facing.topstitch_length_mm.expect("topstitching"), round * 116.0, 0.001, "the topstitching");
-    for point in &facing.front.understitch_line {
-        close(point[0].hypot(point[1]), 110.0 + turn + 1.6, 1e-3, "each of its points from the middle");
+    for point in facing.front.understitch_lines.iter().flatten() {
+        close(point[0].hypot(point[1]), 110.0 + 1.6, 1e-3, "each of its points from the middle");
     }
 }
 
 #[test]
 fn clips_start_from_the_cut_edge_beside_corners_too() {
-    // Right angles: seam line x = 110, y = 130, cut edge 10 nearer the opening. Every clip starts on the cut edge and
-    // stops 1.5 short of the seam line; within 10 of the corner no square to the seam line meets the cut edge, and
-    // the clip starts from its corner at (100, 120).
+    // Right angles: seam line x = 110, y = 130, cut edge 10 nearer the opening. The clip into the corner runs on the
+    // diagonal, from the cut edge's corner at (100, 120) to a thread or two short of the seam line's, 1 mm along it.
     let square = || drafted(100.0, 120.0, plain(ShapeKind::Square));
     let mut brief = brief(square(), square(), 10.0);
     brief.garment_knit = knit(20.0, 95.0);
@@ -464,17 +461,17 @@ fn clips_start_from_the_cut_edge_beside_corners_too() {
     let line = |points: &[[f64; 2]]| geo::LineString::from_iter(points.iter().map(|p| (p[0], p[1])));
     let off = |at: [f64; 2], points: &[[f64; 2]]| Euclidean.distance(&geo::Point::from((at[0], at[1])), &line(points));
     let clips = plan.clips.expect("a facing is turned");
-    let mut at_corner = 0;
+    assert!(!clips.lines.is_empty(), "a clip into the corner");
     for clip in &clips.lines {
+        assert_eq!(clip.kind, ClipKind::Corner, "{clip:?}");
         close(off(clip.from, &plan.seam_line.front.cut_edge), 0.0, 1e-6, "from the cut edge");
-        close(off(clip.to, &plan.seam_line.front.seam_line), 1.5, 1e-6, "to just short of the seam line");
-        at_corner += u32::from((clip.from[0] - 100.0).hypot(clip.from[1] - 120.0) < 1e-6);
+        close((clip.from[0] - 100.0).hypot(clip.from[1] - 120.0), 0.0, 1e-6, "from its corner");
+        let short = 0.5_f64.sqrt();
+        close((clip.to[0] - 110.0 + short).hypot(clip.to[1] - 130.0 + short), 0.0, 1e-6, "to just short of the corner");
     }
-    assert!(at_corner > 0, "a clip beside a corner: {:?}", clips.lines);
     let piece = plan.facing.expect("a facing").front;
     for clip in &piece.clips {
         close(off(clip.from, &piece.cut_outline), 0.0, 1e-6, "the facing's clips from its own cut edge");
-        close(off(clip.to, &piece.seam_line), 1.5, 1e-6, "to just short of its own seam edge");
     }
 }
 

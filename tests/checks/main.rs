@@ -4,6 +4,7 @@
 mod bounds;
 mod briefs;
 mod circle;
+mod edges;
 mod finishes;
 mod garments;
 mod geometry;

@@ -605,9 +605,15 @@ proptest! {
                 let off = Euclidean.distance(&geo::Point::from((notch.at[0], notch.at[1])), cut.exterior());
                 prop_assert!(off < 0.1, "a notch is {off} from the cut edge");
             }
+            let trimmed: geo::LineString = piece.trimmed_line.iter().map(|p| (p[0], p[1])).collect();
             for clip in &piece.clips {
-                let off = Euclidean.distance(&geo::Point::from((clip.from[0], clip.from[1])), cut.exterior());
-                prop_assert!(off < 1e-6, "a clip starts {off} from the cut edge");
+                let from = geo::Point::from((clip.from[0], clip.from[1]));
+                let off = if piece.trimmed_line.is_empty() {
+                    Euclidean.distance(&from, cut.exterior())
+                } else {
+                    Euclidean.distance(&from, &trimmed)
+                };
+                prop_assert!(off < 1e-6, "a clip starts {off} from the cut or trimmed edge");
             }
         }
     }

@@ -1,5 +1,6 @@
 //! Necklines of straight lines, corners and arcs whose lengths, ends and ranges are sums that can be done by hand.
 
+use geo::{Distance, Euclidean};
 use lieflat::brief::{
     Brief, Centre, Direction, Facing, Finish, Half, Measured, Outline, PatternAsks, ReadingsAt, Shape, ShapeKind,
     Stretch, Tape,
@@ -239,30 +240,40 @@ fn a_squares_corner_is_rounded_at_most_to_nearly_its_lesser_side() {
 }
 
 #[test]
-fn a_facing_too_wide_for_a_line_that_bends_away_names_the_widest() {
-    // A quarter circle that bends toward the garment: what is moved by its radius less the allowance folds back.
+fn a_facing_that_would_fold_back_is_smoothed() {
+    // Level, a quarter circle that bends toward the garment, upright. Moved by more than the quarter's radius it would fold
+    // back: what is left are the level and the upright side, with a step between them, its corners rounded.
     let bump = |radius: f64| {
         let k = radius * (1.0 - 0.552_284_75);
         let (x, y) = (30.0 + radius, 150.0 - radius);
         let path = format!("M 0 150 L 30 150 C 30 {} {} {y} {x} {y} L {x} 0", y + k, 30.0 + k);
-        let mut brief = brief(drawn(&path), drafted(30.0 + radius, 40.0, plain(ShapeKind::Round)), 10.0);
+        let mut brief = brief(drawn(&path), drafted(30.0 + radius, 40.0, plain(ShapeKind::Round)), 0.0);
         brief.garment_knit = knit(40.0, 90.0);
         brief
     };
-    let widened = |radius: f64, width: f64| {
-        let mut brief = bump(radius);
-        brief.finish = facing(width);
-        lieflat::plan(&brief)
-    };
-    let error = widened(60.0, 80.0).expect_err("too wide").errors.remove(0);
-    assert_eq!((error.field.as_str(), error.value.as_deref()), ("finish.facing.width_mm", Some("80")), "the width");
-    let most = error.accepted.max.expect("a widest");
-    assert!((40.0..=50.0).contains(&most), "at most the radius less the allowance: {most}");
-    assert_eq!(error.accepted.min, Some(20.0), "from the least on");
-    assert!(matches!(error.problem, Problem::CuspAt { .. }), "it folds back: {:?}", error.problem);
-    assert!(widened(60.0, most).is_ok(), "the one that is named works");
-    let error = widened(25.0, 80.0).expect_err("too wide").errors.remove(0);
-    assert_eq!(error.accepted.code, Some(AcceptedCode::NarrowerFacing), "15 mm are less than a facing is wide");
+    for radius in [60.0, 25.0] {
+        for width in [40.0, 80.0] {
+            let mut brief = bump(radius);
+            brief.finish = facing(width);
+            let piece = planned(&brief).facing.expect("a facing").front;
+            let (first, last) = (piece.outer_line[0], piece.outer_line[piece.outer_line.len() - 1]);
+            close((first[0]).hypot(first[1] - 150.0 - width), 0.0, 1e-6, "below the centre");
+            close((last[0] - 30.0 - radius - width).hypot(last[1]), 0.0, 1e-6, "along the shoulder");
+            let neck: geo::LineString = piece.seam_line.iter().map(|p| (p[0], p[1])).collect();
+            for at in &piece.outer_line {
+                let off = Euclidean.distance(&geo::Point::from((at[0], at[1])), &neck);
+                assert!(off > width - 0.1 && off < 1.5 * width, "{radius}, {width}: {at:?} is {off} from the neckline");
+            }
+            let mut outer = piece.outer_line.clone();
+            outer.dedup_by(|a, b| (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-6);
+            let turns = outer.windows(3).map(|p| {
+                let (a, b) = ([p[1][0] - p[0][0], p[1][1] - p[0][1]], [p[2][0] - p[1][0], p[2][1] - p[1][1]]);
+                (a[0] * b[1] - a[1] * b[0]).atan2(a[0] * b[0] + a[1] * b[1]).abs()
+            });
+            let sharpest = turns.fold(0.0, f64::max);
+            assert!(sharpest < 0.5, "{radius}, {width}: without a corner: {sharpest}");
+        }
+    }
 }
 
 #[test]
@@ -375,15 +386,21 @@ fn the_stretch_arrow_lies_along_the_longest_level_chord() {
 }
 
 #[test]
-fn a_facing_that_leaves_nothing_at_the_shoulder_is_too_wide() {
-    // The line runs out level, as the shoulder does: moved down it never comes to it.
+fn a_facing_goes_round_a_neck_point_that_the_line_runs_out_to() {
+    // The line runs out level, as the shoulder does: from below the neck point the outer edge goes on a quarter circle
+    // about it to the shoulder.
     let mut brief = brief(drawn("M 0 60 C 30 60 40 0 90 0"), drafted(90.0, 30.0, plain(ShapeKind::Round)), 0.0);
     brief.neckline.readings_at = ReadingsAt::SeamLine;
     brief.garment_knit = knit(40.0, 90.0);
     brief.finish = facing(30.0);
-    let error = lieflat::plan(&brief).expect_err("no such facing").errors.remove(0);
-    assert_eq!((error.field.as_str(), &error.problem), ("finish.facing.width_mm", &Problem::OutOfRange), "the width");
-    assert_eq!(error.accepted.code, Some(AcceptedCode::NarrowerFacing), "a narrower one");
+    let outer = planned(&brief).facing.expect("a facing").front.outer_line;
+    let last = outer[outer.len() - 1];
+    close((last[0] - 120.0).hypot(last[1]), 0.0, 1e-6, "as wide along the shoulder as anywhere");
+    let round: Vec<_> = outer.iter().filter(|p| p[0] > 90.0 + 1e-6).collect();
+    assert!(round.len() > 8, "past the neck point: {round:?}");
+    for p in round {
+        close((p[0] - 90.0).hypot(p[1]), 30.0, 0.02, "round it");
+    }
 }
 
 #[test]
@@ -402,8 +419,14 @@ fn a_topstitched_facing_has_a_line_for_it() {
     brief.finish =
         Finish::Facing(Facing { width_mm: 50.0, understitch_mm, edge_allowance_mm, topstitch_mm: Some(30.0) });
     let facing = planned(&brief).facing.expect("a facing");
-    // A corner's lines: 190 and twice the distance, both halves twice.
-    close(facing.understitch_length_mm, 4.0 * 194.0, 1e-6, "2 mm below the seam edge");
+    // A corner's lines: 190 and twice the distance, both halves twice; understitching stops an inch short of each corner,
+    // 25 mm from memory, on both of its sides.
+    close(facing.understitch_length_mm, 4.0 * (194.0 - 2.0 * 25.0), 1e-6, "2 mm below the seam edge");
+    close(facing.understitch_stops_mm.expect("it stops short"), 25.0, 1e-9, "an inch, from memory");
+    let runs = &facing.front.understitch_lines;
+    assert_eq!(runs.len(), 2, "up to the corner and on after it");
+    boxed(&runs[0], [0.0, 67.0, 102.0, 102.0], "to 25 mm before the corner at 92, 102");
+    boxed(&runs[1], [92.0, 92.0, 0.0, 77.0], "from 25 mm after it");
     close(facing.topstitch_length_mm.expect("topstitched"), 4.0 * 250.0, 1e-6, "30 mm below the seam line");
     boxed(&facing.front.topstitch_line, [0.0, 120.0, 0.0, 130.0], "from the centre to the shoulder");
 }

@@ -31,7 +31,8 @@ fn recompute(step: &Step) -> f64 {
         Rule::HalfWidth => n("x(neck)") - n("x(centre)"),
         Rule::Depth => n("y(centre)") - n("y(neck)"),
         Rule::TightestRadius => 1.0 / n("k"),
-        Rule::SeamLineWhole | Rule::Understitch => 2.0 * (n("front") + n("back")),
+        Rule::SeamLineWhole | Rule::Topstitch => 2.0 * (n("front") + n("back")),
+        Rule::Understitch => 2.0 * (n("front") + n("back")) - n("short"),
         Rule::TurningWhole => 2.0 * (n("back") + n("neck") + n("front")),
         Rule::StripByCurve => {
             let bent = n("L") - n("w") * n("theta") - n("straight");
@@ -227,17 +228,11 @@ fn briefs() -> Vec<(String, Brief)> {
         b.neckline.front = lieflat_tests::drawn("M 0 100 C 80 100 120 60 110 10 C 105 -10 80 -12 60 -8");
         b.neckline.readings_at = ReadingsAt::SeamLine;
     });
-    // So wide an allowance and so small a clip that one stands at each centre.
-    add("clipped at the centres", &|b| {
-        let half = || lieflat_tests::drawn(&lieflat_tests::quarter_ellipse(100.0, 100.0, 4));
-        (b.neckline.front, b.neckline.back) = (half(), half());
-        b.neckline.readings_at = ReadingsAt::SeamLine;
-        b.neckline.neckline_allowance_mm = 20.0;
-        b.garment_knit = lieflat_tests::knit(0.0, 90.0);
-        b.strip_knit = Some(lieflat_tests::knit(50.0, 90.0));
-        b.rules.clip_opening_mm = 1.0;
-        let (width_mm, turn_under_mm) = (12.0, 0.0);
-        b.finish = Finish::Tape(Tape { width_mm, turn_under_mm, join_allowance_mm: 6.0, ratio_percent: None });
+    // A wide allowance, trimmed before it is clipped, and a point, whose clip on the centre line is both halves'.
+    add("a faced V, trimmed, clipped at its point", &|b| {
+        b.neckline.front = v();
+        b.neckline.neckline_allowance_mm = 16.0;
+        b.finish = lieflat_tests::facing(55.0);
     });
     add("facing, topstitched, poor recovery", &|b| {
         b.finish = Finish::Facing(Facing {
