@@ -194,6 +194,11 @@ impl Round<'_> {
         bends
     }
 
+    /// Whether it has a point or a corner, whichever way that turns.
+    pub(crate) fn has_corner(&self) -> bool {
+        self.bends().iter().any(|bend| bend.length == 0.0 && bend.theta.abs() > CORNER)
+    }
+
     /// The half that a place along the half round lies on, and the place along that half from its own centre.
     fn own(&self, s: f64) -> (HalfName, &Line, f64) {
         if s <= self.ring.back_length {
@@ -269,7 +274,7 @@ pub(crate) fn trim_to(given: &Given<'_>, stayed: &[StayZone]) -> Option<f64> {
     };
     let wide = matches!(given.brief.finish, Finish::Tape(_) | Finish::Facing(_)) && allowance > TRIMMED_MM[1] + SAME_MM;
     let on_neckline = stayed.iter().filter(|zone| zone.from_mm.is_some());
-    let tape = on_neckline.map(|zone| allowance - zone.from_raw_edge_mm).fold(0.0, f64::max);
+    let tape = on_neckline.map(|zone| allowance - zone.from_edge_mm).fold(0.0, f64::max);
     to.into_iter().find(|mm| wide && *mm + SAME_MM >= tape && *mm < allowance)
 }
 

@@ -177,6 +177,9 @@ impl Reckoned<'_> {
         if let Some(widest) = plan.widest_flat_mm {
             self.widest(widest, working);
         }
+        if let Some(stops) = plan.understitch_stops_mm {
+            working.mm("strip.understitch_stops_mm", Rule::Taken, &[("x", stops, Mm)], stops, Source::Memory);
+        }
     }
 
     fn stitch_line(&self, plan: &StripPlan, working: &mut Working) {

@@ -167,7 +167,7 @@ pub(crate) fn piece(
         understitch_lines: lines.understitched.iter().map(|(from, to)| lines.understitch.part(*from, *to)).collect(),
         topstitch_line: lines.topstitch.as_ref().map(Line::points).unwrap_or_default(),
         notches: notches(given, which, &edges.seam_edge, &neck),
-        clips: clip_lines.map(|line| Cut { from: line.from, to: line.to }).collect(),
+        clips: clip_lines.copied().collect(),
         trimmed_line: trimmed.cloned().unwrap_or_default(),
         arrow: arrow(&sewn_outline),
         cut_outline: closed(neck, lines.raw_outer.points()),

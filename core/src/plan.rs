@@ -278,6 +278,12 @@ pub struct StripPlan {
     pub quartering_error_mm: f64,
     /// What would cure a strip that does not lie flat, best first.
     pub cures: Vec<Cure>,
+    /// The halves whose centre seam stays open above the point until the tape's ends are caught in it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub centre_seam_open: Vec<HalfName>,
+    /// A tape: how far its understitching stops short of each point and corner; none where there is none. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub understitch_stops_mm: Option<f64>,
 }
 
 /// A hold learned from how strips of this knit came out in this finish.
@@ -464,7 +470,7 @@ pub struct FacingPiece {
     /// Notches in the neck edge: one on the front, two on the back, and one at a fold.
     pub notches: Vec<Notch>,
     /// Clips in the neckline allowance: those of the garment, which is clipped with it.
-    pub clips: Vec<Cut>,
+    pub clips: Vec<ClipLine>,
     /// Where a wide neckline allowance is trimmed before it is clipped; empty where it is not. mm.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub trimmed_line: Vec<[f64; 2]>,

@@ -5,7 +5,7 @@ use lieflat::brief::{
     Brief, Centre, Direction, Facing, Finish, Half, Measured, Outline, PatternAsks, ReadingsAt, Shape, ShapeKind,
     Stretch, Tape,
 };
-use lieflat::error::{AcceptedCode, Problem};
+use lieflat::error::Problem;
 use lieflat::learned::{SewnFinish, SewnOutcome, SewnRecord};
 use lieflat::plan::{Figure, KnitClass, Mark, MarkPlace, Part, Plan, RecoveryVerdict, StayZone};
 use lieflat_tests::{band, brief, close, drafted, drawn, facing, half, knit, plain, quarter_ellipse};

@@ -103,12 +103,16 @@ function layingOf(zone, words, size) {
 
 function clips({ plan, words, unit }) {
   if (!plan.clips) return null;
-  const { opens_mm: opens, knit_gives_mm: gives, places_mm: places, count } = plan.clips;
+  const { trim_to_mm: trim, opens_mm: opens, knit_gives_mm: gives, least_apart_mm: apart, places_mm: places, count, into_corners: corners, lines } = plan.clips;
   const size = (mm) => words.length(mm, unit);
+  const kind = (index) => (lines[index].kind === 'curve' ? '' : ` (${words.t(`clips.kind.${lines[index].kind}`)})`);
   return card('clips', words.t('clips.heading'),
     h('p', { class: 'sum', text: count ? words.count('clips.count', count) : words.t('clips.none') }),
-    h('p', { text: words.t('clips.opens', { opens: size(opens), gives: size(gives) }) }),
-    places.length > 0 && h('p', { text: words.t('clips.places', { places: places.map(size).join(words.t('list.semicolon')) }) }));
+    corners > 0 && h('p', { text: words.count('clips.corners', corners) }),
+    trim && h('p', { text: words.t('clips.trim', { width: size(trim) }) }),
+    opens > 0 && h('p', { text: words.t('clips.opens', { opens: size(opens), gives: size(gives) }) }),
+    count > corners && h('p', { text: words.t('clips.apart', { apart: size(apart) }) }),
+    places.length > 0 && h('p', { text: words.t('clips.places', { places: places.map((mm, index) => size(mm) + kind(index)).join(words.t('list.semicolon')) }) }));
 }
 
 function spans({ plan: { strip }, words, unit }) {

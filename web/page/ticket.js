@@ -85,5 +85,7 @@ function facingPieces(what) {
     h('p', { class: 'range', text: edges(facing.front, 'front') }),
     h('p', { class: 'range', text: edges(facing.back, 'back') }),
     range(facing.cut_width, words.t('ticket.width'), what),
+    h('p', { class: 'range', text: words.t('ticket.facing_edge') }),
+    h('p', { class: 'range', text: words.t(`interfacing.${facing.interfacing}`) }),
   ];
 }

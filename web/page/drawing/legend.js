@@ -71,8 +71,10 @@ function lineKinds(plan) {
   kinds.push({ word: 'fold', look: 'draw-fold' }, { word: 'shoulder', look: 'draw-shoulder' });
   if (plan.strip) kinds.push({ word: 'mark', look: 'draw-mark' });
   if (plan.facing) kinds.push({ word: 'facing_edge', look: 'draw-facing' });
-  if (plan.facing?.front.understitch_line?.length || plan.strip?.topstitch_mm) kinds.push({ word: 'understitch', look: 'draw-stitch' });
-  if (plan.clips?.count) kinds.push({ word: 'clip', look: 'draw-clip' });
+  if (plan.facing || plan.strip?.topstitch_mm) kinds.push({ word: 'understitch', look: 'draw-stitch' });
+  if (plan.clips?.count > plan.clips?.into_corners) kinds.push({ word: 'clip', look: 'draw-clip' });
+  if (plan.clips?.into_corners) kinds.push({ word: 'clip_corner', look: 'draw-clip draw-clip-corner' });
+  if (plan.clips?.trim_to_mm) kinds.push({ word: 'trim', look: 'draw-trim' });
   if (plan.stays?.zones?.length) kinds.push({ word: 'stay', look: plan.stays.zones.some(({ outline }) => outline?.length) ? 'draw-stay-tape' : 'draw-stay' });
   return kinds;
 }

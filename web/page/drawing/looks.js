@@ -51,3 +51,14 @@ export function thickness(percent, comfort) {
   const share = comfort > 0 ? Math.max(0, percent) / comfort : 0;
   return Math.round((THIN + (THICK - THIN) * Math.min(1.25, share)) * 4) / 4;
 }
+
+/**
+ * Clips by how they are drawn: those into a point or a corner apart from those along curves.
+ * @param {{ kind: string }[]} [lines]
+ * @returns {[string, string, { kind: string }[]][]} each kind's key, class and lines
+ */
+export function clipLooks(lines = []) {
+  const corner = lines.filter(({ kind }) => kind !== 'curve');
+  const curve = lines.filter(({ kind }) => kind === 'curve');
+  return [['clips', 'draw-clip', curve], ['clips-corner', 'draw-clip draw-clip-corner', corner]].filter(([, , some]) => some.length > 0);
+}

@@ -1,6 +1,7 @@
 // The facing: its outer edge in place on the neckline, and beneath, where the plan has them, the pieces as they are cut.
 
 import { box as newBox, bothSides, pathText, toWorld } from './frame.js';
+import { clipLooks } from './looks.js';
 
 const APART = 34; // mm between the pieces
 const NOTCH = 5; // mm, into the allowance
@@ -56,10 +57,12 @@ function pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole }) {
   const add = (key, className, d) => scene.shapes.facing.push({ key: `piece-${name}-${key}`, tag: 'path', class: className, d });
   add('cut', 'draw-cut', drawn(piece.cut_outline, shut));
   if (piece.sewn_outline?.length) add('sewn', 'draw-seam', drawn(piece.sewn_outline, shut));
-  if (piece.understitch_line?.length) add('understitch', 'draw-stitch', drawn(piece.understitch_line));
+  // In runs: it stops short of points and corners.
+  if (piece.understitch_lines?.length) add('understitch', 'draw-stitch', piece.understitch_lines.map((run) => drawn(run)).join(''));
   if (piece.topstitch_line?.length) add('topstitch', 'draw-stitch', drawn(piece.topstitch_line));
   if (piece.notches?.length) add('notches', 'draw-mark', piece.notches.map((notch) => drawn(notchLine(notch))).join(''));
-  if (piece.clips?.length) add('clips', 'draw-clip', piece.clips.map(({ from, to }) => drawn([from, to])).join(''));
+  if (piece.trimmed_line?.length) add('trimmed', 'draw-trim', drawn(piece.trimmed_line));
+  for (const [key, look, lines] of clipLooks(piece.clips)) add(key, look, lines.map(({ from, to }) => drawn([from, to])).join(''));
   if (piece.on_fold) {
     const fold = [piece.cut_outline[0], piece.cut_outline[piece.cut_outline.length - 1]].map(shift);
     scene.ink.push({ points: fold, both: false });

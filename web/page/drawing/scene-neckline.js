@@ -2,7 +2,7 @@
 
 import { between, bothSides, closedBothSides, pathText, placeAt, toWorld } from './frame.js';
 import { around } from './labels.js';
-import { letter, lookOf, thickness } from './looks.js';
+import { clipLooks, letter, lookOf, thickness } from './looks.js';
 import { markNames } from './scene.js';
 
 // Drawn length of a shoulder whose length the brief does not give, and of a mark's tick to each side, mm.
@@ -16,8 +16,6 @@ const SHOULDER_TRIES = [[6, 5, 'start'], [6, 20, 'start'], [-4, 18, 'middle'], [
 const RIBBON_INK = [0.35, 0.75];
 // Where along a line its name may stand, as shares of its points.
 const ALONG = [0.42, 0.55, 0.18, 0.68, 0.8];
-// A clip without a line of its own is drawn this share of the way across the allowance.
-const CLIP_SHARE = 0.8;
 
 /** Adds the neckline to a scene. */
 export function necklineScene(scene) {
@@ -247,26 +245,21 @@ function shoulderLine(scene, zone) {
 }
 
 function clips(scene) {
-  const { plan, brief, run, shapes, whole } = scene;
+  const { plan, shapes, whole } = scene;
   if (!plan.clips) return;
-  let d = '';
-  const clip = (points) => {
-    scene.ink.push({ points, both: whole });
-    d += bothSides(points, whole);
-  };
-  if (plan.clips.lines) {
-    for (const { half, from, to } of plan.clips.lines) clip(world(scene, half, [from, to]));
-  } else {
-    const deep = (brief?.neckline?.neckline_allowance_mm ?? 10) * CLIP_SHARE;
-    for (const s of plan.clips.places_mm) {
-      const place = placeAt(run, s);
-      const [nx, ny] = outwardOf(place);
-      const [x, y] = place.point;
-      const start = deep * 0.2;
-      clip([[x - nx * start, y - ny * start], [x - nx * (deep + start), y - ny * (deep + start)]]);
+  for (const [key, look, lines] of clipLooks(plan.clips.lines)) {
+    let d = '';
+    for (const { half, from, to } of lines) {
+      const points = world(scene, half, [from, to]);
+      scene.ink.push({ points, both: whole });
+      d += bothSides(points, whole);
     }
+    shapes.clips.push({ key, tag: 'path', class: look, d });
   }
-  shapes.clips.push({ key: 'clips', tag: 'path', class: 'draw-clip', d });
+  for (const name of ['front', 'back']) {
+    const trimmed = plan.clips[`trimmed_${name}`];
+    if (trimmed) shapes.clips.push({ key: `${name}-trimmed`, tag: 'path', class: 'draw-trim', d: bothSides(world(scene, name, trimmed), whole) });
+  }
 }
 
 function errors(scene) {

@@ -22,7 +22,7 @@ export function summaryText({ plan, whole, stale, words, unit }) {
   }
   if (plan.strip) parts.push(...stripWords(plan.strip, say, length));
   if (plan.facing) parts.push(say('summary.facing', { width: length(plan.facing.cut_width.cut_mm) }));
-  if (plan.clips) parts.push(say('summary.clips', { count: plan.clips.count }));
+  if (plan.clips) parts.push(say('summary.clips', { count: plan.clips.count, corners: plan.clips.into_corners }));
   for (const zone of plan.stays?.zones ?? []) parts.push(say('summary.stay', { part: partName(zone, say) }));
   return parts.join(' ');
 }

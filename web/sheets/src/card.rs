@@ -189,6 +189,10 @@ impl Card<'_, '_> {
             row("figure.favour", self.length(facing.favour));
             row("figure.understitch_at", self.length(facing.understitch_distance));
             row("figure.understitch", self.length(facing.understitch_length));
+            if let Some(stops) = facing.understitch_stops {
+                row("figure.understitch_stops", self.length(stops));
+            }
+            row("figure.interfacing", self.code("interfacing", &facing.interfacing));
             if let (Some(at), Some(length)) = (self.told.finish.topstitch, facing.topstitch_length) {
                 row("figure.topstitch_at", self.length(at));
                 row("figure.topstitch", self.length(length));
@@ -293,14 +297,23 @@ impl Card<'_, '_> {
         let Some(clips) = &self.plan.clips else { return };
         let heading = self.t("card.clips");
         self.flow.heading(&heading);
-        let places: Vec<String> = clips.places.iter().map(|mm| self.length(*mm)).collect();
-        let text = if places.is_empty() {
+        let mut texts: Vec<String> = Vec::new();
+        texts.extend(clips.trim_to.map(|to| self.words.fill("clip.trim", &[("width", &self.length(to))])));
+        let place = |(mm, kind): (&f64, &String)| match kind.as_str() {
+            "curve" => self.length(*mm),
+            corner => format!("{} ({})", self.length(*mm), self.code("clip_kind", corner)),
+        };
+        let places: Vec<String> = clips.places.iter().zip(&clips.kinds).map(place).collect();
+        texts.push(if places.is_empty() {
             self.t("clip.none")
         } else {
-            let count = clips.count.to_string();
-            self.words.fill("clip.places", &[("count", &count), ("places", &places.join("; "))])
-        };
-        self.flow.paragraph(&text);
+            let (count, corners) = (clips.count.to_string(), clips.into_corners.to_string());
+            let values = [("count", count.as_str()), ("corners", &corners), ("places", &places.join("; "))];
+            self.words.fill("clip.places", &values)
+        });
+        for text in texts {
+            self.flow.paragraph(&text);
+        }
     }
 
     fn steps(&mut self) {

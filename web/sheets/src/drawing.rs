@@ -1,6 +1,7 @@
 //! A piece as lines and labels in real millimetres, whatever it is shown on.
 
 use crate::ink::Point;
+use crate::plan::Clip;
 use crate::text::Type;
 
 /// What a line means.
@@ -18,6 +19,10 @@ pub(crate) enum Kind {
     Mark,
     /// A clip: cut in, but not along.
     Clip,
+    /// The same into a point or a corner.
+    CornerClip,
+    /// Trim an allowance to here once it is sewn.
+    Trim,
 }
 
 /// The groups a drawing program shows as layers.
@@ -33,7 +38,7 @@ impl Kind {
         match self {
             Self::Cut => Layer::Cut,
             Self::Sew | Self::Stitch => Layer::Sew,
-            Self::Fold | Self::Mark | Self::Clip => Layer::Marks,
+            Self::Fold | Self::Mark | Self::Clip | Self::CornerClip | Self::Trim => Layer::Marks,
         }
     }
 }
@@ -110,6 +115,14 @@ impl Drawing {
     pub(crate) fn closed(&mut self, kind: Kind, points: Vec<Point>) {
         if points.len() > 2 {
             self.lines.push(Line { kind, points, closed: true });
+        }
+    }
+
+    /// Clips, those into points and corners heavier.
+    pub(crate) fn clips(&mut self, clips: &[Clip]) {
+        for clip in clips {
+            let kind = if clip.into_corner() { Kind::CornerClip } else { Kind::Clip };
+            self.line(kind, clip.line.to_vec());
         }
     }
 

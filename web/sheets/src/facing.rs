@@ -35,14 +35,15 @@ fn draw(name: &'static str, title: String, piece: &FacingPiece, turned: bool, wo
     let mut d = Drawing::new(name, title);
     outline(&mut d, piece);
     seams(&mut d, piece, turned);
-    d.line(Kind::Stitch, piece.understitch_line.clone());
+    for run in &piece.understitch_lines {
+        d.line(Kind::Stitch, run.clone());
+    }
     d.line(Kind::Stitch, piece.topstitch_line.clone());
     for [at, toward] in &piece.notches {
         d.line(Kind::Mark, vec![*at, add(*at, direction(*at, *toward), NOTCH_MM)]);
     }
-    for [from, to] in &piece.clips {
-        d.line(Kind::Clip, vec![*from, *to]);
-    }
+    d.line(Kind::Trim, piece.trimmed_line.clone());
+    d.clips(&piece.clips);
     if let Some([from, to]) = piece.arrow {
         d.double_arrow(from, to);
         let middle = [0.5 * (from[0] + to[0]), from[1] - 1.4];

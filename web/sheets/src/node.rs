@@ -86,7 +86,12 @@ impl<'a> Node<'a> {
     }
 
     pub(crate) fn points(self, name: &str) -> Vec<Point> {
-        self.at(name).items().filter_map(Self::point).collect()
+        self.at(name).as_points()
+    }
+
+    /// This value as a run of points.
+    pub(crate) fn as_points(self) -> Vec<Point> {
+        self.items().filter_map(Self::point).collect()
     }
 
     pub(crate) fn numbers(self, name: &str) -> Vec<f64> {

@@ -113,8 +113,12 @@ pub(crate) struct Facing {
     pub back: FacingPiece,
     pub cut_width: Figure,
     pub favour: f64,
+    /// What it is interfaced with, a code.
+    pub interfacing: String,
     pub understitch_length: f64,
     pub understitch_distance: f64,
+    /// How far it stops short of points and corners.
+    pub understitch_stops: Option<f64>,
     pub topstitch_length: Option<f64>,
 }
 
@@ -128,12 +132,29 @@ pub(crate) struct FacingPiece {
     pub cut_outline: Vec<Point>,
     pub seam_line: Vec<Point>,
     pub outer_line: Vec<Point>,
-    pub understitch_line: Vec<Point>,
+    /// In runs: it stops short of points and corners.
+    pub understitch_lines: Vec<Vec<Point>>,
     pub topstitch_line: Vec<Point>,
     /// From the raw edge toward the seam edge.
     pub notches: Vec<[Point; 2]>,
-    pub clips: Vec<[Point; 2]>,
+    pub clips: Vec<Clip>,
+    /// Where a wide allowance is trimmed; empty where it is not.
+    pub trimmed_line: Vec<Point>,
     pub arrow: Option<[Point; 2]>,
+}
+
+/// A clip from the raw edge to short of the stitching, and whether it goes into a point or a corner.
+#[derive(Debug, Clone)]
+pub(crate) struct Clip {
+    pub line: [Point; 2],
+    /// `point`, `corner` or `curve`.
+    pub kind: String,
+}
+
+impl Clip {
+    pub(crate) fn into_corner(&self) -> bool {
+        self.kind != "curve"
+    }
 }
 
 /// Where to clip.
@@ -141,11 +162,18 @@ pub(crate) struct FacingPiece {
 pub(crate) struct Clips {
     /// From centre back, one half. mm.
     pub places: Vec<f64>,
-    /// From the raw edge to short of the stitching, by half.
-    pub front: Vec<[Point; 2]>,
-    pub back: Vec<[Point; 2]>,
+    /// Each place's kind.
+    pub kinds: Vec<String>,
+    pub front: Vec<Clip>,
+    pub back: Vec<Clip>,
     /// All round.
     pub count: u64,
+    /// Those into points and corners.
+    pub into_corners: u64,
+    /// What a wide allowance is trimmed to first, and the trimmed edges. mm.
+    pub trim_to: Option<f64>,
+    pub trimmed_front: Vec<Point>,
+    pub trimmed_back: Vec<Point>,
 }
 
 /// What to stay.
@@ -334,8 +362,10 @@ impl Facing {
             back: FacingPiece::read(facing.at("back")),
             cut_width: Figure::read(facing.at("cut_width")),
             favour: facing.mm("favour_mm"),
+            interfacing: facing.code("interfacing"),
             understitch_length: facing.mm("understitch_length_mm"),
             understitch_distance: facing.mm("understitch_distance_mm"),
+            understitch_stops: facing.at("understitch_stops_mm").number(),
             topstitch_length: facing.at("topstitch_length_mm").number(),
         }
     }
@@ -350,10 +380,11 @@ impl FacingPiece {
             cut_outline: piece.points("cut_outline"),
             seam_line: piece.points("seam_line"),
             outer_line: piece.points("outer_line"),
-            understitch_line: piece.points("understitch_line"),
+            understitch_lines: piece.at("understitch_lines").items().map(Node::as_points).collect(),
             topstitch_line: piece.points("topstitch_line"),
             notches: pairs(piece.at("notches"), ["at", "toward"]),
-            clips: pairs(piece.at("clips"), ["from", "to"]),
+            clips: Clip::read(piece.at("clips").items()),
+            trimmed_line: piece.points("trimmed_line"),
             arrow: pair(piece.at("arrow"), ["from", "to"]),
         }
     }
@@ -367,17 +398,25 @@ fn pairs(node: Node<'_>, names: [&str; 2]) -> Vec<[Point; 2]> {
     node.items().filter_map(|one| pair(one, names)).collect()
 }
 
+impl Clip {
+    fn read<'a>(clips: impl Iterator<Item = Node<'a>>) -> Vec<Self> {
+        clips.filter_map(|one| Some(Self { line: pair(one, ["from", "to"])?, kind: one.code("kind") })).collect()
+    }
+}
+
 impl Clips {
     fn read(clips: Node<'_>) -> Self {
-        let half = |name: &str| {
-            let lines = clips.at("lines").items().filter(|line| line.at("half").text() == Some(name));
-            lines.filter_map(|line| pair(line, ["from", "to"])).collect()
-        };
+        let half = |name: &str| Clip::read(clips.at("lines").items().filter(|one| one.at("half").text() == Some(name)));
         Self {
             places: clips.numbers("places_mm"),
+            kinds: clips.at("lines").items().map(|one| one.code("kind")).collect(),
             front: half("front"),
             back: half("back"),
             count: clips.count("count"),
+            into_corners: clips.count("into_corners"),
+            trim_to: clips.at("trim_to_mm").number(),
+            trimmed_front: clips.points("trimmed_front"),
+            trimmed_back: clips.points("trimmed_back"),
         }
     }
 }

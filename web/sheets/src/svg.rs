@@ -64,6 +64,8 @@ const fn class(kind: Kind) -> &'static str {
         Kind::Fold => "fold",
         Kind::Mark => "mark",
         Kind::Clip => "clip",
+        Kind::CornerClip => "corner-clip",
+        Kind::Trim => "trim-line",
     }
 }
 

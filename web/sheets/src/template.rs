@@ -171,13 +171,13 @@ impl<'a> Sketch<'a> {
     }
 
     fn clips(&self, d: &mut Drawing) {
-        let clips = self.plan.clips.iter().flat_map(|clips| match self.side {
-            Side::Front => &clips.front,
-            Side::Back => &clips.back,
-        });
-        for [from, to] in clips {
-            d.line(Kind::Clip, vec![*from, *to]);
-        }
+        let Some(clips) = &self.plan.clips else { return };
+        let (own, trimmed) = match self.side {
+            Side::Front => (&clips.front, &clips.trimmed_front),
+            Side::Back => (&clips.back, &clips.trimmed_back),
+        };
+        d.clips(own);
+        d.line(Kind::Trim, trimmed.clone());
     }
 
     /// The line that the strip is sewn on, on this half and on the other.
@@ -242,6 +242,12 @@ impl<'a> Sketch<'a> {
         say(d, NOTE, &self.words.t("template.lines"));
         if self.told.finish.kind == Finish::Bound {
             say(d, NOTE, &self.words.t("template.trim"));
+        }
+        if let Some(to) = self.plan.clips.as_ref().and_then(|clips| clips.trim_to) {
+            say(d, NOTE, &self.words.fill("template.trim_sewn", &[("width", &self.words.length(to))]));
+        }
+        if self.plan.clips.as_ref().is_some_and(|clips| clips.into_corners > 0) {
+            say(d, NOTE, &self.words.t("template.corner_clips"));
         }
         if self.plan.stays.zones.iter().any(|zone| zone.name.is_none()) {
             say(d, NOTE, &self.words.t("template.grey"));

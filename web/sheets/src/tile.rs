@@ -156,6 +156,8 @@ pub(crate) const fn pen(kind: Kind) -> Pen {
         Kind::Fold => Pen { width: 0.3, dashes: &[7.0, 1.5, 1.0, 1.5], grey: 0.0 },
         Kind::Mark => Pen::whole(0.3),
         Kind::Clip => Pen::whole(0.25),
+        Kind::CornerClip => Pen::whole(0.5),
+        Kind::Trim => Pen { width: 0.25, dashes: &[0.5, 1.5], grey: 0.0 },
     }
 }
 
