@@ -77,6 +77,7 @@ fn a_bound_point_is_clipped_from_its_trimmed_edge_to_the_strips_stitching() {
     // 8 / sin(alpha) below; the clip stops a thread or two, 1 mm, short of that.
     let mut brief = lieflat::example::brief();
     brief.neckline.front = drafted(85.0, 190.0, plain(ShapeKind::V));
+    brief.neckline.front.shoulder_slope_deg = 20.0;
     brief.finish = Finish::Bound(Bound {
         width_mm: 8.0,
         layers: Layers::Single,
