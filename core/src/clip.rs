@@ -128,12 +128,14 @@ impl Turned<'_> {
     fn parts(&self, bend: &Bend) -> Vec<(f64, f64, bool)> {
         let end = bend.s + bend.length;
         let zones = || self.stayed.iter().filter_map(|zone| zone.from_mm.zip(zone.to_mm));
-        let within = |s: &f64| *s > bend.s && *s < end;
-        let mut places: Vec<f64> = zones().flat_map(|(from, to)| [from, to]).filter(within).collect();
-        places.extend([bend.s, end]);
-        places.sort_unstable_by(f64::total_cmp);
         let live = |s: f64| !zones().any(|(from, to)| from <= s && s <= to);
-        places.iter().zip(places.iter().skip(1)).map(|(a, b)| (*a, *b, live(0.5 * (a + b)))).collect()
+        let (mut parts, mut from) = (Vec::new(), bend.s);
+        while from < end {
+            let to = zones().flat_map(|(a, b)| [a, b]).filter(|s| *s > from).fold(end, f64::min);
+            parts.push((from, to, live(0.5 * (from + to))));
+            from = to;
+        }
+        parts
     }
 
     /// What a part of a bend of this length needs to open, and what the knit gives of it, mm.
@@ -159,21 +161,19 @@ fn corners(bends: &[Bend]) -> Vec<Clip> {
 
 /// In order, clips along curves kept apart from all others; the other half mirrors them, so that one beside a centre line
 /// is put on it, for both.
-fn kept_apart(mut clips: Vec<Clip>, length: f64) -> Vec<Clip> {
+fn kept_apart(clips: Vec<Clip>, length: f64) -> Vec<Clip> {
     let beside = |s: f64, centre: f64| 2.0 * (s - centre).abs() < LEAST_APART_MM;
-    for clip in clips.iter_mut().filter(|clip| clip.kind == ClipKind::Curve) {
-        let centre = [0.0, length].into_iter().find(|centre| beside(clip.s, *centre));
-        clip.s = centre.unwrap_or(clip.s);
-    }
-    clips.sort_unstable_by(|a, b| a.s.total_cmp(&b.s));
-    let near = |a: &Clip, b: &Clip| (a.s - b.s).abs() < LEAST_APART_MM - SAME_MM;
-    let mut kept: Vec<Clip> = clips.iter().filter(|clip| clip.theta > 0.0).copied().collect();
-    for clip in clips.iter().filter(|clip| clip.theta == 0.0) {
-        if !kept.iter().any(|other| near(clip, other)) {
-            kept.push(*clip);
+    let mut kept: Vec<Clip> = Vec::with_capacity(clips.len());
+    for corners in [true, false] {
+        for clip in clips.iter().filter(|clip| (clip.theta > 0.0) == corners) {
+            let centre = [0.0, length].into_iter().find(|centre| beside(clip.s, *centre));
+            let s = if clip.kind == ClipKind::Curve { centre.unwrap_or(clip.s) } else { clip.s };
+            if corners || kept.iter().all(|other| (other.s - s).abs() > LEAST_APART_MM - SAME_MM) {
+                let place = kept.iter().position(|other| other.s > s).unwrap_or(kept.len());
+                kept.insert(place, Clip { s, ..*clip });
+            }
         }
     }
-    kept.sort_unstable_by(|a, b| a.s.total_cmp(&b.s));
     kept
 }
 

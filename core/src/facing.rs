@@ -104,10 +104,10 @@ impl Lines {
 /// turns, or of a corner where front and back meet.
 fn understitched(line: &Line, neck_turn: f64) -> Vec<(f64, f64)> {
     let is_corner = |turn: f64| turn.abs() > CORNER;
-    let mut corners: Vec<f64> = line.bends().filter(|b| b.length == 0.0 && is_corner(b.theta)).map(|b| b.s).collect();
+    let mut corners: Vec<f64> = Vec::new();
     corners.extend(is_corner(2.0 * line.half_turn_at_centre()).then_some(0.0));
+    corners.extend(line.bends().filter(|bend| bend.length == 0.0 && is_corner(bend.theta)).map(|bend| bend.s));
     corners.extend(is_corner(neck_turn).then_some(line.length()));
-    corners.sort_unstable_by(f64::total_cmp);
     let (mut runs, mut from) = (Vec::new(), 0.0);
     for corner in corners {
         runs.push((from, corner - UNDERSTITCH_STOPS_MM));
