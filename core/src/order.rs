@@ -44,7 +44,7 @@ pub enum StepFigure {
     Allowance,
     /// From the seam to the stitching beside it. mm.
     Distance,
-    /// What is trimmed off, turned under, or drawn in. mm.
+    /// What is trimmed off, turned under, or rolled inside. mm.
     By,
     /// How far an end lies over the other leg, or runs past the point. mm.
     Over,
@@ -144,6 +144,8 @@ pub enum StepCode {
     MarkNeckline,
     /// Match the facing's notches with the garment.
     MatchFacing,
+    /// Clip into points and corners, so that they spread while a strip is set along them.
+    ClipCorners,
     /// Set the band.
     SewBand,
     /// Set a band whose ends lap: the last of it stays open.
@@ -156,8 +158,12 @@ pub enum StepCode {
     SewBound,
     /// Set the facing.
     SewFacing,
+    /// Trim the sewn allowance.
+    TrimAllowance,
     /// Clip the allowance so that it turns.
     Clip,
+    /// Mark where understitching stops short of points and corners.
+    MarkStops,
     /// Understitch the strip.
     UnderstitchStrip,
     /// Understitch the facing.
@@ -425,11 +431,10 @@ impl Work<'_> {
             Finish::Bound(bound) => (StepCode::SewBound, bound.width_mm),
             Finish::Facing(_) => (StepCode::SewFacing, allowance),
         };
-        let favour = self.plan.facing.as_ref().map(|facing| (StepFigure::By, facing.favour_mm));
-        self.one(code, StepFigure::Allowance, from_edge);
-        if let Some(step) = self.steps.last_mut() {
-            step.figures.extend(favour);
+        if !self.brief.finish.turns_inside() {
+            self.clips(StepCode::ClipCorners);
         }
+        self.one(code, StepFigure::Allowance, from_edge);
         for (place, over) in laps {
             self.steps.push(SewingStep::at(StepCode::Lap, place).with(StepFigure::Over, over));
         }
@@ -442,6 +447,18 @@ impl Work<'_> {
         }
     }
 
+    /// Trimmed where it is wide, clipped, and marked where understitching stops.
+    fn ready_to_turn(&mut self) {
+        if let Some(mm) = self.plan.clips.as_ref().and_then(|clips| clips.trim_to_mm) {
+            self.one(StepCode::TrimAllowance, StepFigure::Width, mm);
+        }
+        self.clips(StepCode::Clip);
+        let of_strip = self.plan.strip.as_ref().and_then(|strip| strip.understitch_stops_mm);
+        if let Some(mm) = of_strip.or(self.plan.facing.as_ref().and_then(|facing| facing.understitch_stops_mm)) {
+            self.one(StepCode::MarkStops, StepFigure::Distance, mm);
+        }
+    }
+
     /// Clipped, understitched and turned, in this order: an allowance that is not clipped does not turn, and
     /// understitching reaches the allowances only before.
     fn turn(&mut self) {
@@ -450,18 +467,18 @@ impl Work<'_> {
             Finish::Band(_) => self.plain(StepCode::PressBand),
             Finish::Bound(_) => self.plain(StepCode::Wrap),
             Finish::Tape(_) => {
-                self.clips(StepCode::Clip);
+                self.ready_to_turn();
                 self.plain(StepCode::UnderstitchStrip);
                 self.plain(StepCode::TurnStrip);
                 self.catch_ends();
             }
             Finish::Facing(_) => {
-                self.clips(StepCode::Clip);
+                self.ready_to_turn();
                 if let Some(facing) = &self.plan.facing {
                     let (distance, length) = (facing.understitch_distance_mm, facing.understitch_length_mm);
                     self.two(StepCode::UnderstitchFacing, (Distance, distance), (Length, length));
+                    self.one(StepCode::TurnFacing, StepFigure::By, facing.favour_mm);
                 }
-                self.plain(StepCode::TurnFacing);
             }
         }
     }

@@ -278,10 +278,7 @@ pub struct StripPlan {
     pub quartering_error_mm: f64,
     /// What would cure a strip that does not lie flat, best first.
     pub cures: Vec<Cure>,
-    /// The halves whose centre seam stays open above the point until the tape's ends are caught in it.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub centre_seam_open: Vec<HalfName>,
-    /// A tape: how far its understitching stops short of each point and corner; none where there is none. mm.
+    /// A facing strip: how far its understitching stops short of each point and corner; none where there is none. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub understitch_stops_mm: Option<f64>,
 }

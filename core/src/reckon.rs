@@ -1,8 +1,8 @@
 //! From a checked brief to the plan, in the order a maker would ask.
 
-use crate::brief::{Brief, Centre, Direction, Facing, Finish, Outline};
+use crate::brief::{Brief, Direction, Facing, Finish, Outline};
 use crate::clip::{self, Clips, Round, Turned};
-use crate::ends::{Joint, Joints};
+use crate::ends::Joints;
 use crate::error::{BriefError, BriefErrors};
 use crate::explain;
 use crate::facing::{self, HalfFacing, too_wide};
@@ -13,9 +13,8 @@ use crate::learned::{self, Learned};
 use crate::opening::{needed, opening, stitch_extension};
 use crate::order::order;
 use crate::plan::{
-    Assumption, AssumptionCode, ClipKind, ClipPlan, Ends, FacingPiece, FacingPlan, HalfLine, HalfName, Interfacing,
-    LearnedHold, MarkPlace, Outcome, Plan, SCHEMA, SeamLine, Span, StayZone, StitchLine, StripPlan, Suitability,
-    VERSION,
+    Assumption, AssumptionCode, ClipKind, ClipPlan, FacingPiece, FacingPlan, HalfLine, Interfacing, LearnedHold,
+    Outcome, Plan, SCHEMA, SeamLine, Span, StayZone, StitchLine, StripPlan, Suitability, VERSION,
 };
 use crate::range::{Touches, figures};
 use crate::remedy::remedies;
@@ -262,7 +261,6 @@ fn strip_plan(
         widest_flat_mm,
         quartering_error_mm: (even - at).abs(),
         cures,
-        centre_seam_open: centre_seam_open(brief, &joints),
         understitch_stops_mm: (matches!(brief.finish, Finish::Tape(_)) && lines.round().has_corner())
             .then_some(facing::UNDERSTITCH_STOPS_MM),
     };
@@ -272,17 +270,6 @@ fn strip_plan(
     }
     let (stretch, stitch) = (given.strip.one_way(brief.strip_direction), stitch_extension(brief.stitch).0);
     Ok(Some((plan, Rings::of_strip(given, &lines.ring, ring, &strip, stretch, stitch))))
-}
-
-/// The halves where open ends are to be caught in a seam that the half has at its centre.
-fn centre_seam_open(brief: &Brief, joints: &Joints) -> Vec<HalfName> {
-    let open = |joint: &Joint, half: HalfName| {
-        let centre = if half == HalfName::Front { brief.neckline.front.centre } else { brief.neckline.back.centre };
-        matches!(joint.ends, Ends::Overhang { .. }) && centre != Centre::Fold
-    };
-    let main = if joints.at == MarkPlace::CentreBack { HalfName::Back } else { HalfName::Front };
-    let both = [Some((joints.main, main)), joints.back.map(|joint| (joint, HalfName::Back))];
-    both.into_iter().flatten().filter(|(joint, half)| open(joint, *half)).map(|(_, half)| half).collect()
 }
 
 /// The length that the strip's held edge takes up all round, mm.

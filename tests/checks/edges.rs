@@ -2,6 +2,7 @@
 //! meet, where understitching stops.
 
 use lieflat::brief::{Bound, Centre, Finish, Layers, Shape, ShapeKind, Tape};
+use lieflat::order::StepCode;
 use lieflat::plan::{ClipKind, Cure, FacingPiece, HalfName, Interfacing};
 use lieflat::{Brief, Plan};
 use lieflat_tests::realistic::briefs;
@@ -163,11 +164,13 @@ fn understitching_stops_short_of_a_point() {
 #[test]
 fn a_taped_v_leaves_its_centre_seam_open_for_the_ends() {
     let mut brief = worked("tape-v");
-    let strip = planned(&brief).strip.expect("a strip");
-    assert_eq!(strip.centre_seam_open, [HalfName::Front], "until the ends are caught: common practice");
-    assert_eq!(strip.understitch_stops_mm, Some(25.0), "an inch short of the point, from memory");
+    let steps = |brief: &Brief| -> Vec<StepCode> { planned(brief).order.iter().map(|step| step.step).collect() };
+    let stops = planned(&brief).strip.expect("a strip").understitch_stops_mm;
+    assert_eq!(stops, Some(25.0), "understitching stops an inch short of the point, from memory");
+    assert!(steps(&brief).contains(&StepCode::MarkStops), "which is marked");
+    assert!(steps(&brief).contains(&StepCode::LeaveCentreOpen), "until the ends are caught: common practice");
     brief.neckline.front.centre = Centre::Fold;
-    assert!(planned(&brief).strip.expect("a strip").centre_seam_open.is_empty(), "a fold has none");
+    assert!(!steps(&brief).contains(&StepCode::LeaveCentreOpen), "a fold has none");
 }
 
 #[test]
