@@ -26,9 +26,8 @@ const ARROW_LEVELS: u32 = 16;
 
 /// How far understitching stops short of a point or a corner, where the foot cannot reach, mm: from memory, about an inch.
 pub(crate) const UNDERSTITCH_STOPS_MM: f64 = 25.0;
-/// The facing that is offered where a strip does not lie flat: as wide and as finished as the form's own.
-pub(crate) const OFFERED: Facing =
-    Facing { width_mm: 55.0, understitch_mm: 1.6, edge_allowance_mm: 0.0, topstitch_mm: None };
+/// The width of the facing that is offered where a strip does not lie flat, mm: the form's own.
+const OFFERED_MM: f64 = 55.0;
 
 /// The edges of half a facing.
 #[derive(Debug, Clone, PartialEq)]
@@ -120,13 +119,9 @@ fn understitched(line: &Line, neck_turn: f64) -> Vec<(f64, f64)> {
 
 /// Whether the offered facing can be cut for this neckline.
 pub(crate) fn can_be_offered(given: &Given<'_>) -> bool {
-    let plans = |which| -> Result<(), BriefErrors> {
-        let (arcs, off) = given.known(which)?;
-        let cut = HalfFacing::new(&arcs, off, OFFERED.width_mm)
-            .and_then(|half| Lines::new(given, which, &OFFERED, (&arcs, off), (&half.seam_edge, 0.0)));
-        cut.map(|_| ()).map_err(|failed| too_wide(failed, OFFERED.width_mm, off.neckline))
-    };
-    plans(Which::Front).and_then(|()| plans(Which::Back)).is_ok()
+    [Which::Front, Which::Back]
+        .into_iter()
+        .all(|which| given.known(which).is_ok_and(|(arcs, off)| HalfFacing::new(&arcs, off, OFFERED_MM).is_ok()))
 }
 
 /// A facing that leaves nothing: the widest that works, where one does.

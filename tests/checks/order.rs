@@ -180,7 +180,12 @@ fn every_finish_has_the_steps_a_maker_takes() {
         let seam = brief.neckline.front.centre != Centre::Fold;
         let mut wanted = wanted(&name, name.contains("V,"), seam);
         let clipped = plan.clips.as_ref().is_some_and(|clips| clips.count > 0);
-        wanted.extend(clipped.then_some(S::Clip));
+        let turned = matches!(brief.finish, Finish::Tape(_) | Finish::Facing(_));
+        wanted.extend(clipped.then_some(if turned { S::Clip } else { S::ClipCorners }));
+        // Understitching cannot reach into a point.
+        wanted.extend((turned && name.contains("V,")).then_some(S::MarkStops));
+        let wide = plan.clips.as_ref().is_some_and(|clips| clips.trim_to_mm.is_some());
+        wanted.extend(wide.then_some(S::TrimAllowance));
         wanted.extend((!plan.stays.zones.is_empty()).then_some(S::Stay));
         let mut found = codes(&plan);
         wanted.sort();
