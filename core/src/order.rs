@@ -260,6 +260,8 @@ impl StepCode {
     const fn source(self) -> Source {
         match self {
             Self::Stay => Source::StaysFirst,
+            Self::TrimAllowance => Source::TrimmedSeams,
+            Self::Clip => Source::ClippedCurves,
             _ => Source::CommonPractice,
         }
     }

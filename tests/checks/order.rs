@@ -60,6 +60,7 @@ fn cases() -> Vec<(String, Brief, Plan)> {
                         brief.neckline.front.centre = Centre::Seam { allowance_mm: 10.0 };
                     }
                     brief.stays.shoulders = stays;
+                    brief.neckline.neckline_allowance_mm = if stays { 16.0 } else { 8.0 };
                     brief.head.girth = HeadGirth::Child { group: ChildGroup::Girls, age_months: 50.0 };
                     let plan = lieflat::plan(&brief).unwrap_or_else(|e| panic!("{name}: {e}"));
                     cases.push((format!("{name}, {shape:?}, seam {seam}, stays {stays}"), brief, plan));
@@ -79,7 +80,7 @@ fn find(plan: &Plan, code: StepCode) -> Option<&SewingStep> {
 }
 
 /// The first step may come only before the second, where both are there.
-const BEFORE: [(StepCode, StepCode); 26] = {
+const BEFORE: [(StepCode, StepCode); 32] = {
     use StepCode as S;
     [
         // What shrinks after cutting, or is tried after cutting, is too late.
@@ -104,6 +105,14 @@ const BEFORE: [(StepCode, StepCode); 26] = {
         (S::Mitre, S::SewBand),
         (S::Fold, S::MarkStrip),
         (S::MarkStrip, S::SewTape),
+        // A strip cannot be laid straight along an edge that is not open yet.
+        (S::TrimEdge, S::ClipCorners),
+        (S::ClipCorners, S::SewBand),
+        (S::ClipCorners, S::SewBound),
+        // Published: trimmed, then clipped.
+        (S::TrimAllowance, S::Clip),
+        (S::MarkStops, S::UnderstitchFacing),
+        (S::MarkStops, S::UnderstitchStrip),
         (S::SewTape, S::Clip),
         (S::SewFacing, S::Clip),
         // Clipped so that it can be laid to one side, understitched while it can be reached, then turned.
