@@ -401,19 +401,18 @@ fn points_said(value: &Tree) -> Option<String> {
     Some(format!("a line of {} points, {:.1} mm", number("points")?, number("length_mm")?))
 }
 
-/// Rows that are alike, in columns.
+/// Rows that are alike, in columns; others each on a line.
 fn read_table(rows: &[Tree], indent: usize, to: &mut String) {
     let mut heads: Vec<&str> = Vec::new();
+    let mut cells = 0;
     for row in rows {
-        let Tree::Fields(fields) = row else {
-            for row in rows {
-                let _ = writeln!(to, "{:indent$}{}", "", said(row, ""));
-            }
-            return;
-        };
-        heads.extend(
-            fields.iter().map(|(name, _)| name.as_str()).filter(|name| !heads.contains(name)).collect::<Vec<_>>(),
-        );
+        let Tree::Fields(fields) = row else { return read_lines(rows, indent, to) };
+        let new = fields.iter().map(|(name, _)| name.as_str()).filter(|name| !heads.contains(name)).collect::<Vec<_>>();
+        heads.extend(new);
+        cells += fields.len();
+    }
+    if 2 * cells < heads.len() * rows.len() || rows.len() == 1 {
+        return read_lines(rows, indent, to);
     }
     let words = |head: &&str| {
         let (called, unit) = called(head);
@@ -428,5 +427,11 @@ fn read_table(rows: &[Tree], indent: usize, to: &mut String) {
         let padded = row.iter().zip(&widths).map(|(text, width)| format!("{text:<width$}"));
         let line = padded.collect::<Vec<_>>().join("  ");
         let _ = writeln!(to, "{:indent$}{}", "", line.trim_end());
+    }
+}
+
+fn read_lines(rows: &[Tree], indent: usize, to: &mut String) {
+    for (i, row) in rows.iter().enumerate() {
+        let _ = writeln!(to, "{:indent$}{}. {}", "", i + 1, said(row, ""));
     }
 }

@@ -128,7 +128,7 @@ impl Ring {
         let whole = 2.0 * self.length;
         let all = self.corners.iter().flat_map(|(at, _)| [at - half, at + half, half - at, whole - at - half]);
         let mut jumps: Vec<f64> = all.filter(|s| *s > 0.0 && *s < self.length).collect();
-        jumps.sort_by(f64::total_cmp);
+        jumps.sort_unstable_by(f64::total_cmp);
         jumps
     }
 

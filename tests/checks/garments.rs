@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use lieflat::brief::{AdultGroup, Finish, HeadGirth, Layers, PointFinish, Rounding};
-use lieflat_tests::garments::{brief, names};
+use lieflat_tests::garments::{Tree, brief, brief_json, differences, folder, kept, names, reading};
 
 #[test]
 fn they_are_forty_of_every_kind_and_all_plan() {
@@ -37,4 +37,40 @@ fn they_are_forty_of_every_kind_and_all_plan() {
     for shape in ["crew", "v-", "scoop", "boat", "square", "sweetheart"] {
         assert!(names.iter().any(|name| name.contains(shape)), "one has a {shape} neck");
     }
+}
+
+fn kept_file(file: &str) -> String {
+    let path = folder().join(file);
+    std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
+}
+
+#[test]
+fn their_plans_are_those_that_were_kept_and_read() {
+    let mut changed = Vec::new();
+    for name in names() {
+        let plan = lieflat::plan(&brief(&name)).unwrap_or_else(|e| panic!("{name}: {e}"));
+        let before = Tree::read(&kept_file(&format!("{name}.plan.json"))).unwrap_or_else(|e| panic!("{name}: {e}"));
+        changed.extend(differences(&before, &kept(&plan)).into_iter().map(|difference| format!("{name}{difference}")));
+        let told = Tree::read(&brief_json(&name)).unwrap_or_else(|e| panic!("{name}: {e}"));
+        let read = kept_file(&format!("{name}.txt"));
+        assert!(read == reading(&told, &before), "{name}.txt is the reading of its kept plan: write both anew");
+    }
+    let some = changed.iter().take(40).cloned().collect::<Vec<_>>().join("\n");
+    assert!(
+        changed.is_empty(),
+        "{} figures are others now. Read them as a maker would; where they are right, write them anew with\n\
+        cargo run -p lieflat-tests --example garments\n{some}",
+        changed.len(),
+    );
+}
+
+#[test]
+fn a_difference_is_told_where_there_is_one() {
+    let tree = |json: &str| Tree::read(json).expect("JSON");
+    let kept = tree(r#"{ "a": [1, 2.5], "b": "x", "c": { "d": 3 } }"#);
+    assert!(differences(&kept, &kept).is_empty(), "none from itself");
+    assert!(differences(&kept, &tree(r#"{ "a": [1, 2.509], "b": "x", "c": { "d": 3 } }"#)).is_empty(), "nor by a hair");
+    let found = differences(&kept, &tree(r#"{ "a": [1, 2.6], "b": "y", "c": { "e": 3 } }"#));
+    let told = [".a.1: 2.5 is now 2.6", ".b: \"x\" is now \"y\"", ".c.d: 3 is gone", ".c.e: 3 is new"];
+    assert_eq!(found, told, "a number, a text, a field that is gone and one that is new");
 }

@@ -14,8 +14,10 @@ fn main() {
     for name in names() {
         let plan = lieflat::plan(&brief(&name)).unwrap_or_else(|e| panic!("{name}: {e}"));
         let told = Tree::read(&brief_json(&name)).unwrap_or_else(|e| panic!("{name}: {e}"));
-        let kept = kept(&plan);
-        write(format!("{name}.plan.json"), json(&kept) + "\n");
-        write(format!("{name}.txt"), reading(&told, &kept));
+        let kept = json(&kept(&plan)) + "\n";
+        // Read from what is kept, to its last digit.
+        let read = Tree::read(&kept).unwrap_or_else(|e| panic!("{name}: {e}"));
+        write(format!("{name}.plan.json"), kept);
+        write(format!("{name}.txt"), reading(&told, &read));
     }
 }
