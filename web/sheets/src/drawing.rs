@@ -121,7 +121,7 @@ impl Drawing {
     /// Clips, those into points and corners heavier.
     pub(crate) fn clips(&mut self, clips: &[Clip]) {
         for clip in clips {
-            let kind = if clip.into_corner() { Kind::CornerClip } else { Kind::Clip };
+            let kind = if clip.is_in_corner() { Kind::CornerClip } else { Kind::Clip };
             self.line(kind, clip.line.to_vec());
         }
     }

@@ -152,7 +152,7 @@ pub(crate) struct Clip {
 }
 
 impl Clip {
-    pub(crate) fn into_corner(&self) -> bool {
+    pub(crate) fn is_in_corner(&self) -> bool {
         self.kind != "curve"
     }
 }
