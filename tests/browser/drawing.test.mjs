@@ -371,7 +371,7 @@ test('speaks both languages and tells the whole drawing in words', async () => {
   const heard = nodes.find(({ name }) => /^Drawing of the neckline/.test(name?.value ?? ''))?.description?.value;
   assert.match(heard, /The seam line is 532.9 mm all round.*Keys: /);
   await page.evaluate(() => window.host.drawing.setWords(window.host.words.es));
-  await describes(/La línea de costura mide 532,9 mm en total.*punto de cuello 88,5 mm/);
+  await describes(/La línea de costura mide 532,9 mm en total.*punto de cuello 88,6 mm/);
   assert.ok(await page.getByRole('button', { name: 'Ver todo' }).isVisible());
   const seen = (await page.locator('.draw-overlay text').allTextContents()).join('|');
   assert.match(seen, /línea de costura/);
