@@ -63,8 +63,7 @@ fn runs(candidates: &[Candidate]) -> Vec<Run> {
 /// leaving any off, and all are kept. Our judgement, after common practice: a point is the last that a maker gives up.
 pub(crate) fn choose(given: &Given<'_>, ring: &Ring, rings: &Rings, needed: f64) -> Chosen {
     let share = given.brief.rules.pull_share;
-    let mut all = candidates(given, ring);
-    all.sort_unstable_by(|a, b| a.worth().partial_cmp(&b.worth()).unwrap_or(core::cmp::Ordering::Equal).reverse());
+    let all = most_useful_first(candidates(given, ring));
     let reach = |kept: &[Candidate]| rings.reach(share, &runs(kept));
     let whole = reach(&all);
     if whole.smallest() >= needed || reach(&[]).smallest() < needed {
@@ -89,6 +88,16 @@ pub(crate) fn choose(given: &Given<'_>, ring: &Ring, rings: &Rings, needed: f64)
     }
     let reach = reach(&kept);
     Chosen { kept, given_up, reach }
+}
+
+/// At most three parts are put in order one by one: a library's sort of them would weigh two kilobytes of download.
+fn most_useful_first(candidates: Vec<Candidate>) -> Vec<Candidate> {
+    let mut ordered: Vec<Candidate> = Vec::new();
+    for one in candidates {
+        let place = ordered.iter().position(|other| other.worth() < one.worth()).unwrap_or(ordered.len());
+        ordered.insert(place, one);
+    }
+    ordered
 }
 
 fn picked(all: &[Candidate], bits: u32) -> Vec<Candidate> {
