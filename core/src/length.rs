@@ -7,6 +7,7 @@ use core::fmt;
 
 use serde::{Deserialize, Serialize};
 
+use crate::decimal;
 use crate::typeset::{lowered_digit, plain_text, raised_digit};
 
 /// Millimetres in one inch, exact by the international yard and pound agreement of 1959.
@@ -158,8 +159,8 @@ pub fn format_length(mm: f64, unit: LengthUnit) -> String {
         return "—".to_owned();
     }
     match unit {
-        LengthUnit::Millimetre => decimal(mm, 1),
-        LengthUnit::Centimetre => decimal(mm / 10.0, 2),
+        LengthUnit::Millimetre => written(mm, 1),
+        LengthUnit::Centimetre => written(mm / 10.0, 2),
         LengthUnit::Inch => format_inches(mm / MM_PER_INCH),
     }
 }
@@ -234,7 +235,7 @@ fn parse_digits(text: &str, small: fn(char) -> Option<char>) -> Result<f64, Leng
     if text.is_empty() || !text.bytes().all(|b| b.is_ascii_digit()) {
         return Err(LengthError::NotANumber);
     }
-    text.parse().map_err(|_| LengthError::NotANumber)
+    decimal::read(text).ok_or(LengthError::NotANumber)
 }
 
 fn parse_decimal(text: &str) -> Result<f64, LengthError> {
@@ -243,12 +244,12 @@ fn parse_decimal(text: &str) -> Result<f64, LengthError> {
     if !digits_and_marks || marks > 1 {
         return Err(LengthError::NotANumber);
     }
-    text.replace(',', ".").parse().map_err(|_| LengthError::NotANumber)
+    decimal::read(&text.replace(',', ".")).ok_or(LengthError::NotANumber)
 }
 
 /// Writes a value to so many decimals at most, ends of nothing but zeros left out. By whole numbers: the page carries
 /// no code for exact decimals.
-fn decimal(value: f64, decimals: u32) -> String {
+fn written(value: f64, decimals: u32) -> String {
     let parts = 10_u64.pow(decimals);
     // Lengths on a brief are bounded far below what a u64 holds, and `as` saturates.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]

@@ -15,6 +15,7 @@
 pub mod brief;
 mod clip;
 mod curve;
+mod decimal;
 mod ends;
 pub mod error;
 pub mod example;

@@ -4,6 +4,7 @@ use core::str::Chars;
 
 use kurbo::{Arc, BezPath, Point, SvgArc, Vec2};
 
+use crate::decimal;
 use crate::typeset::plain;
 
 /// How near an arc's cubics come to the arc, mm: far under what anyone can draw.
@@ -158,7 +159,7 @@ impl Reader<'_> {
         if digits > 0 {
             self.exponent(&mut text);
         }
-        let value: f64 = text.parse().map_err(|_| start.stop())?;
+        let value = decimal::read(&text).ok_or_else(|| start.stop())?;
         if value.abs() > LARGEST {
             let found = text.chars().take(MOST_TOLD).collect();
             return Err(PathStop::TooLarge { place: start.place(), found });
