@@ -10,12 +10,10 @@ use crate::opening::{needed, stitch_extension};
 use crate::plan::{OpeningPlan, Remedy};
 use crate::ring::Ring;
 use crate::stay::wanted;
-use crate::strip::StripGiven;
+use crate::strip::{NARROWEST_OFFERED_MM, StripGiven};
 
 /// How much lower a neck is tried at most, mm: what a neckline allowance may be.
 const LOWEST_MM: u32 = 60;
-/// The narrowest strip that is offered, mm: judgement, about a quarter of an inch.
-const NARROWEST_MM: f64 = 6.0;
 /// The stretchiest strip that is offered, percent: a knit that stretches to two and a half times its length.
 const STRETCHIEST_PERCENT: u32 = 150;
 /// Slits are offered in steps of this, mm.
@@ -91,7 +89,7 @@ impl Trial<'_> {
         };
         // A brief's width is at most 150 mm.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let (least, most) = ((2.0 * NARROWEST_MM) as u32, (2.0 * width - 1e-9) as u32);
+        let (least, most) = ((2.0 * NARROWEST_OFFERED_MM) as u32, (2.0 * width - 1e-9) as u32);
         if least > most || matches!(self.given.brief.finish, Finish::Tape(_)) || !passes(least) {
             return None;
         }

@@ -14,6 +14,9 @@ use crate::ring::{Ring, STEPS};
 
 /// Narrowest finished width looked at when the widest flat one is sought, mm: the brief's least.
 const NARROWEST_MM: f64 = 3.0;
+/// The narrowest strip that is offered in place of one that will not do, mm: about a quarter of an inch, under which few
+/// sew one evenly. Our judgement.
+pub(crate) const NARROWEST_OFFERED_MM: f64 = 6.0;
 /// Strain over the comfortable share that is rounding and not a pull. Fraction.
 const UNSEEN: f64 = 1e-3;
 /// Slack in a span's free edge that steaming and the cloth's own give take up, mm: our judgement, no published
@@ -586,7 +589,7 @@ pub(crate) fn cures(ring: &Ring, strip: StripGiven, given: &Given<'_>, widest: O
             .map(Cure::OtherDirection)
             .take(1),
     );
-    if let Some(width) = widest.filter(|w| *w < strip.width) {
+    if let Some(width) = widest.filter(|w| (NARROWEST_OFFERED_MM..strip.width).contains(w)) {
         cures.push(Cure::Narrower(width));
     }
     let stretchier = (1..=40).map(|n| 0.05 * f64::from(n)).find(|s| {

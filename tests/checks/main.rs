@@ -4,6 +4,7 @@
 mod bounds;
 mod briefs;
 mod circle;
+mod cures;
 mod edges;
 mod finishes;
 mod garments;

@@ -1,5 +1,6 @@
 //! Whether the head passes: rings worked by hand, which stays are kept, and what would help.
 
+use crate::cures::{narrower, stretchier};
 use lieflat::brief::{
     AdultGroup, Band, Bound, Brief, ChildGroup, Direction, Facing, Finish, HeadGirth, Layers, PointFinish, ReadingsAt,
     ShapeKind, Stitch, Stretch,
@@ -268,28 +269,8 @@ fn with(brief: &Brief, remedy: Remedy) -> Option<Brief> {
                 return None;
             }
         }
-        Remedy::Narrower(width) => match &mut brief.finish {
-            Finish::Band(band) => band.width_mm = width,
-            Finish::Bound(bound) => bound.width_mm = width,
-            Finish::Tape(tape) => tape.width_mm = width,
-            Finish::Facing(_) => panic!("a facing is no strip"),
-        },
-        Remedy::Stretchier(stretch_percent) => {
-            let mut knit = brief.strip_knit.clone().unwrap_or_else(|| brief.garment_knit.clone());
-            let recovery_percent = match knit.crosswise {
-                Stretch::Percent { recovery_percent, .. } => recovery_percent,
-                Stretch::Readings { rest_mm, stretched_mm, released_mm } => released_mm
-                    .filter(|_| stretched_mm > rest_mm)
-                    .map(|released| 100.0 * lieflat::knit::recovery(rest_mm, stretched_mm, released)),
-            };
-            let stretch = Stretch::Percent { stretch_percent, recovery_percent };
-            match brief.strip_direction {
-                Direction::Crosswise => knit.crosswise = stretch,
-                Direction::Lengthwise => knit.lengthwise = Some(stretch),
-                Direction::Diagonal => knit.diagonal = Some(stretch),
-            }
-            brief.strip_knit = Some(knit);
-        }
+        Remedy::Narrower(width) => narrower(&mut brief, width),
+        Remedy::Stretchier(percent) => stretchier(&mut brief, percent),
         Remedy::OtherDirection(way) => brief.strip_direction = way,
         Remedy::AnotherStitch => brief.stitch = Stitch::Overlock,
     }

@@ -1,5 +1,6 @@
 //! What holds of every brief, whatever stands in it.
 
+use lieflat::plan::OpeningPlan;
 use lieflat::{Brief, Plan};
 use serde_json::Value;
 
@@ -68,10 +69,12 @@ fn check_finite(value: &Value, path: &mut String) {
 
 fn check_alike(whole: &Plan, quick: &Plan) {
     assert_eq!(whole.seam_line, quick.seam_line, "ranges do not touch the seam line");
-    assert_eq!(whole.opening, quick.opening, "ranges do not touch the opening");
+    let tried = OpeningPlan { remedies: Vec::new(), ..whole.opening.clone() };
+    assert_eq!(tried, quick.opening, "ranges do not touch the opening but for its remedies, which are tried one by one");
     assert_eq!(whole.stays, quick.stays, "ranges do not touch the stays");
-    let cut = |plan: &Plan| plan.strip.as_ref().map(|s| (s.cut_length.cut_mm, s.cut_width.cut_mm, s.outcome));
-    assert_eq!(cut(whole), cut(quick), "what to cut is the same without ranges");
+    // A range may turn the rounding of a cut figure to its other side, never the figure itself.
+    let exact = |plan: &Plan| plan.strip.as_ref().map(|s| (s.cut_length.exact_mm, s.cut_width.exact_mm, s.outcome));
+    assert_eq!(exact(whole), exact(quick), "what is worked out is the same without ranges");
 }
 
 /// What is kept and shared is the brief's JSON: it comes back as it was.
