@@ -3,9 +3,11 @@
 import { readFile, readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { divided } from './later-words.mjs';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
 const packages = path.join(root, 'tests/browser/node_modules');
+const catalogueFolder = path.join(root, 'www/words');
 
 /** A module's text with each new URL('name', import.meta.url) made into the name that the build gives that file. */
 function withAssets(module) {
@@ -28,8 +30,10 @@ export const assets = {
     build.onResolve({ filter: /(?:^|\/)pkg\/[a-z_]+\.js(?:on)?$/ }, ({ path: asked }) => ({
       path: path.join(root, 'target/pkg', path.basename(asked)),
     }));
-    build.onResolve({ filter: /^built:catalogues$/ }, () => ({ path: path.join(root, 'www/words'), namespace: 'catalogues' }));
-    build.onLoad({ filter: /.*/, namespace: 'catalogues' }, ({ path: folder }) => catalogues(folder));
+    build.onResolve({ filter: /^built:catalogues$/ }, () => ({ path: 'catalogues', namespace: 'catalogues' }));
+    build.onLoad({ filter: /.*/, namespace: 'catalogues' }, catalogues);
+    build.onResolve({ filter: /^words:/ }, ({ path: asked }) => ({ path: asked.slice('words:'.length), namespace: 'words' }));
+    build.onLoad({ filter: /.*/, namespace: 'words' }, ({ path: name }) => catalogueFile(name));
     build.onResolve({ filter: /^asset:/ }, ({ path: asked, resolveDir }) => ({
       path: path.resolve(resolveDir, asked.slice('asset:'.length)),
       namespace: 'asset',
@@ -45,13 +49,31 @@ export const assets = {
   },
 };
 
-/** A module of all languages: code -> { name, url }. A language is nothing but its file. */
-async function catalogues(folder) {
-  const files = (await readdir(folder)).filter((name) => name.endsWith('.json')).sort();
-  const entries = await Promise.all(files.map(async (file) => {
-    const { language_name: name } = JSON.parse(await readFile(path.join(folder, file), 'utf8'));
-    if (!name) throw new Error(`${file} does not name its language`);
-    return `${JSON.stringify(path.basename(file, '.json'))}: { name: ${JSON.stringify(name)}, url: new URL(${JSON.stringify(`./${file}`)}, import.meta.url) }`;
+/** A language's file in two: the words of a first visit under the language's code, and the rest. A language is nothing but its file. */
+async function wordsOf(file) {
+  const words = JSON.parse(await readFile(path.join(catalogueFolder, file), 'utf8'));
+  if (!words.language_name) throw new Error(`${file} does not name its language`);
+  return { name: words.language_name, ...divided(words) };
+}
+
+/** A module of all languages: code -> { name, first, later }, the last two the addresses of its two files. */
+async function catalogues() {
+  const files = (await readdir(catalogueFolder)).filter((name) => name.endsWith('.json')).sort();
+  const parts = await Promise.all(files.map(async (file, index) => {
+    const code = path.basename(file, '.json');
+    const { name } = await wordsOf(file);
+    return {
+      imports: `import first${index} from "words:${code}.json";import later${index} from "words:${code}-later.json";`,
+      entry: `${JSON.stringify(code)}: { name: ${JSON.stringify(name)}, first: new URL(first${index}, import.meta.url), later: new URL(later${index}, import.meta.url) }`,
+    };
   }));
-  return { contents: withAssets(`export default { ${entries.join(', ')} };`), loader: 'js', resolveDir: folder };
+  const contents = `${parts.map(({ imports }) => imports).join('')}export default { ${parts.map(({ entry }) => entry).join(', ')} };`;
+  return { contents, loader: 'js', resolveDir: catalogueFolder };
+}
+
+/** One of the two files made of a language's own, as `words:es-later.json` asks for it. */
+async function catalogueFile(name) {
+  const [, code, later] = /^(.+?)(-later)?\.json$/.exec(name);
+  const parts = await wordsOf(`${code}.json`);
+  return { contents: JSON.stringify(later ? parts.later : parts.first), loader: 'file' };
 }

@@ -1,12 +1,17 @@
 // Writes the example's plan, as the built package reckons it, beside the package: node web/example-plan.mjs
-// The page carries it, so that a first visit sees a plan before the core has come.
+// The page carries it, so that a first visit sees a plan before the core has come: rounded, as it is only drawn and written.
 
 import { readFile, writeFile } from 'node:fs/promises';
 import example from './page/example.js';
+
+/** Digits that are kept of a number: a thousandth of a millimetre in half a metre, a hundredth of what is ever shown of a figure. */
+const DIGITS = 6;
+
+const rounded = (_, value) => (typeof value === 'number' ? Number(value.toPrecision(DIGITS)) : value);
 
 const folder = new URL('../target/pkg/', import.meta.url);
 const core = await import(new URL('lieflat_web.js', folder));
 core.initSync({ module: await readFile(new URL('lieflat_web_bg.wasm', folder)) });
 const { plan, errors } = core.plan(example);
 if (!plan) throw new Error(`the example cannot be planned: ${JSON.stringify(errors)}`);
-await writeFile(new URL('example_plan.json', folder), JSON.stringify(plan));
+await writeFile(new URL('example_plan.json', folder), JSON.stringify(plan, rounded));

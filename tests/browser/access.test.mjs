@@ -47,6 +47,7 @@ test('on a touch screen every target has room for a thumb', async () => {
   await settled(page);
   await look('a drawn outline');
   await page.click('[data-ruler=garment]');
+  await page.locator('dialog.ruler .primary').waitFor();
   await look('the ruler');
   await visit.close();
 });

@@ -78,6 +78,7 @@ const statesIn = (unit) => {
     cures: (page) => enter(page, { 'front-half-length': lengths.half, 'garment-crosswise-rest': lengths.rest, 'band-width': lengths.wide }),
     compared: async (page) => {
       await page.click('#pin');
+      await page.locator('#compare h2').waitFor();
       await enter(page, { 'band-width': lengths.less });
     },
     'the class view': async (page) => {
@@ -87,6 +88,7 @@ const statesIn = (unit) => {
     'the ruler': async (page) => {
       await page.keyboard.press('Escape');
       await page.click('[data-ruler=garment]');
+      await page.locator('dialog.ruler .primary').waitFor();
     },
     'another knit for the strip': async (page) => {
       await page.keyboard.press('Escape');

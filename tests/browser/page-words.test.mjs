@@ -1,8 +1,15 @@
-// The catalogues: both languages whole, alike in keys and placeholders, and every key the page uses is there.
+// The catalogues: both languages whole, alike in keys and placeholders, and every key the page uses is there, those of a
+// first visit in the file that it loads.
 
 import assert from 'node:assert/strict';
 import { readFile, readdir } from 'node:fs/promises';
+import path from 'node:path';
 import { test } from 'node:test';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+import { assets } from '../../web/assets.mjs';
+import { divided, isLater } from '../../web/later-words.mjs';
+import { importModule } from './modules.mjs';
 
 const root = new URL('../../', import.meta.url);
 const read = async (file) => JSON.parse(await readFile(new URL(`www/words/${file}`, root), 'utf8'));
@@ -70,13 +77,15 @@ test('the page’s markup says in English what the catalogue says', async () => 
   for (const [, key, text] of said) assert.equal(text, known.get(key), key);
 });
 
+/** The codes of one of the core's enums. */
+async function codes(file, type) {
+  const text = await readFile(new URL(`core/src/${file}`, root), 'utf8');
+  const body = new RegExp(`pub enum ${type} \\{([\\s\\S]*?)\\n\\}`).exec(text)[1];
+  return [...body.matchAll(/^ {4}([A-Z]\w*)/gm)].map(([, name]) => name.replace(/(?!^)([A-Z])/g, '_$1').toLowerCase());
+}
+
 test('every code of the core has words', async () => {
   const known = new Map(flat(en));
-  const codes = async (file, type) => {
-    const text = await readFile(new URL(`core/src/${file}`, root), 'utf8');
-    const body = new RegExp(`pub enum ${type} \\{([\\s\\S]*?)\\n\\}`).exec(text)[1];
-    return [...body.matchAll(/^ {4}([A-Z]\w*)/gm)].map(([, name]) => name.replace(/(?!^)([A-Z])/g, '_$1').toLowerCase());
-  };
   for (const [file, type, section] of [['working.rs', 'Rule', 'codes.rule'], ['source.rs', 'Source', 'codes.source'], ['error.rs', 'Problem', 'codes.problem'],
     ['error.rs', 'AcceptedCode', 'codes.accepted'], ['plan.rs', 'AssumptionCode', 'codes.assumption'], ['plan.rs', 'FibreNote', 'codes.fibre'],
     ['plan.rs', 'KnitClass', 'codes.class'], ['order.rs', 'StepCode', 'order.step'], ['order.rs', 'Caution', 'caution']]) {
@@ -85,4 +94,49 @@ test('every code of the core has words', async () => {
     const worded = (key) => known.has(key) || (known.has(`${key}.one`) && known.has(`${key}.other`));
     assert.deepEqual(found.filter((code) => !worded(`${section}.${code}`)), [], `${type} without words`);
   }
+});
+
+for (const [file, words] of Object.entries(catalogues)) {
+  test(`the two files made of ${file} have each of its words once, and together are as it is`, async () => {
+    const { joined } = await importModule('web/page/languages.js');
+    const { first, later } = divided(words);
+    assert.ok(Object.keys(later).length > 0);
+    assert.deepEqual(joined(first, later), words);
+    const keys = [first, later].flatMap((part) => flat(part).map(([key]) => key));
+    assert.equal(new Set(keys).size, keys.length, 'none is in both');
+  });
+}
+
+/** The modules that come with a first visit: what these import at once, and not what they fetch later. */
+async function firstModules() {
+  const later = { name: 'later', setup: ({ onResolve }) => onResolve({ filter: /.*/ }, ({ kind, path: asked }) => (kind === 'dynamic-import' ? { path: asked, external: true } : undefined)) };
+  const { metafile } = await build({
+    entryPoints: ['main.js', 'early.js', 'sheets/sheets-panel.js', 'keep/start.js'].map((name) => `web/page/${name}`),
+    outdir: 'unwritten', write: false, bundle: true, format: 'esm', target: 'es2022', metafile: true, logLevel: 'error',
+    absWorkingDir: fileURLToPath(root), loader: { '.svg': 'file' }, plugins: [later, assets],
+  });
+  const used = Object.values(metafile.outputs).flatMap(({ inputs }) => Object.entries(inputs).filter(([, { bytesInOutput }]) => bytesInOutput > 0));
+  return [...new Set(used.map(([name]) => name))].filter((name) => name.startsWith('web/page/'));
+}
+
+test('a first visit writes no key of the words that are fetched later', async () => {
+  const keys = flat(en).map(([key]) => key);
+  assert.ok(keys.filter(isLater).length > 200, 'many words are fetched later');
+  const modules = await firstModules();
+  assert.ok(modules.includes('web/page/answers.js') && modules.includes('web/page/keep/session.js'), modules.join(' '));
+  for (const name of ['ruler.js', 'compare.js', 'working.js', 'keep/keep-panel.js']) assert.ok(!modules.includes(`web/page/${name}`), name);
+  /** What may stand after a text that ends in a code. */
+  const endings = { 'outcome.': await codes('plan.rs', 'Outcome') };
+  const early = new Map();
+  for (const name of [...modules, 'www/index.html']) {
+    const text = await readFile(path.join(fileURLToPath(root), name), 'utf8');
+    for (const [, start, end] of text.matchAll(/['"`]([a-z_]+(?:\.[a-z_]*)+)(['"`]|\$\{)/g)) {
+      const texts = end === '${' && endings[start] ? endings[start].map((code) => start + code) : [start];
+      const isMeant = (key) => texts.some((one) => key === one || key.startsWith(end === '${' ? one : `${one}.`));
+      for (const key of keys.filter(isMeant)) early.set(key, name);
+    }
+  }
+  for (const panel of ['sizes', 'keep', 'share', 'outcome']) early.set(`${panel}.heading`, 'web/page/keep/fold.js');
+  assert.ok(early.size > 300, `${early.size} keys were found`);
+  assert.deepEqual([...early].filter(([key]) => isLater(key)), []);
 });

@@ -380,6 +380,7 @@ test('a pinned plan is compared with the changed one', async () => {
   const visit = await opened();
   const { page } = visit;
   await page.click('#pin');
+  await page.locator('#compare h2').waitFor();
   await enter(page, '#band-width', '17');
   const text = await page.locator('#compare').innerText();
   assert.match(text, /15\smm → 17\smm/);
@@ -454,8 +455,14 @@ const states = [
   ...['facing', 'bound', 'tape'].map((finish) => [finish, (page) => pick(page, `#finish-${finish}`), (page) => pick(page, '#finish-band')]),
   ...['drafted', 'drawn'].map((way) => [way, (page) => pick(page, `#front-way-${way}`), (page) => pick(page, '#front-way-measured')]),
   ['class view', (page) => page.click('#open-class-view'), (page) => page.keyboard.press('Escape')],
-  ['compare', (page) => page.click('#pin')],
-  ['ruler', (page) => page.click('[data-ruler=garment]'), (page) => page.keyboard.press('Escape')],
+  ['compare', async (page) => {
+    await page.click('#pin');
+    await page.locator('#compare h2').waitFor();
+  }],
+  ['ruler', async (page) => {
+    await page.click('[data-ruler=garment]');
+    await page.locator('dialog.ruler .primary').waitFor();
+  }, (page) => page.keyboard.press('Escape')],
   ['folds', unfoldAll],
   ['own', (page) => page.click('#start-own')],
 ];

@@ -3,6 +3,7 @@
 import { h, settleInto, table } from './dom.js';
 import { inert } from './inert.js';
 import { remedies, stitchAdvice } from './remedies.js';
+import { source } from './sources.js';
 import { finishOf } from './ticket.js';
 import { markWords, steps } from './steps.js';
 
@@ -164,9 +165,6 @@ function cushions(opening, words, unit) {
   if (opening.typical_head_mm === undefined) return words.t('head.cushions.own', values);
   return words.t('head.cushions.group', { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
 }
-
-/** What a source code stands for. */
-export const source = (code, words) => (words.has(`codes.source.${code}`) ? words.t(`codes.source.${code}`) : code);
 
 function knits({ plan, brief, words }) {
   const { garment_knit: garment, strip_knit: strip, suitability } = plan;

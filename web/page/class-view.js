@@ -2,7 +2,7 @@
 
 import { byId, fill, h } from './dom.js';
 import { isForPage } from './keys.js';
-import { line } from './working.js';
+import { wholeWords } from './words.js';
 
 /**
  * @param {HTMLElement} container for the working
@@ -12,6 +12,8 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
   let at = 0;
   let asked = null;
   let steps = [];
+  /** Writes a step; there once steps are. */
+  let line;
   let isMissing = false;
   let returnTo = null;
   const isOpen = () => document.documentElement.classList.contains('class-view');
@@ -22,10 +24,13 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
     const plan = state.plan;
     asked = plan;
     isMissing = false;
-    const fetched = await reckoner.working(state.planned).catch(() => null);
+    const parts = [import('./later-parts.js'), reckoner.working(state.planned), wholeWords(words)];
+    const fetched = await Promise.all(parts).catch(() => null);
     if (asked !== plan) return;
     isMissing = fetched === null;
-    steps = fetched ?? [];
+    const [later, found] = fetched ?? [];
+    line = later?.line;
+    steps = found ?? [];
     show();
   }
 

@@ -40,8 +40,9 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
     show();
     onChange();
   };
-  const pin = () => {
-    pinned = { brief: state.planned, plan: state.plan };
+  /** Pins a brief with its plan. */
+  const pin = (what) => {
+    pinned = what;
     show();
     onChange();
     container.querySelector('h2').focus();

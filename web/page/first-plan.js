@@ -1,4 +1,4 @@
-// The plan of the example as the build had it from the core: what a first visit shows while the core is still on its way.
+// The plan of the example as the build had it from the core, rounded: what a first visit shows while the core is still on its way.
 
 import plan from '../pkg/example_plan.json' with { type: 'json' };
 

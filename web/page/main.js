@@ -2,7 +2,6 @@
 
 import { answerJobs } from './answers.js';
 import { createClassView } from './class-view.js';
-import { createCompare } from './compare.js';
 import { showCures } from './cures.js';
 import { byId, fill, h, settle } from './dom.js';
 import { createDrawing } from './drawing/drawing.js';
@@ -16,15 +15,13 @@ import { say } from './live.js';
 import { showNotices } from './notices.js';
 import { mountPanels } from './panels.js';
 import { loadReckoner, reckoner as core } from './reckoner.js';
-import { createRuler } from './ruler.js';
 import { recall, remember } from './settings.js';
 import { createState } from './state.js';
 import { putStaticWords } from './static-words.js';
 import { headline, showTicket, verdicts } from './ticket.js';
 import { showToolbar } from './toolbar.js';
 import { createTurns, pause } from './turns.js';
-import { loadWords } from './words.js';
-import { showWorking } from './working.js';
+import { loadWords, wholeWords } from './words.js';
 
 const UNITS = ['mm', 'cm', 'in'];
 /** Parts that can do nothing without the core. */
@@ -44,6 +41,8 @@ class Page {
   #hasSpoken = false;
   #isLean = false;
   #pressed = null;
+  #compare = null;
+  #ruler = null;
   #early = (event) => this.#hearEarly(event);
 
   constructor(words, begun) {
@@ -55,9 +54,7 @@ class Page {
     this.begun = begun;
     this.state = createState(begun?.brief ?? example, { reckoner, unit: firstUnit(), language: words.language });
     const current = () => this.words;
-    this.ruler = createRuler({ words: current, unit: () => this.state.unit, onUse: (knit, readings) => this.#useReadings(knit, readings) });
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
-    this.compare = createCompare(byId('compare'), { state: this.state, reckoner, words: current, onChange: () => this.#showStageTools() });
     this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, sheet: () => this.form.sheet, onToggle: () => this.drawing.fit() });
     this.turns = createTurns((isBusy) => byId('answers').toggleAttribute('aria-busy', isBusy));
   }
@@ -117,8 +114,9 @@ class Page {
   }
 
   mountPanels() {
-    const { state, reckoner, form, begun } = this;
-    this.#panels = mountPanels({ state, reckoner, form, begun, words: () => this.words });
+    const { state, form, begun } = this;
+    // What leaves the page is reckoned by the core, the example too.
+    this.#panels = mountPanels({ state, reckoner: core, form, begun, words: () => this.words });
   }
 
   get #isExample() { return this.state.brief.title === this.exampleTitle; }
@@ -169,7 +167,7 @@ class Page {
     const lines = byId('working-lines');
     if (!lines.hasChildNodes()) fill(lines, h('p', { class: 'hint', text: this.words.t('working.fetching') }));
     try {
-      const steps = await this.reckoner.working(brief);
+      const [{ showWorking }, steps] = await Promise.all([import('./later-parts.js'), this.reckoner.working(brief), wholeWords(() => this.words)]);
       // Another plan may have come meanwhile, and its working is on its way.
       if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, sheet: this.form.sheet });
     } catch {
@@ -196,12 +194,38 @@ class Page {
         this.#showDrawing();
         this.#showStageTools();
       }),
-      button('pin', t(this.compare.isPinned ? 'compare.pin_again' : 'compare.pin'), () => this.compare.pin()));
+      button('pin', t(this.#compare?.isPinned ? 'compare.pin_again' : 'compare.pin'), () => void this.#pin()));
     if (focused && byId('stage-tools').querySelector(`#${focused}`)) byId(focused).focus();
   }
 
+  /** The parts that are fetched when they are wanted, once their words are there too; where they do not come, a place says so. */
+  async #laterParts(place) {
+    const words = () => this.words;
+    const [parts] = await fetched(place, () => Promise.all([import('./later-parts.js'), wholeWords(words)]), { key: 'offline.missing', words });
+    return parts;
+  }
+
+  /** Pins what stands when the button is pressed. */
+  async #pin() {
+    const { plan, planned: brief } = this.state;
+    const place = byId('compare');
+    place.hidden = false;
+    const { createCompare } = await this.#laterParts(place);
+    const parts = { state: this.state, reckoner: this.reckoner, words: () => this.words, onChange: () => this.#showStageTools() };
+    this.#compare ??= createCompare(place, parts);
+    this.#compare.pin({ brief, plan });
+  }
+
   #rulerButton(knit) {
-    return h('button', { type: 'button', class: 'quiet', 'data-ruler': knit, onclick: () => this.ruler.open(knit), text: this.words.t('ruler.open') });
+    const open = ({ currentTarget }) => void this.#openRuler(knit, currentTarget.parentElement);
+    return h('button', { type: 'button', class: 'quiet', 'data-ruler': knit, onclick: open, text: this.words.t('ruler.open') });
+  }
+
+  async #openRuler(knit, place) {
+    const { createRuler } = await this.#laterParts(place);
+    const onUse = (which, readings) => this.#useReadings(which, readings);
+    this.#ruler ??= createRuler({ words: () => this.words, unit: () => this.state.unit, onUse });
+    this.#ruler.open(knit);
   }
 
   #useReadings(knit, { rest, stretched, released }) {
@@ -268,7 +292,7 @@ class Page {
     this.#showToolbar();
     this.#showStageTools();
     this.#showPlan();
-    this.compare.refresh();
+    this.#compare?.refresh();
     this.classView.refresh();
     this.#panels.refresh(this.words);
   }

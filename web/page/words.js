@@ -2,7 +2,7 @@
 
 import { inert } from './inert.js';
 import { known } from './known.js';
-import { loadCatalogue } from './languages.js';
+import { joined, loadCatalogue, loadFirstWords, loadLaterWords } from './languages.js';
 import { formatLength } from './reckoner.js';
 
 /** Decimals of a written length: what a tape or a ruler shows. */
@@ -11,23 +11,56 @@ const NO_BREAK_SPACE = '\u00a0';
 
 /** @typedef {Awaited<ReturnType<typeof loadWords>>} Words */
 
+/** Whether a part that comes later has asked for its words: from then on each language is loaded whole. */
+let isWholeWanted = false;
+
 /**
- * Loads one language's catalogue.
+ * Loads what the page says in one language: a first visit's words, and all others once a part has asked for them.
  * @param {string} language a key of LANGUAGES
  */
 export async function loadWords(language) {
+  const words = new Words(language, await loadFirstWords(language));
+  // A part that is open goes on in the new language.
+  if (isWholeWanted) await words.whole();
+  return words;
+}
+
+/** Loads all that is said in one language. @param {string} language a key of LANGUAGES */
+export async function loadAllWords(language) {
   return new Words(language, await loadCatalogue(language));
+}
+
+/** Done once the page's words are whole, whatever language is chosen meanwhile. @param {() => Words} current */
+export async function wholeWords(current) {
+  let words;
+  do {
+    words = current();
+    await words.whole();
+  } while (words !== current());
 }
 
 export class Words {
   #catalogue;
   #formats = new Map();
   #plurals;
+  #later;
 
   constructor(language, catalogue) {
     this.language = language;
     this.#catalogue = catalogue;
     this.#plurals = new Intl.PluralRules(language);
+  }
+
+  /** Fetches the words of parts that come later, once; a fetch that failed is tried again the next time. */
+  whole() {
+    isWholeWanted = true;
+    this.#later ??= loadLaterWords(this.language).then((later) => {
+      this.#catalogue = joined(this.#catalogue, later);
+    }, (error) => {
+      this.#later = undefined;
+      throw error;
+    });
+    return this.#later;
   }
 
   #find(key) {

@@ -1,8 +1,8 @@
 // The working: each figure's rule, the numbers put in, the result, and what it rests on, line by line.
 
 import { fill, h } from './dom.js';
-import { source } from './answers.js';
 import { nameAt } from './errors.js';
+import { source } from './sources.js';
 
 /** Decimals of a number in the working: enough to follow the sum by hand. */
 const DECIMALS = 4;

@@ -4,7 +4,7 @@
 import { shown } from '../inert.js';
 import { isLanguage } from '../languages.js';
 import { loadReckoner } from '../reckoner.js';
-import { loadWords } from '../words.js';
+import { loadAllWords } from '../words.js';
 import { LinkError, briefLink, decodeBrief } from './codec.js';
 import { button, make } from './dom.js';
 import { fieldsOf, finishOf, withFinish, withValue } from './embed-fields.js';
@@ -21,7 +21,7 @@ const MISSING = {
 const loadedWords = new Map();
 
 function wordsIn(language) {
-  if (!loadedWords.has(language)) loadedWords.set(language, loadWords(language));
+  if (!loadedWords.has(language)) loadedWords.set(language, loadAllWords(language));
   return loadedWords.get(language);
 }
 

@@ -3,6 +3,7 @@
 import { make } from './dom.js';
 import { fetched } from './fetched.js';
 import { tab } from './scraps.js';
+import { wholeWords } from '../words.js';
 
 /** The panels, in the order of the page. Each class is shown once the person's work has been taken up. */
 export const PANELS = {
@@ -50,7 +51,8 @@ export class Fold {
     if (this.#isComing) return;
     this.#isComing = true;
     const how = { key: 'offline.missing', words: () => this.words, beforeReload: () => this.page.session.flush() };
-    const panel = await fetched(this.body, PANELS[this.key], how);
+    const load = async () => (await Promise.all([PANELS[this.key](), wholeWords(how.words)]))[0];
+    const panel = await fetched(this.body, load, how);
     this.#panel = panel.in(this.body, { ...this.page, words: this.words });
   }
 }

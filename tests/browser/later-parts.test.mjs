@@ -1,0 +1,180 @@
+// What a first visit does without comes when it is wanted: parts of the page and the words that only they say. Where it does
+// not come, the page says so and is asked again; no key stands where words should. And what the build put into the page of
+// the example's plan looks like the core's own. Run after `bash web/build.sh`.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { settled, start } from './harness.mjs';
+import { isReady, profile, type, unfold } from './keep-site.mjs';
+
+let site;
+before(async () => { site = await start(); });
+after(() => site?.close());
+
+/** A page on which files of some names do not come until `come` is called. */
+async function without(names) {
+  const context = await profile(site);
+  let isDown = true;
+  await context.route(names, (route) => (isDown ? route.abort() : route.continue()));
+  const page = await context.newPage();
+  page.thrown = [];
+  page.on('pageerror', (error) => page.thrown.push(String(error.stack ?? error)));
+  await page.goto(site.url);
+  await isReady(page);
+  await settled(page);
+  return { page, context, come: () => { isDown = false; } };
+}
+
+const again = (page, place) => page.locator(`${place} .missing`).getByRole('button', { name: 'Try again' });
+
+for (const [what, names] of Object.entries({ 'their words': /\/page\/en-later-/, 'they themselves': /\/page\/later-parts-/ })) {
+  test(`parts that are wanted and ${what} do not come are asked for again`, async () => {
+    const { page, context, come } = await without(names);
+    await page.click('#pin');
+    await again(page, '#compare').waitFor();
+    await page.click('[data-ruler=garment]');
+    await again(page, '#brief').waitFor();
+    await page.locator('#working > summary').click();
+    await page.locator('#working-lines', { hasText: 'could not be fetched' }).waitFor();
+    await page.locator('#working > summary').click();
+    await page.click('#open-class-view');
+    await page.locator('.class-working .line', { hasText: 'could not be fetched' }).waitFor();
+    come();
+    await page.click('.class-working .next');
+    await page.locator('.class-working .formula').waitFor();
+    await page.keyboard.press('Escape');
+    await again(page, '#compare').click();
+    await page.getByRole('heading', { name: 'Pinned and now' }).waitFor();
+    await again(page, '#brief').click();
+    await page.locator('dialog.ruler .primary').waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('#working > summary').click();
+    await page.locator('#working-lines .formula').first().waitFor();
+    assert.equal(await page.locator('.missing').count(), 0);
+    assert.deepEqual(page.thrown, []);
+    await context.close();
+  });
+}
+
+test('panels whose words do not come say so, and are asked for again', async () => {
+  const { page, context, come } = await without(/\/page\/en-later-/);
+  const panels = ['sizes', 'keep', 'share', 'outcome'];
+  for (const panel of panels) {
+    await page.locator(`#${panel}-panel > details > summary`).click();
+    await again(page, `#${panel}-panel`).waitFor();
+  }
+  come();
+  for (const panel of panels) await again(page, `#${panel}-panel`).click();
+  await page.getByRole('button', { name: 'Keep this brief' }).waitFor();
+  await page.locator('#sizes-panel tbody tr').first().waitFor();
+  for (const panel of panels) await page.locator(`#${panel}-panel .missing`).waitFor({ state: 'detached' });
+  assert.deepEqual(page.thrown, []);
+  await context.close();
+});
+
+test('parts that are open go on in another language once all its words are there', async () => {
+  const { page, context, come } = await without(/\/page\/es-later-/);
+  await unfold(page, 'keep-panel');
+  await page.click('#pin');
+  await page.locator('#compare h2').waitFor();
+  await page.locator('#working > summary').click();
+  await page.locator('#working-lines .formula').first().waitFor();
+  await page.selectOption('#language', 'es');
+  await again(page, '#tools').waitFor();
+  assert.equal(await page.getAttribute('html', 'lang'), 'en', 'all stays in the language that is there');
+  come();
+  await again(page, '#tools').click();
+  await page.waitForSelector('html[lang=es]', { state: 'attached' });
+  await settled(page);
+  await page.locator('#working-lines h3', { hasText: 'costura' }).first().waitFor();
+  await page.getByRole('button', { name: 'Guardar esta ficha' }).waitFor();
+  const text = await page.locator('main').innerText();
+  assert.deepEqual(text.match(/\b(?:keep|share|sizes|outcome|compare|ruler|codes|sheets)\.[a-z_]+/g), null);
+  assert.deepEqual(page.thrown, []);
+  await context.close();
+});
+
+/** What is written and drawn of a plan: texts but for the title, by the part they stand in, and lines by the numbers in them. */
+const painted = (page) => page.evaluate(() => {
+  const texts = Object.fromEntries(['ticket', 'drawing', 'cards', 'bar'].map((id) => {
+    const part = document.getElementById(id).cloneNode(true);
+    part.querySelector('.title')?.remove();
+    return [id, part.textContent];
+  }));
+  const shapes = [...document.querySelectorAll('#drawing svg *')].map((node) => [...node.attributes]
+    .filter(({ name }) => /^(?:d|points|x|y|x1|x2|y1|y2|cx|cy|r|width|height|transform)$/.test(name)).map(({ name, value }) => `${name}=${value}`).join(' '));
+  return { texts, shapes: shapes.filter(Boolean) };
+});
+
+/** Whether the drawing is described, which comes last of it. */
+const described = () => document.querySelector('#drawing .draw-unseen[id]')?.textContent.length > 0;
+
+/** The example as the page first shows it, its core still on the way. */
+async function shownFirst(options, unit) {
+  const context = await profile(site, options);
+  await context.addInitScript((name) => localStorage.setItem('lieflat.unit', name), unit);
+  await context.route(/lieflat_web_bg-/, () => {});
+  const page = await context.newPage();
+  await page.goto(site.url);
+  await page.waitForFunction(described);
+  const seen = await painted(page);
+  await context.close();
+  return seen;
+}
+
+/**
+ * The example on a page that is ready, as it stands there, and as the core's own plan: the core plans what the person has
+ * when the page is opened anew, here the example under another title.
+ */
+async function shownThen(options, unit) {
+  const context = await profile(site, options);
+  await context.addInitScript((name) => localStorage.setItem('lieflat.unit', name), unit);
+  const page = await context.newPage();
+  const seen = async () => {
+    await isReady(page);
+    await settled(page);
+    await page.waitForFunction(described);
+    return painted(page);
+  };
+  await page.goto(site.url);
+  const untouched = await seen();
+  await page.locator('details:has(#title)').evaluateAll((folds) => folds.forEach((fold) => { fold.open = true; }));
+  await type(page, 'Invented title', '#title');
+  await page.reload();
+  const planned = await seen();
+  assert.equal(await page.inputValue('#title'), 'Invented title');
+  await context.close();
+  return { untouched, planned };
+}
+
+const NUMBER = /-?\d+(?:\.\d+)?(?:e-?\d+)?/g;
+/** What the eye cannot tell apart, px or mm. */
+const UNSEEN = 0.02;
+
+/** A line without points that repeat the one before, as where a piece of it ends in a point of it: nothing is seen of them. */
+const once = (shape) => shape.replace(/(L[-\d.]+ [-\d.]+)\1+(?![\d.])/g, '$1');
+
+function assertAlike(built, own, parts, when) {
+  for (const part of parts) assert.equal(built.texts[part], own.texts[part], `${part}, ${when}`);
+  assert.equal(built.shapes.length, own.shapes.length, when);
+  const numbers = (shape) => (shape.match(NUMBER) ?? []).map(Number);
+  built.shapes.map(once).forEach((shape, i) => {
+    const wanted = once(own.shapes[i]);
+    assert.equal(shape.replace(NUMBER, '#'), wanted.replace(NUMBER, '#'), when);
+    const apart = numbers(shape).map((value, at) => Math.abs(value - numbers(wanted)[at]));
+    assert.ok(Math.max(0, ...apart) <= UNSEEN, `${when}: ${shape} and ${wanted}`);
+  });
+}
+
+for (const locale of ['en-GB', 'es-ES']) {
+  for (const unit of ['mm', 'cm', 'in']) {
+    test(`the example’s plan of the build is written and drawn as the core’s own (${locale}, ${unit})`, async () => {
+      const { untouched, planned } = await shownThen({ locale }, unit);
+      assert.ok(planned.shapes.length > 100, `${planned.shapes.length} shapes`);
+      assert.match(planned.texts.cards, /\d/);
+      assertAlike(untouched, planned, ['ticket', 'drawing', 'cards', 'bar'], 'once the core is there');
+      // Inches are written by the core, so nothing is shown in them before.
+      if (unit !== 'in') assertAlike(await shownFirst({ locale }, unit), planned, ['ticket', 'drawing'], 'while it is on its way');
+    });
+  }
+}

@@ -1,0 +1,41 @@
+// Which of a catalogue's words a first visit does without: they travel in a file of their own, fetched when a part first needs them.
+
+/** Groups of words, by their place in the catalogue, that only parts fetched later say. */
+const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'compare', 'ruler', 'codes.rule'];
+
+/** What of these groups a first visit does say: headings of folded panels, messages above the figures, names of steps, a strip's verdict. */
+const AT_ONCE = [
+  'keep.heading', 'keep.label', 'keep.notices', 'keep.trouble', 'keep.unknown_parts',
+  'share.heading', 'share.label', 'share.shown', 'share.shown_titled', 'share.shown_edited', 'share.shown_edited_titled',
+  'share.make_own', 'share.back', 'share.dismiss', 'share.broken',
+  'sizes.heading',
+  'compare.pin', 'compare.pin_again',
+  'ruler.open', 'ruler.heading',
+  'outcome.heading', 'outcome.lies_flat', 'outcome.stands_away', 'outcome.pulls_in',
+];
+
+/** Whether a key, such as `keep.heading`, belongs to what a first visit does without. @param {string} key */
+export function isLater(key) {
+  const isIn = (groups) => groups.some((group) => key === group || key.startsWith(`${group}.`));
+  return isIn(LATER) && !isIn(AT_ONCE);
+}
+
+/**
+ * A catalogue in two: what a first visit says, and the rest. Each key is in one of them.
+ * @param {object} words @param {string} [before] where they stand in the catalogue
+ * @returns {{ first: object, later: object }}
+ */
+export function divided(words, before = '') {
+  const parts = { first: {}, later: {} };
+  for (const [name, value] of Object.entries(words)) {
+    const key = before + name;
+    if (typeof value !== 'object') {
+      parts[isLater(key) ? 'later' : 'first'][name] = value;
+      continue;
+    }
+    for (const [part, inside] of Object.entries(divided(value, `${key}.`))) {
+      if (Object.keys(inside).length) parts[part][name] = inside;
+    }
+  }
+  return parts;
+}
