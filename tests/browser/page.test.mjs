@@ -284,7 +284,7 @@ test('a way of telling changes over without changing the neckline', async () => 
   }
   assert.match(await page.locator('#ticket').innerText(), /Cut 2 of this size/);
   assert.match(await page.locator('#bar').textContent(), /^2 of \d+/);
-  assert.match(await page.locator('#card-order').innerText(), /Cut 2 of this size/);
+  assert.match(await page.locator('#card-order').innerText(), /Cut 2 strips, each /);
   assert.match(await page.locator('#card-marks').innerText(), /At centre back: Mitred/);
   assert.match((await page.locator('.draw-overlay text').allTextContents()).join('|'), /2 strips, cut \d+/);
   await clean(visit);

@@ -52,7 +52,8 @@ function marks({ plan: { strip }, words, unit }) {
     [names[index], size(mark.on_strip_mm), size(mark.on_seam_line_mm), ratio(strip.spans[index - 1])]);
   return card('marks', words.t('marks.heading'),
     h('p', { text: words.t('marks.lead') }),
-    table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)), rows),
+    h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('marks.heading') },
+      table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)), rows)),
     h('p', { text: words.t('marks.quartering', { error: size(strip.quartering_error_mm) }) }),
     endsText(strip.ends, words, unit),
     strip.back_ends && endsText(strip.back_ends, words, unit, 'ends.at_back'));
