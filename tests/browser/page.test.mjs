@@ -427,7 +427,9 @@ test('Spanish writes its own words and numbers, and is remembered', async () => 
   const visit = await opened({ ...desk, locale: 'es-ES' });
   const { page } = visit;
   assert.equal(await page.getAttribute('html', 'lang'), 'es');
-  assert.match(await page.locator('#ticket').innerText(), /sobran \d+,\d/);
+  const ticket = await page.locator('#ticket').innerText();
+  assert.match(ticket, /La cabeza pasa, sobran \d/);
+  assert.match(ticket, /Tira respecto al escote: \d+,\d\s%/, 'a decimal comma');
   await page.selectOption('#language', 'en');
   await page.waitForFunction(() => document.documentElement.lang === 'en');
   await page.reload();
