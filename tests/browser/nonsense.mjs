@@ -85,15 +85,15 @@ export async function plant([stores, kinds, good]) {
   // Drafts are planted as if they had been written last: those are the ones a page goes on with.
   for (const store of stores) {
     for (const kind of kinds) {
+      const transaction = database.transaction(store, 'readwrite');
       for (const made of makers[kind](store)) {
-        const transaction = database.transaction(store, 'readwrite');
         transaction.objectStore(store).put({ id: `spoiled-${count}`, ...made });
-        await new Promise((resolve, reject) => {
-          transaction.oncomplete = resolve;
-          transaction.onabort = () => reject(transaction.error);
-        });
         count += 1;
       }
+      await new Promise((resolve, reject) => {
+        transaction.oncomplete = resolve;
+        transaction.onabort = () => reject(transaction.error);
+      });
     }
   }
   const transaction = database.transaction('briefs', 'readwrite');

@@ -154,7 +154,7 @@ function head({ plan: { opening }, brief, words, unit }) {
     table(words.t('head.caption'), [words.t('table.what'), words.t('table.figure')], rows),
     advice && h('p', { class: 'caution', text: advice }),
     help && h('div', { id: 'remedies' }, h('h4', { text: words.t('codes.remedy.heading') }), list(help)),
-    h('p', { text: cushions(opening, words, unit) }),
+    h('p', { class: 'cushions', text: cushions(opening, words, unit) }),
     h('p', { class: 'source', text: words.t('head.source', { source: source(opening.head_source, words) }) }),
     h('p', { class: 'source', text: words.t('head.stitch', { extension: words.percent(opening.stitch_extension_percent), source: source(opening.stitch_source, words) }) }));
 }
