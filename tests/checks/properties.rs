@@ -8,8 +8,9 @@ use lieflat::brief::{
 };
 use lieflat::plan::{Figure, Mark, MeasuredFrom, OpeningPlan, Part, StripPlan, TapeFit};
 use lieflat::{Brief, Plan};
-use lieflat_tests::{band, brief, drafted, knit, plain};
+use lieflat_tests::{band, brief, drafted, knit, plain, realistic};
 use proptest::prelude::*;
+use proptest::test_runner::TestCaseError;
 use serde_json::{Value, json};
 
 fn any_number() -> impl Strategy<Value = f64> {
@@ -145,21 +146,62 @@ proptest! {
     /// A figure outside its own range tells a maker to cut what the plan itself says is wrong.
     #[test]
     fn every_cut_figure_lies_within_its_own_range(brief in full()) {
-        for rounding in [Rounding::Millimetre, Rounding::EighthInch] {
-            let brief = Brief { rounding, ..brief.clone() };
-            let Ok(plan) = lieflat::plan(&brief) else { continue };
-            let half_step = 0.5 * rounding.step_mm();
-            for figure in cut_figures(&plan) {
-                let (low, high) = (figure.low_mm, figure.high_mm);
-                let within = low <= figure.cut_mm && figure.cut_mm <= high;
-                // A range narrower than half a step may hold nothing that can be cut; then the nearest half step is.
-                let too_narrow = high - low < half_step && (low / half_step).ceil() * half_step > high;
-                let nearest = (figure.cut_mm - figure.exact_mm).abs() <= 0.5 * half_step + 1e-9;
-                prop_assert!(within || too_narrow && nearest, "{rounding:?}: {figure:?}");
-                let steps = figure.cut_mm / half_step;
-                prop_assert!((steps - steps.round()).abs() < 1e-6, "on a ruler's mark: {figure:?}");
-            }
+        cut_figures_lie_within_their_ranges(&brief)?;
+    }
+}
+
+fn cut_figures_lie_within_their_ranges(brief: &Brief) -> Result<(), TestCaseError> {
+    for rounding in [Rounding::Millimetre, Rounding::EighthInch] {
+        let brief = Brief { rounding, ..brief.clone() };
+        let Ok(plan) = lieflat::plan(&brief) else { continue };
+        let half_step = 0.5 * rounding.step_mm();
+        for figure in cut_figures(&plan) {
+            let (low, high) = (figure.low_mm, figure.high_mm);
+            let within = low <= figure.cut_mm && figure.cut_mm <= high;
+            // A range narrower than half a step may hold nothing that can be cut; then the nearest half step is.
+            let too_narrow = high - low < half_step && (low / half_step).ceil() * half_step > high;
+            let nearest = (figure.cut_mm - figure.exact_mm).abs() <= 0.5 * half_step + 1e-9;
+            prop_assert!(within || too_narrow && nearest, "{rounding:?}: {figure:?}");
+            let steps = figure.cut_mm / half_step;
+            prop_assert!((steps - steps.round()).abs() < 1e-6, "on a ruler's mark: {figure:?}");
         }
+    }
+    Ok(())
+}
+
+/// On a seam: within the allowance and caught, or at the raw edge and said to reach further. On a bound edge: within the
+/// binding. Common practice, see `stay_tape.rs`.
+fn stay_tapes_lie_well(brief: &Brief) -> Result<(), TestCaseError> {
+    let (tape, catch) = (brief.stays.tape_width_mm, brief.stays.catch_mm);
+    let Ok(plan) = lieflat::plan_without_ranges(brief) else { return Ok(()) };
+    for zone in &plan.stays.zones {
+        let (fit, past, widest) = (zone.fit, zone.past_stitching_mm, zone.widest_tape_mm);
+        prop_assert_eq!(fit == TapeFit::Fits, tape <= widest + 1e-9, "it fits where it is no wider: {:?}", zone);
+        if let (Finish::Bound(bound), Some(_)) = (&brief.finish, zone.from_mm) {
+            prop_assert_eq!(zone.measured_from, MeasuredFrom::TrimmedEdge, "trimmed first");
+            prop_assert!(zone.from_edge_mm + zone.tape_width_mm <= bound.width_mm - 1.0 + 1e-9, "within: {:?}", zone);
+        } else {
+            prop_assert_eq!(zone.measured_from, MeasuredFrom::RawEdge, "as it is cut");
+            prop_assert!(zone.from_edge_mm >= 0.0, "not past the raw edge");
+            let caught = (past - catch).abs() < 1e-9;
+            prop_assert!(caught || zone.from_edge_mm == 0.0 && past > catch, "caught, or told: {:?}", zone);
+            prop_assert_eq!(caught, tape <= widest + 1e-9, "by more where it is too wide: {:?}", zone);
+        }
+        let seam = |half: &Half| matches!(half.centre, Centre::Seam { .. });
+        let of_half = if zone.part == Part::BackNeckline { &brief.neckline.back } else { &brief.neckline.front };
+        if seam(of_half) && zone.from_mm.is_some() {
+            prop_assert_eq!(zone.pieces, 2, "none crosses a centre seam: {:?}", zone);
+        }
+        prop_assert!(zone.outline.iter().flatten().all(|v| v.is_finite()), "drawn: {:?}", zone);
+    }
+    Ok(())
+}
+
+#[test]
+fn ordinary_necklines_are_cut_within_their_ranges_and_stayed_where_it_serves() {
+    for brief in realistic::briefs(2500, 31) {
+        let held = cut_figures_lie_within_their_ranges(&brief).and_then(|()| stay_tapes_lie_well(&brief));
+        held.unwrap_or_else(|failed| panic!("{:?}: {failed}", brief.title));
     }
 }
 
@@ -477,33 +519,11 @@ proptest! {
         prop_assert!((gone - relaxed(Finish::Tape(tape))).abs() < 1e-6, "the same strip");
     }
 
-    /// On a seam: within the allowance and caught, or at the raw edge and said to reach further. On a bound edge: within the
-    /// binding. Common practice, see `stay_tape.rs`.
     #[test]
     fn stay_tapes_lie_where_their_stitching_wants_them(brief in full(), tape in 4.0..20.0_f64, catch in 0.0..3.0_f64) {
         let mut brief = brief;
         (brief.stays.tape_width_mm, brief.stays.catch_mm) = (tape, catch);
-        let Ok(plan) = lieflat::plan_without_ranges(&brief) else { return Ok(()) };
-        for zone in &plan.stays.zones {
-            let (fit, past, widest) = (zone.fit, zone.past_stitching_mm, zone.widest_tape_mm);
-            prop_assert_eq!(fit == TapeFit::Fits, tape <= widest + 1e-9, "it fits where it is no wider: {:?}", zone);
-            if let (Finish::Bound(bound), Some(_)) = (&brief.finish, zone.from_mm) {
-                prop_assert_eq!(zone.measured_from, MeasuredFrom::TrimmedEdge, "trimmed first");
-                prop_assert!(zone.from_edge_mm + zone.tape_width_mm <= bound.width_mm - 1.0 + 1e-9, "within: {:?}", zone);
-            } else {
-                prop_assert_eq!(zone.measured_from, MeasuredFrom::RawEdge, "as it is cut");
-                prop_assert!(zone.from_edge_mm >= 0.0, "not past the raw edge");
-                let caught = (past - catch).abs() < 1e-9;
-                prop_assert!(caught || zone.from_edge_mm == 0.0 && past > catch, "caught, or told: {:?}", zone);
-                prop_assert_eq!(caught, tape <= widest + 1e-9, "by more where it is too wide: {:?}", zone);
-            }
-            let seam = |half: &Half| matches!(half.centre, Centre::Seam { .. });
-            let of_half = if zone.part == Part::BackNeckline { &brief.neckline.back } else { &brief.neckline.front };
-            if seam(of_half) && zone.from_mm.is_some() {
-                prop_assert_eq!(zone.pieces, 2, "none crosses a centre seam: {:?}", zone);
-            }
-            prop_assert!(zone.outline.iter().flatten().all(|v| v.is_finite()), "drawn: {:?}", zone);
-        }
+        stay_tapes_lie_well(&brief)?;
     }
 
     #[test]
