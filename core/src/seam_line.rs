@@ -499,10 +499,12 @@ fn through(run: &[Point]) -> Vec<Node> {
     nodes
 }
 
-/// Where two segments that cross do so.
+/// Where two segments that cross do so; of two that lie along one line, which rounding may take for a crossing, where the
+/// first begins.
 fn meeting(a: Point, b: Point, p: Point, q: Point) -> Point {
-    let share = (p - a).cross(q - p) / (b - a).cross(q - p);
-    a + share * (b - a)
+    let turn = (b - a).cross(q - p);
+    let share = if turn == 0.0 { 0.0 } else { (p - a).cross(q - p) / turn };
+    a.lerp(b, share.clamp(0.0, 1.0))
 }
 
 /// Whether two segments cross, or one of them ends on the other.

@@ -115,6 +115,10 @@ impl Place {
     }
 }
 
+/// Half angle of the narrowest point that a tape is folded to, radians, ten degrees: a narrower one is a slit, at which a
+/// fold would have no end. Our judgement.
+const LEAST_MITRE: f64 = core::f64::consts::PI / 18.0;
+
 /// A tape laid along a part of one half's seam line.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Laid<'a> {
@@ -138,7 +142,8 @@ impl<'a> Laid<'a> {
             Centre::Fold if point.is_some() => TapeAtCentre::Mitred,
             Centre::Fold => TapeAtCentre::RunsThrough,
         });
-        Self { line, from, to, at_centre, mitre: point.filter(|_| at_centre == Some(TapeAtCentre::Mitred)) }
+        let mitre = point.filter(|_| at_centre == Some(TapeAtCentre::Mitred)).map(|alpha| alpha.max(LEAST_MITRE));
+        Self { line, from, to, at_centre, mitre }
     }
 
     /// How many sides one piece of tape covers, and how many pieces there are: none crosses a seam.
@@ -209,7 +214,7 @@ impl<'a> Laid<'a> {
         if let (true, Some(first), Some((centre, _, way))) = (self.at_centre.is_some(), points.first(), places.first())
         {
             // Along the line to the centre line: back from a side that opens there, on from one that is past it.
-            let along = ((centre.x - first.x) / way.x.max(1e-6)).min(self.to - self.from);
+            let along = ((centre.x - first.x) / way.x.max(LEAST_MITRE.sin())).min(self.to - self.from);
             let start = *first + along * *way;
             points.retain(|p| p.x > start.x + SAME_WIDTH_MM);
             points.insert(0, start);

@@ -4,7 +4,7 @@
 use core::f64::consts::{FRAC_PI_2, PI};
 
 use lieflat::brief::{
-    Bound, Brief, Centre, Direction, EdgePart, Finish, HeadGirth, Layers, ReadingsAt, ShapeKind, StayEdge,
+    Bound, Brief, Centre, Direction, EdgePart, Finish, HeadGirth, Layers, Outline, ReadingsAt, ShapeKind, StayEdge,
 };
 use lieflat::plan::{MeasuredFrom, Part, Plan, StayZone, TapeAtCentre, TapeFit};
 use lieflat_tests::{brief, close, drafted, drawn, facing, knit, plain, quarter_ellipse};
@@ -210,4 +210,32 @@ fn a_curve_is_snipped_by_its_turning_wherever_the_rest_is_straight() {
     };
     least_most(&sides, PI / 4.0);
     least_most(&floor, FRAC_PI_2);
+}
+
+#[test]
+fn a_tape_is_folded_at_a_slit_as_at_a_narrow_point() {
+    // A drawn front that comes to the fold straight up: its point has no angle, and a mitre of it no end.
+    let slit = drawn("M 0 95 C 0 47 88 60 88 0");
+    let mut brief = brief(slit, drawn("M 0 35 C 50 35 88 20 88 0"), 10.0);
+    brief.neckline.readings_at = ReadingsAt::SeamLine;
+    brief.finish = lieflat_tests::band(12.0);
+    let plan = lieflat::plan(&brief).expect("it plans");
+    let point = plan.stays.zones.iter().find(|zone| zone.part == Part::FrontCentre).expect("a point is stayed");
+    // The lower 25 mm of each side, and 1 mm past the seam line twice over the tangent of ten degrees.
+    close(point.tape_each_mm.expect("a length"), 50.0 + 2.0 / 10.0_f64.to_radians().tan(), 0.05, "no endless fold");
+    let reach = |p: &[f64; 2]| p[0].abs().max(p[1].abs());
+    assert!(point.outline.iter().all(|p| reach(p) < 300.0), "drawn where the neckline is: {:?}", point.outline);
+}
+
+#[test]
+fn a_cut_edge_behind_a_wide_centre_seam_has_places() {
+    // A V told at the seam line with 57 mm at its centre seam: the straight leg goes on over the centre, along itself.
+    let mut brief =
+        lieflat_tests::worked_briefs().into_iter().find(|(name, _)| name == "tape-v").expect("it is there").1;
+    let Outline::Drafted(front) = &mut brief.neckline.front.outline else { panic!("a draft") };
+    front.depth_mm = 189.0;
+    brief.neckline.front.centre = Centre::Seam { allowance_mm: 57.0 };
+    let line = lieflat::plan(&brief).expect("it plans").seam_line.front;
+    assert!(line.cut_edge.iter().flatten().all(|v| v.is_finite()), "each has a place: {:?}", line.cut_edge);
+    assert!(line.cut_edge_length_mm.is_finite(), "and the edge a length");
 }

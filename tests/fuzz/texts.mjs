@@ -15,7 +15,8 @@ const MOST_MS = 2000;
 
 const { LinkError, briefLink, decodeBrief, encodeBrief } = await importModule('web/page/keep/codec.js');
 const { PackError, pack, unpack } = await importModule('web/page/keep/pack.js');
-const { ImportError, canonical, exportText, mergePlan, readExport } = await importModule('web/page/keep/merge.js');
+const { canonical } = await importModule('web/page/keep/entry.js');
+const { ImportError, exportText, mergePlan, readExport } = await importModule('web/page/keep/merge.js');
 
 const folder = new URL('../briefs/', import.meta.url);
 const names = (await readdir(folder)).filter((name) => name.endsWith('.json'));
