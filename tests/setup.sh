@@ -24,6 +24,7 @@ need_packages() {
   local missing=()
   need() { command -v "$1" >/dev/null || missing+=("$2"); }
   need chromium chromium
+  need chromium-headless-shell chromium-headless-shell
   need chromedriver chromium-driver
   firefox_will_do || missing+=(firefox-esr)
   need WebKitWebDriver webkit2gtk-driver

@@ -102,6 +102,11 @@ class Server(http.server.ThreadingHTTPServer):
     # A browser asks for a page's parts all at once: on a busy machine more wait than the usual five.
     request_queue_size = 64
 
+    def handle_error(self, request, client_address):
+        # A browser that leaves a page drops what it had asked for: nothing is wrong.
+        if not isinstance(sys.exc_info()[1], ConnectionError):
+            super().handle_error(request, client_address)
+
 
 def listen(port, folder):
     Handler.rules = read_rules(folder)

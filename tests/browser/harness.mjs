@@ -1,4 +1,5 @@
-// Serves the built page and drives Debian's Chromium against it.
+// Serves the built page and drives Debian's Chromium against it: without a window's parts, of which the page sees nothing,
+// as that is twice as quick to open a page (0.6 s for 1.3 s on two busy cores).
 
 import { AssertionError } from 'node:assert/strict';
 import { spawn } from 'node:child_process';
@@ -12,7 +13,10 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 /** The folder that is served: what `bash web/build.sh` makes, with the slash at its end. */
 export const dist = process.env.LIEFLAT_DIST ?? `${root}target/dist/`;
 
-const chromiumPath = process.env.CHROMIUM ?? '/usr/bin/chromium';
+/** The whole browser, for what its window's parts may bear on. */
+export const wholeChromium = '/usr/bin/chromium';
+const bareChromium = '/usr/bin/chromium-headless-shell';
+const chromiumPath = process.env.CHROMIUM ?? (existsSync(bareChromium) ? bareChromium : wholeChromium);
 
 // The sandbox cannot start for root, and nothing here may call outside: the
 // rest keeps the browser's own errands off the network.

@@ -6,7 +6,7 @@ import { cp, readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { keptFiles } from '../../web/precache.mjs';
-import { PATIENCE, launch, until } from './harness.mjs';
+import { PATIENCE, launch, until, wholeChromium } from './harness.mjs';
 import { hosted, publish } from './hosted.mjs';
 import { frontLength, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 
@@ -396,8 +396,8 @@ test('two copies of the site on one origin leave each other’s files alone', { 
 });
 
 test('back and forward through the browser’s own cache, with an update meanwhile, keeps work and offline use', { timeout: 240_000 }, async (t) => {
-  // The driver switches this cache off by itself.
-  const caching = await launch({ ignoreDefaultArgs: ['--disable-back-forward-cache'] });
+  // The driver switches this cache off by itself, and a browser without a window has none.
+  const caching = await launch({ executablePath: wholeChromium, ignoreDefaultArgs: ['--disable-back-forward-cache'] });
   t.after(() => caching.close());
   const site = await hosted(t);
   await publish(site, 'version one');
