@@ -8,13 +8,78 @@
 //! it: there the garment is clipped too, a bound edge from its trimmed edge to the strip's stitching.
 
 use kurbo::{ParamCurve, ParamCurveNearest, Point, Vec2};
+use serde::Serialize;
 
+use crate::brief::neckline::HalfName;
 use crate::brief::{Finish, Rounding};
 use crate::curve::garment_side;
 use crate::given::Given;
-use crate::plan::{ClipKind, ClipLine, Cut, HalfName, StayZone};
 use crate::ring::Ring;
 use crate::seam_line::{Bend, CORNER, Line};
+use crate::stay::zone::StayZone;
+
+/// Where to clip.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ClipPlan {
+    /// What a wide allowance is trimmed to before it is clipped, where it is to be. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trim_to_mm: Option<f64>,
+    /// The trimmed edge of the front in its own frame; empty where nothing is trimmed. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub trimmed_front: Vec<[f64; 2]>,
+    /// The trimmed edge of the back. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub trimmed_back: Vec<[f64; 2]>,
+    /// How far the raw edge must open in all along its curves, once turned. mm.
+    pub opens_mm: f64,
+    /// What the knit gives of that by itself, where it is not stayed. mm.
+    pub knit_gives_mm: f64,
+    /// Clips along a curve are at least this far apart. mm.
+    pub least_apart_mm: f64,
+    /// Clips on one half, as places along the seam line from centre back. mm.
+    pub places_mm: Vec<f64>,
+    /// Clips all round.
+    pub count: usize,
+    /// Those of them that go into a point or a corner.
+    pub into_corners: usize,
+    /// The clips of one half, in the same order, as lines in the halves' own frames: from the raw edge to just short of
+    /// the stitching.
+    pub lines: Vec<ClipLine>,
+}
+
+/// A clip in the garment's neckline allowance.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ClipLine {
+    /// In which half.
+    pub half: HalfName,
+    /// What it opens.
+    pub kind: ClipKind,
+    /// On the raw edge, trimmed where it is to be. mm.
+    pub from: [f64; 2],
+    /// Short of the stitching. mm.
+    pub to: [f64; 2],
+}
+
+/// What a clip opens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ClipKind {
+    /// The point of a V, at its centre.
+    Point,
+    /// An inner corner.
+    Corner,
+    /// Part of a curve.
+    Curve,
+}
+
+/// A short straight cut or line in a half's frame. mm.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Cut {
+    /// One end.
+    pub from: [f64; 2],
+    /// The other.
+    pub to: [f64; 2],
+}
 
 /// How far a clip along a curve stops short of the stitching, mm: common practice, no published source.
 const SHORT_OF_SEAM_MM: f64 = 1.5;

@@ -1,9 +1,38 @@
 //! How a strip's ends meet, and what is added to its relaxed length at each of them.
 
+use serde::Serialize;
+
 use crate::brief::{Brief, Centre, Finish, PointFinish};
 use crate::given::{Given, Which};
-use crate::plan::{Ends, MarkPlace};
 use crate::ring::Ring;
+use crate::strip::marks::MarkPlace;
+
+/// How a strip's ends meet.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ends {
+    /// Joined into a ring, the join at centre back.
+    Ring,
+    /// Mitred at the point.
+    Mitre {
+        /// Angle of the mitre seam to the strip's edge. Degrees.
+        angle_deg: f64,
+        /// How much shorter the free edge is at each end. mm.
+        free_edge_shorter_mm: f64,
+    },
+    /// One end over the other at the point.
+    Lap {
+        /// Width of the lap along the other leg's seam line. mm.
+        lap_width_mm: f64,
+        /// How far short of the point the two free edges cross, on each side. mm.
+        free_edge_shorter_mm: f64,
+    },
+    /// Open ends that run past the point and are caught in the centre seam.
+    Overhang {
+        /// How far each end runs past the point. mm.
+        overhang_mm: f64,
+    },
+}
 
 /// Least sine taken for a lap's slant, so that a very wide point does not ask for an endless lap: our judgement.
 const LEAST_SINE: f64 = 0.05;

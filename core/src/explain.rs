@@ -2,25 +2,31 @@
 
 use crate::brief::{Facing, Finish, HeadGirth, Knit, Layers, ReadingsAt, Stitch, Stretch};
 use crate::clip::Clips;
+use crate::clip::{ClipKind, ClipPlan};
+use crate::ends::Ends;
 use crate::ends::{Joint, Joints, lap_past};
 use crate::error::Unit::{self, Count, Deg, Mm, Months, Percent, Ratio};
+use crate::facing::FacingPlan;
 use crate::facing::{self, HalfFacing};
 use crate::girth::{Reach, Rings, Run};
 use crate::given::Given;
 use crate::knit::{Cloth, USUAL_LENGTHWISE_SHARE, USUAL_THICKNESS_MM};
+use crate::learned::LearnedHold;
 use crate::learned::{PRIOR_RECORDS, RANGE_DEVIATIONS, RECORD_DEVIATION, holds};
+use crate::lines::{HalfLine, SeamLine};
+use crate::opening::OpeningPlan;
 use crate::opening::{head_rows, stitch_extension};
-use crate::plan::{
-    ClipKind, ClipPlan, Ends, FacingPlan, HalfLine, LearnedHold, MarkPlace, OpeningPlan, SeamLine, StripPlan,
-};
 use crate::ring::{Ring, STEPS};
+use crate::rule::Rule;
 use crate::seam_line::Line;
 use crate::source::Source;
+use crate::strip::StripPlan;
+use crate::strip::marks::MarkPlace;
 use crate::strip::{
     BOUND_CAUGHT_MM, BOUND_OVER_MM, Edges, SEEN_SLACK_MM, STRAIGHT_HOLD, Side, Strip, StripGiven, bound_turn,
     slack_by_rule,
 };
-use crate::working::{Changes, Rule, Working};
+use crate::working::{Changes, Working};
 
 /// The seam line's figures, by halves (front first) and whole.
 pub(crate) fn seam_line(given: &Given<'_>, lines: [&Line; 2], ring: &Ring, plan: &SeamLine, working: &mut Working) {

@@ -8,14 +8,97 @@
 //! toward the opening, at shoulder and centre as on the garment, at the outer edge as much as is turned under.
 
 use kurbo::Point;
+use serde::Serialize;
 
+use crate::brief::neckline::HalfName;
 use crate::brief::{Centre, Facing};
-use crate::clip::nearest;
+use crate::clip::{ClipLine, ClipPlan, Cut, nearest};
 use crate::curve::{Arc, garment_side};
 use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
+use crate::figure::Figure;
 use crate::given::{Given, Which};
-use crate::plan::{ClipLine, ClipPlan, Cut, FacingPiece, Figure, HalfName, Notch};
 use crate::seam_line::{CORNER, Line, MoveError, Outside, TakeOff};
+
+/// A facing.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FacingPlan {
+    /// The front piece, by half.
+    pub front: FacingPiece,
+    /// The back piece, by half.
+    pub back: FacingPiece,
+    /// Cut width from raw neck edge to raw outer edge.
+    pub cut_width: Figure,
+    /// How far the seam rolls inside when it is pressed: the turn of cloth. The neck edge itself is cut like the garment's
+    /// edge, as long as that, so that neither is eased. mm.
+    pub favour_mm: f64,
+    /// What the facing is interfaced with.
+    pub interfacing: Interfacing,
+    /// Understitching all round, as far as it is sewn. mm.
+    pub understitch_length_mm: f64,
+    /// From the seam to the understitching. mm.
+    pub understitch_distance_mm: f64,
+    /// How far it stops short of each point and corner; none where there is none. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub understitch_stops_mm: Option<f64>,
+    /// Topstitching all round, where it is asked: through garment and facing, so measured from the garment's seam
+    /// line. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub topstitch_length_mm: Option<f64>,
+}
+
+/// What a facing is interfaced with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Interfacing {
+    /// Fusible knit interfacing, which steadies a knit and still gives with it: common practice, no published source.
+    FusibleKnit,
+}
+
+/// Half a facing piece.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FacingPiece {
+    /// Finished length of its seam edge. mm.
+    pub seam_edge: Figure,
+    /// Finished length of its outer edge. mm.
+    pub outer_edge: Figure,
+    /// The outer edge in the half's frame. mm.
+    pub outer_line: Vec<[f64; 2]>,
+    /// The seam edge in the half's frame. mm.
+    pub seam_line: Vec<[f64; 2]>,
+    /// Whether the centre is cut on a fold.
+    pub on_fold: bool,
+    /// The half piece as cut, allowances included: a closed path, its last point not repeated. mm.
+    pub cut_outline: Vec<[f64; 2]>,
+    /// The half piece within its seams: a closed path, its last point not repeated. mm.
+    pub sewn_outline: Vec<[f64; 2]>,
+    /// Where it is understitched, run by run from the centre: it stops short of points and corners. mm.
+    pub understitch_lines: Vec<Vec<[f64; 2]>>,
+    /// Where garment and facing are topstitched, where that is asked, beside the garment's seam line. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub topstitch_line: Vec<[f64; 2]>,
+    /// Notches in the neck edge: one on the front, two on the back, and one at a fold.
+    pub notches: Vec<Notch>,
+    /// Clips in the neckline allowance: those of the garment, which is clipped with it.
+    pub clips: Vec<ClipLine>,
+    /// Where a wide neckline allowance is trimmed before it is clipped; empty where it is not. mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub trimmed_line: Vec<[f64; 2]>,
+    /// The stretch arrow, crosswise, within the piece.
+    pub arrow: Cut,
+}
+
+/// A notch: where it is cut, which way, and its twins.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Notch {
+    /// On the cut edge, in the half's frame. mm.
+    pub at: [f64; 2],
+    /// A point on the seam edge that it runs toward. mm.
+    pub toward: [f64; 2],
+    /// Its place along the piece's seam edge from the centre. mm.
+    pub on_piece_mm: f64,
+    /// Its twin's place along the garment's seam line from the centre. mm.
+    pub on_seam_line_mm: f64,
+}
 
 /// Between the two notches of a back piece, mm: common practice, no published source.
 const DOUBLE_NOTCH_MM: f64 = 8.0;

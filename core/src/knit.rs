@@ -1,7 +1,94 @@
 //! The knit: stretch, recovery and growth from readings, and stretch in any direction.
 
+use serde::Serialize;
+
 use crate::brief::{Direction, Knit, Rules, Stretch};
-use crate::plan::{FibreNote, KnitClass, KnitReport, RecoveryVerdict};
+
+/// A knit as worked out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct KnitReport {
+    /// Crosswise stretch. Percent.
+    pub crosswise_percent: f64,
+    /// Lengthwise stretch. Percent.
+    pub lengthwise_percent: f64,
+    /// Stretch at 45 degrees. Percent.
+    pub diagonal_percent: f64,
+    /// Share of the crosswise stretch given back. Percent.
+    pub recovery_percent: f64,
+    /// Growth after release, of the length at rest, where a reading tells. Percent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub growth_percent: Option<f64>,
+    /// Turn of cloth. mm.
+    pub turn_of_cloth_mm: f64,
+    /// What the recovery means.
+    pub recovery: RecoveryVerdict,
+    /// Whether pieces may be cut with their wales running across: stretch alike both ways.
+    pub turns_on_the_other_grain: bool,
+    /// Its class by crosswise stretch.
+    pub class: KnitClass,
+}
+
+/// Classes of knits by crosswise stretch: under 18 percent, 18, 25, 50 and 100 percent.
+/// Source: H. J. Armstrong, 'Patternmaking for Fashion Design', chapter on knits (numbers from memory).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum KnitClass {
+    /// Under 18 percent: hardly a stretch knit.
+    Rigid,
+    /// 18 to 25 percent.
+    Stable,
+    /// 25 to 50 percent.
+    Moderate,
+    /// 50 to 100 percent.
+    Stretchy,
+    /// 100 percent and more: super-stretch knits and ribs.
+    SuperStretch,
+}
+
+/// What a fibre content tells: common practice, no published source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FibreNote {
+    /// No elastane: the knit's structure alone brings an edge back; a rib does, a plain jersey less so.
+    NoElastane,
+    /// Under 8 percent: rayon, bamboo and modal jerseys with about 5 percent tend to grow.
+    LittleElastane,
+    /// 8 percent and more: recovers better.
+    AmpleElastane,
+    /// The released reading contradicts what the elastane would lead one to expect: trust the reading.
+    ReadingSaysPoor,
+}
+
+/// What a recovery means for an edge under strain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RecoveryVerdict {
+    /// 90 percent or more comes back.
+    Good,
+    /// 75 to 90 percent.
+    Fair,
+    /// Less: an edge under strain grows.
+    Poor,
+    /// No reading.
+    NotRead,
+}
+
+/// How a knit suits what the pattern asks one way.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Suitability {
+    /// Which way.
+    pub direction: Direction,
+    /// What the pattern asks. Percent.
+    pub asked_percent: f64,
+    /// What the knit has. Percent.
+    pub has_percent: f64,
+    /// Whether it is enough.
+    pub suits: bool,
+    /// How far it falls short, in percent points; 0 where it is enough.
+    pub short_by_points: f64,
+    /// Whether it would be enough with the pieces' wales running across.
+    pub suits_turned: bool,
+}
 
 /// Thickness taken where none was read: a single jersey, our judgement. mm.
 pub const USUAL_THICKNESS_MM: f64 = 0.8;

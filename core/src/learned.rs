@@ -7,9 +7,25 @@
 //! near the rule, with many it follows what was sewn. It is the mean of a normal distribution with a normal prior (any
 //! text on statistics); the two weights are our judgement, no published source.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::brief::{Brief, Finish, Knit};
+pub use crate::brief::{SewnFinish, SewnOutcome, SewnRecord};
+
+/// A hold learned from how strips of this knit came out in this finish.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct LearnedHold {
+    /// How many records were used.
+    pub records: usize,
+    /// The mean of the holds they tell. Percent.
+    pub mean_percent: f64,
+    /// What the rule alone says. Percent.
+    pub usual_percent: f64,
+    /// The low end of the learned hold's range: two standard deviations. Percent.
+    pub low_percent: f64,
+    /// The high end. Percent.
+    pub high_percent: f64,
+}
 
 /// The rule's hold weighs as much as this many records: our judgement.
 pub const PRIOR_RECORDS: f64 = 2.0;
@@ -20,51 +36,6 @@ pub const RECORD_DEVIATION: f64 = 0.015;
 pub const RANGE_DEVIATIONS: f64 = 2.0;
 /// Most records one knit may carry.
 pub(crate) const MOST_RECORDS: usize = 200;
-
-/// How one sewn strip came out.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SewnRecord {
-    /// Which finish it was.
-    pub finish: SewnFinish,
-    /// The plan's `strip.held_line_mm`: the length that the strip's held edge took up, all round. mm, 100 to 4000.
-    pub held_line_mm: f64,
-    /// The strip as sewn, relaxed, all round, without joins and ends. mm, 0.6 to 1.3 times the held line.
-    pub strip_mm: f64,
-    /// What was seen.
-    pub outcome: SewnOutcome,
-    /// Stood away: what could be pinched out of the strip, all round; pulled in: what it lacked. mm, above 0, up to a
-    /// quarter of the strip. Needed with both, and with neither of them absent.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub by_mm: Option<f64>,
-    /// When, shown and never interpreted.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub recorded: Option<String>,
-}
-
-/// The finishes that have a strip.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SewnFinish {
-    /// A stretched band.
-    Band,
-    /// A facing strip, turned inside.
-    Tape,
-    /// A bound edge.
-    Bound,
-}
-
-/// How a sewn strip lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SewnOutcome {
-    /// It lay flat.
-    LayFlat,
-    /// It was too long.
-    StoodAway,
-    /// It was too short.
-    PulledIn,
-}
 
 impl SewnFinish {
     const fn of(finish: &Finish) -> Option<Self> {

@@ -12,6 +12,7 @@
 //! ```
 #![forbid(unsafe_code)]
 
+mod assumption;
 pub mod brief;
 mod clip;
 mod curve;
@@ -21,11 +22,14 @@ pub mod error;
 pub mod example;
 mod explain;
 mod facing;
+mod figure;
+mod finish;
 mod girth;
 mod given;
 pub mod knit;
 pub mod learned;
 pub mod length;
+mod lines;
 pub mod opening;
 pub mod order;
 mod outline;
@@ -36,6 +40,7 @@ mod reckon;
 mod remedy;
 mod ring;
 mod rounding;
+mod rule;
 mod seam_line;
 pub mod sizes;
 pub mod source;

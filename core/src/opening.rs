@@ -1,9 +1,93 @@
 //! Whether the head passes: the rings and how far each can reach.
 
-use crate::brief::{AdultGroup, Brief, ChildGroup, HeadGirth, Stitch};
+use serde::Serialize;
+
+use crate::brief::{AdultGroup, Brief, ChildGroup, Direction, HeadGirth, Stitch};
 use crate::girth::{Reach, Rings, Run};
-use crate::plan::{OpeningPlan, StitchAdvice};
 use crate::source::Source;
+
+/// Whether the head passes.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OpeningPlan {
+    /// The head's girth. mm.
+    pub head_girth_mm: f64,
+    /// Where the girth comes from.
+    pub head_source: Source,
+    /// The middle head of the same group: half of all are larger; none for a person's own measure. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub typical_head_mm: Option<f64>,
+    /// Ease over it. mm.
+    pub margin_mm: f64,
+    /// How much of the knit's stretch is used while the head passes. Percent.
+    pub pull_share_percent: f64,
+    /// The greatest girth of the garment's seam line, stayed parts unstretched. mm.
+    pub seam_line_girth_mm: f64,
+    /// The greatest girth of the seam with the finish sewn to it: each piece as far as the shorter of the two reaches. mm.
+    pub sewn_girth_mm: f64,
+    /// The greatest girth of the strip where it is shortest across its width: at the free edge of a mitred or lapped
+    /// band, else the same all across; none for a facing. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub strip_girth_mm: Option<f64>,
+    /// The smallest of them. mm.
+    pub smallest_girth_mm: f64,
+    /// How far the smallest would reach with all of the stretch used. mm.
+    pub full_stretch_girth_mm: f64,
+    /// Whether it is at least the head's girth and the margin.
+    pub passes: bool,
+    /// How much there is over the girth and margin; negative where it falls short. mm.
+    pub spare_mm: f64,
+    /// The stitch's own extension. Percent.
+    pub stitch_extension_percent: f64,
+    /// Where that comes from.
+    pub stitch_source: Source,
+    /// Where the stitch would break before the knit is stretched so far, and always for a straight stitch: what would
+    /// serve.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch_advice: Option<StitchAdvice>,
+    /// What would let the head pass where it does not, best first; empty where it passes, and in a plan without ranges.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub remedies: Vec<Remedy>,
+}
+
+/// A stitch that gives as much as the seam is stretched: an overlock stitch, or a zigzag of this size.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct StitchAdvice {
+    /// How far the live part of the seam that stretches most is stretched while the head passes. Percent.
+    pub seam_asks_percent: f64,
+    /// The zigzag's stitch width. mm.
+    pub zigzag_width_mm: f64,
+    /// Its greatest stitch length. mm.
+    pub zigzag_length_mm: f64,
+}
+
+/// What would let a head pass that does not.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Remedy {
+    /// An envelope shoulder, the front and back overlapping there: for children's tops.
+    EnvelopeShoulder,
+    /// A larger neck: the seam line cut this much lower all round.
+    LargerNeck {
+        /// How much lower, at right angles to the line. mm.
+        by_mm: f64,
+        /// The seam line's length then, all round. mm.
+        seam_line_mm: f64,
+        /// Whether what is to be stayed stays so; where not, it is left live as far as the head needs.
+        stayed: bool,
+    },
+    /// A narrower strip: at most this finished width. mm.
+    Narrower(f64),
+    /// A stretchier strip: at least this stretch in its length. Percent.
+    Stretchier(f64),
+    /// The strip cut with its length another way in its knit.
+    OtherDirection(Direction),
+    /// A stitch that gives more.
+    AnotherStitch,
+    /// An opening in a shoulder seam, closed by a button or the like, at least this long. mm.
+    ShoulderOpening(f64),
+    /// A placket or slit from the neckline down, at least this long. mm.
+    Placket(f64),
+}
 
 /// Extension of a lockstitch seam of usual stitch length, fraction: from memory. One technical text gives about 30
 /// percent; others call the stitch unsuitable for knits, since its thread breaks, so the lower figure is taken.

@@ -2,10 +2,10 @@
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
 use crate::brief::{Brief, Direction, Finish, Knit, Outline, Stretch};
+use crate::figure::Figure;
 use crate::given::{Given, HalfGiven, Which};
 use crate::learned::RANGE_DEVIATIONS;
 use crate::outline::OutlineGiven;
-use crate::plan::Figure;
 use crate::rounding::rounded;
 use crate::strip::StripGiven;
 use crate::working::Changes;

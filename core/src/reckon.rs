@@ -1,29 +1,35 @@
 //! From a checked brief to the plan, in the order a maker would ask.
 
+use crate::assumption::{Assumption, AssumptionCode};
 use crate::brief::{Brief, Direction, Facing, Finish, Outline};
 use crate::clip::{self, Clips, Round, Turned};
+use crate::clip::{ClipKind, ClipPlan};
 use crate::ends::Joints;
 use crate::error::{BriefError, BriefErrors};
 use crate::explain;
 use crate::facing::{self, HalfFacing, too_wide};
+use crate::facing::{FacingPiece, FacingPlan, Interfacing};
 use crate::girth::Rings;
 use crate::given::{Given, Which};
+use crate::knit::Suitability;
 use crate::knit::fibre_notes;
+use crate::learned::LearnedHold;
 use crate::learned::{self, Learned};
+use crate::lines::{HalfLine, SeamLine};
 use crate::opening::{needed, opening, stitch_extension};
 use crate::order::order;
-use crate::plan::{
-    Assumption, AssumptionCode, ClipKind, ClipPlan, FacingPiece, FacingPlan, HalfLine, Interfacing, LearnedHold,
-    Outcome, Plan, SCHEMA, SeamLine, Span, StayZone, StitchLine, StripPlan, Suitability, VERSION,
-};
+use crate::plan::{Plan, SCHEMA, VERSION};
 use crate::range::{Touches, figures};
 use crate::remedy::remedies;
 use crate::ring::Ring;
 use crate::seam_line::Line;
+use crate::stay::zone::StayZone;
 use crate::stay::{choose, stays};
+use crate::strip::spans::{Outcome, Span};
 use crate::strip::{
     Edges, Side, Strip, StripGiven, TOPSTITCH_INSIDE_MM, cures, cut_width, runs_the_stretchy_way, widest_flat, worst,
 };
+use crate::strip::{StitchLine, StripPlan};
 use crate::working::{Changes, Working};
 
 /// Works everything out from a brief.

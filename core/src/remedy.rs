@@ -6,8 +6,8 @@
 use crate::brief::{Direction, Finish, HeadGirth, Stitch};
 use crate::girth::Rings;
 use crate::given::Given;
+use crate::opening::{OpeningPlan, Remedy};
 use crate::opening::{needed, stitch_extension};
-use crate::plan::{OpeningPlan, Remedy};
 use crate::ring::Ring;
 use crate::stay::wanted;
 use crate::strip::{NARROWEST_OFFERED_MM, StripGiven};

@@ -5,16 +5,56 @@
 //! gathers. Published: shoulders first (an N.C. extension leaflet on tailoring, and a photo handbook's chapter on
 //! stretch seams), and necklines from shoulder to centre before they are handled (the same leaflet).
 
+pub(crate) mod zone;
+
+use serde::Serialize;
+
 use crate::brief::{EdgePart, Finish, StayEdge};
 use crate::girth::{Reach, Rings, Run};
 use crate::given::{Given, Which};
-use crate::knit::Cloth;
-use crate::plan::{GivenUp, MeasuredFrom, Part, RecoveryVerdict, StableEdge, StayPlan, StayReason, StayZone, TapeFit};
+use crate::knit::{Cloth, RecoveryVerdict};
 use crate::ring::{Ring, STEPS};
+use crate::rule::Rule;
 use crate::seam_line::{Line, points};
 use crate::source::Source;
-use crate::stay_tape::{Laid, Place};
-use crate::working::{Rule, Working};
+use crate::stay::zone::{Part, StayReason, StayZone};
+use crate::stay_tape::{Laid, MeasuredFrom, Place, TapeFit};
+use crate::working::Working;
+
+/// What to stay.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StayPlan {
+    /// Parts to stay.
+    pub zones: Vec<StayZone>,
+    /// Parts that would gain by staying but were given up so that the head passes, first given up first.
+    pub given_up: Vec<GivenUp>,
+    /// Named edges that are stable by themselves and want no stay.
+    pub stable: Vec<StableEdge>,
+    /// Stay tape in all, of every zone whose length is known and where a stay tape fits. mm.
+    pub total_tape_mm: f64,
+}
+
+/// A part that would gain by staying but was given up so that the head passes.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct GivenUp {
+    /// Which.
+    pub part: Part,
+    /// The knit's mean stretch in the seam's own direction. Percent.
+    pub stretch_percent: f64,
+    /// Length left live, both sides. mm.
+    pub length_mm: f64,
+    /// What giving it up adds to the greatest girth of the seam line. mm.
+    pub gains_mm: f64,
+}
+
+/// A named edge that is stable by itself.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StableEdge {
+    /// The person's name for it.
+    pub name: String,
+    /// The knit's stretch along it. Percent.
+    pub stretch_percent: f64,
+}
 
 /// Stretch along the seam under which an edge is stable by itself, fraction: our judgement.
 const STABLE: f64 = 0.08;

@@ -6,12 +6,50 @@
 //! holds both of its sides there, and whatever lies in the allowance is cut away.
 
 use kurbo::{Point, Vec2};
+use serde::Serialize;
 
 use crate::brief::{Centre, Finish, Stays};
 use crate::curve::garment_side;
 use crate::given::{Given, Which};
-use crate::plan::{MeasuredFrom, TapeAtCentre, TapeFit};
 use crate::seam_line::Line;
+
+/// The edge that a tape's place is measured from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MeasuredFrom {
+    /// The piece's edge as it is cut.
+    RawEdge,
+    /// The edge that is left once a bound neckline is trimmed to its seam line, which is done before it is stayed.
+    TrimmedEdge,
+}
+
+/// Whether the brief's stay tape fits where it is laid.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TapeFit {
+    /// It does.
+    Fits,
+    /// It is wider than fits. On a seam it lies at the raw edge and reaches further past the seam line than it should;
+    /// on a bound edge one as wide as fits is taken in its place.
+    TooWide,
+    /// The binding covers less than the narrowest tape (3 mm: from memory): a row of straight stitching within it stays the
+    /// edge instead. Staystitching a neckline from shoulder to centre is published (an N.C. extension leaflet on
+    /// tailoring); in place of tape, our judgement.
+    NoneFits,
+}
+
+/// How a tape lies at the centre. No published source: our judgement.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TapeAtCentre {
+    /// One piece runs on through a fold.
+    RunsThrough,
+    /// One piece, folded into a mitre at the point of a V on the fold: a point is pulled open from both sides, and two
+    /// ends that meet there would hold it least where it is pulled most.
+    Mitred,
+    /// Two pieces, each ending at the line of a centre seam: the pieces are stayed flat, before that seam is sewn.
+    EndsAtSeam,
+}
 
 /// How far a bound edge's stitching runs outside the tape, mm: clear of it though it wanders a little. Our judgement.
 const CLEAR_OF_STITCHING_MM: f64 = 1.0;

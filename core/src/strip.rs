@@ -5,12 +5,98 @@
 //! seam line, its element there is f ds with f = 1 - k w for a band and f = 1 + k w for a facing strip. Then the seam
 //! edge's strain is 1/r - 1 and the free edge's f/r - 1.
 
+pub(crate) mod cures;
+pub(crate) mod marks;
+pub(crate) mod spans;
+
+use serde::Serialize;
+
 use crate::brief::{Direction, Finish, Layers};
+use crate::ends::Ends;
 use crate::facing::can_be_offered;
+use crate::figure::Figure;
 use crate::given::Given;
-use crate::learned::Learned;
-use crate::plan::{Cure, Mark, MarkPlace, Outcome, Span};
+use crate::learned::{Learned, LearnedHold};
 use crate::ring::{Ring, STEPS};
+use crate::strip::cures::Cure;
+use crate::strip::marks::{Mark, MarkPlace};
+use crate::strip::spans::{Outcome, Span};
+
+/// A band's, a facing strip's or a bound edge's strip.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StripPlan {
+    /// How many strips to cut: 2 where front and back both have a point, else 1.
+    pub pieces: u32,
+    /// Length to cut each, joins and ends included.
+    pub cut_length: Figure,
+    /// Width to cut, folds and allowances included.
+    pub cut_width: Figure,
+    /// Relaxed length along the whole seam line, without joins and ends. mm.
+    pub relaxed_length_mm: f64,
+    /// Relaxed length over seam line. Percent.
+    pub ratio_percent: f64,
+    /// Whether the maker's own ratio was used.
+    pub own_ratio: bool,
+    /// Strain the free edge keeps (a facing strip: its seam edge), by the rule or learned from records. Percent.
+    pub hold_percent: f64,
+    /// A band or a bound edge: the strain its free edge keeps on a straight run; between the two where the line bends
+    /// little. Percent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub straight_hold_percent: Option<f64>,
+    /// Where records of this knit in this finish were used: what they say.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub learned: Option<LearnedHold>,
+    /// The length that the held edge takes up: where the strip's free edge lies (a facing strip: its seam edge), its straight runs
+    /// told as long as they would be with the whole hold. Relaxed length, where no limit adds to it, times (1 + hold). mm.
+    pub held_line_mm: f64,
+    /// The most an edge may stay stretched. Percent.
+    pub comfort_percent: f64,
+    /// What is added at each of the two ends, past the relaxed length. mm.
+    pub end_extra_mm: f64,
+    /// How the ends meet, at centre front where the front has a point, else at centre back.
+    pub ends: Ends,
+    /// How the ends at centre back meet, where front and back both have a point.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub back_ends: Option<Ends>,
+    /// Where the strip's ends meet: `centre_back` or `centre_front`.
+    pub join_at: MarkPlace,
+    /// A bound edge: the line the strip is sewn on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch_line: Option<StitchLine>,
+    /// A bound edge: what is first trimmed off the cut edge, down to the finished edge. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trim_mm: Option<f64>,
+    /// A facing strip: from the seam to the topstitching that holds its free edge down. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub topstitch_mm: Option<f64>,
+    /// Marks, in order along one half from centre back to centre front.
+    pub marks: Vec<Mark>,
+    /// The spans between neighbouring marks.
+    pub spans: Vec<Span>,
+    /// The worst outcome of all spans.
+    pub outcome: Outcome,
+    /// The widest finished width that lies flat all along; none where none from 3 mm up does. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub widest_flat_mm: Option<f64>,
+    /// How far an even spread over the whole strip, as by quartering, would be off at its worst place. mm.
+    pub quartering_error_mm: f64,
+    /// What would cure a strip that does not lie flat, best first.
+    pub cures: Vec<Cure>,
+    /// A facing strip: how far its understitching stops short of each point and corner; none where there is none. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub understitch_stops_mm: Option<f64>,
+}
+
+/// The line that a bound edge's strip is sewn on, a finished width below the finished edge.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StitchLine {
+    /// All round. mm.
+    pub length_mm: f64,
+    /// The front half in its own frame. mm.
+    pub front: Vec<[f64; 2]>,
+    /// The back half in its own frame. mm.
+    pub back: Vec<[f64; 2]>,
+}
 
 /// Narrowest finished width looked at when the widest flat one is sought, mm: the brief's least.
 const NARROWEST_MM: f64 = 3.0;

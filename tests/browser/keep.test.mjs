@@ -6,7 +6,7 @@ import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { quiet, start } from './harness.mjs';
 import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold, written } from './keep-site.mjs';
-import { importModule } from './modules.mjs';
+import { coreSource, importModule } from './modules.mjs';
 
 const { ImportError, MOST_BYTES, MOST_ENTRIES, exportText, mergePlan, readExport, unionOfRecords } = await importModule('web/page/keep/merge.js');
 const { Names, canonical, isReadable } = await importModule('web/page/keep/entry.js');
@@ -123,8 +123,7 @@ function structures(source) {
 
 test('the table of known fields is the core’s own', async () => {
   const { BRIEF } = await importModule('web/page/keep/known-fields.js');
-  const sources = await Promise.all(['brief', 'learned'].map((name) => readFile(new URL(`../../core/src/${name}.rs`, import.meta.url), 'utf8')));
-  const types = structures(sources.join('\n'));
+  const types = structures(await coreSource());
   const tree = (of) => {
     if (Array.isArray(of)) return Object.fromEntries(of.map(([name, type]) => [name, tree(type)]));
     const many = /^Vec<(\w+)>$/.exec(of);

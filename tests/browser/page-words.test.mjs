@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { assets } from '../../web/assets.mjs';
 import { divided, isLater } from '../../web/later-words.mjs';
-import { importModule } from './modules.mjs';
+import { coreSource, importModule } from './modules.mjs';
 
 const root = new URL('../../', import.meta.url);
 const read = async (file) => JSON.parse(await readFile(new URL(`www/words/${file}`, root), 'utf8'));
@@ -78,18 +78,16 @@ test('the page’s markup says in English what the catalogue says', async () => 
 });
 
 /** The codes of one of the core's enums. */
-async function codes(file, type) {
-  const text = await readFile(new URL(`core/src/${file}`, root), 'utf8');
-  const body = new RegExp(`pub enum ${type} \\{([\\s\\S]*?)\\n\\}`).exec(text)[1];
+async function codes(type) {
+  const body = new RegExp(`pub enum ${type} \\{([\\s\\S]*?)\\n\\}`).exec(await coreSource())[1];
   return [...body.matchAll(/^ {4}([A-Z]\w*)/gm)].map(([, name]) => name.replace(/(?!^)([A-Z])/g, '_$1').toLowerCase());
 }
 
 test('every code of the core has words', async () => {
   const known = new Map(flat(en));
-  for (const [file, type, section] of [['working.rs', 'Rule', 'codes.rule'], ['source.rs', 'Source', 'codes.source'], ['error.rs', 'Problem', 'codes.problem'],
-    ['error.rs', 'AcceptedCode', 'codes.accepted'], ['plan.rs', 'AssumptionCode', 'codes.assumption'], ['plan.rs', 'FibreNote', 'codes.fibre'],
-    ['plan.rs', 'KnitClass', 'codes.class'], ['order.rs', 'StepCode', 'order.step'], ['order.rs', 'Caution', 'caution']]) {
-    const found = await codes(file, type);
+  for (const [type, section] of [['Rule', 'codes.rule'], ['Source', 'codes.source'], ['Problem', 'codes.problem'], ['AcceptedCode', 'codes.accepted'],
+    ['AssumptionCode', 'codes.assumption'], ['FibreNote', 'codes.fibre'], ['KnitClass', 'codes.class'], ['StepCode', 'order.step'], ['Caution', 'caution']]) {
+    const found = await codes(type);
     assert.ok(found.length > 3, `${type} was read`);
     const worded = (key) => known.has(key) || (known.has(`${key}.one`) && known.has(`${key}.other`));
     assert.deepEqual(found.filter((code) => !worded(`${section}.${code}`)), [], `${type} without words`);
@@ -126,7 +124,7 @@ test('a first visit writes no key of the words that are fetched later', async ()
   assert.ok(modules.includes('web/page/answers.js') && modules.includes('web/page/keep/session.js'), modules.join(' '));
   for (const name of ['ruler.js', 'compare.js', 'working.js', 'keep/keep-panel.js']) assert.ok(!modules.includes(`web/page/${name}`), name);
   /** What may stand after a text that ends in a code. */
-  const endings = { 'outcome.': await codes('plan.rs', 'Outcome') };
+  const endings = { 'outcome.': await codes('Outcome') };
   const early = new Map();
   for (const name of [...modules, 'www/index.html']) {
     const text = await readFile(path.join(fileURLToPath(root), name), 'utf8');

@@ -1,0 +1,103 @@
+//! What the person may change of how things are reckoned: rounding, tolerances, the constants of the rules.
+
+use serde::{Deserialize, Serialize};
+
+/// What cut figures are rounded to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Rounding {
+    /// Whole millimetres.
+    #[default]
+    Millimetre,
+    /// Eighths of an inch.
+    EighthInch,
+}
+
+impl Rounding {
+    /// The step of rounding in mm.
+    #[must_use]
+    pub const fn step_mm(self) -> f64 {
+        match self {
+            Self::Millimetre => 1.0,
+            Self::EighthInch => crate::length::MM_PER_INCH / 8.0,
+        }
+    }
+
+    /// Rounds a length to the nearest step. A plan's cut figures also keep within their ranges, see [`crate::plan::Figure`].
+    #[must_use]
+    pub fn round_mm(self, mm: f64) -> f64 {
+        (mm / self.step_mm()).round() * self.step_mm()
+    }
+}
+
+/// How far readings may be off, either way.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Tolerances {
+    /// A tape reading of the neckline, and a draft's width or depth. mm, 0 to 50.
+    pub reading_mm: f64,
+    /// A stretch percentage, in points. 0 to 100.
+    pub stretch_points: f64,
+    /// A recovery percentage, in points. 0 to 100.
+    pub recovery_points: f64,
+    /// A seam allowance as sewn. mm, 0 to 20.
+    pub allowance_mm: f64,
+    /// A finished width as sewn. mm, 0 to 20.
+    pub width_mm: f64,
+    /// The fullness of an assumed shape, in points of roundness. 0 to 30.
+    pub roundness_points: f64,
+}
+
+impl Default for Tolerances {
+    /// A tape reading about 2 mm and stretch about 5 points (the design's); the rest our judgement.
+    fn default() -> Self {
+        Self {
+            reading_mm: 2.0,
+            stretch_points: 5.0,
+            recovery_points: 10.0,
+            allowance_mm: 1.0,
+            width_mm: 1.0,
+            roundness_points: 8.0,
+        }
+    }
+}
+
+/// The constants of the rules. Each is a judgement stated with its ground; none is a published value.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Rules {
+    /// h: the part of the strip's stretch that its free edge keeps as hold, before recovery. Fraction, 0 to 0.5.
+    ///
+    /// 0.10 puts ribs of 100 percent at two thirds to three quarters of a round neck for widths of
+    /// about 15 to 20 mm, which is the published range (see the reference checks).
+    pub hold_share: f64,
+    /// phi: the part of a knit's stretch that an edge may keep for good. Fraction, 0.1 to 1.
+    pub comfort_share: f64,
+    /// `hold_t`: the strain a facing strip's seam edge keeps, so that it is cut a little shorter. Fraction, 0 to 0.2.
+    pub tape_hold: f64,
+    /// The part of a knit's stretch that is used when the head passes. Fraction, 0.1 to 1.
+    pub pull_share: f64,
+    /// How far an even spread between two marks may be off before another mark is set. mm, 0.5 to 50.
+    pub mark_tolerance_mm: f64,
+    /// How far one clip opens. mm, 1 to 20.
+    pub clip_opening_mm: f64,
+    /// Turn of cloth for one layer folded over, as a multiple of its thickness. 0 to 4.
+    ///
+    /// pi/2 is the length of the middle of the layer round a fold with no gap: a half circle of
+    /// radius half the thickness.
+    pub turn_per_thickness: f64,
+}
+
+impl Default for Rules {
+    fn default() -> Self {
+        Self {
+            hold_share: 0.10,
+            comfort_share: 0.60,
+            tape_hold: 0.02,
+            pull_share: 0.80,
+            mark_tolerance_mm: 3.0,
+            clip_opening_mm: 4.0,
+            turn_per_thickness: core::f64::consts::FRAC_PI_2,
+        }
+    }
+}
