@@ -1,5 +1,5 @@
 // The script that a page names to have <lieflat-neckline> elements.
-import { LieflatNeckline } from '../web/page/keep/embed-element.js';
+import { LieflatNeckline } from '../web/page/embed/element.js';
 
 // Hashed scripts lie one folder below the page.
 LieflatNeckline.home = new URL('../', import.meta.url).href;

@@ -8,7 +8,7 @@ import { settled, start } from './harness.mjs';
 import { profile } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
-const { encodeBrief } = await importModule('web/page/keep/codec.js');
+const { encodeBrief } = await importModule('web/page/share/codec.js');
 const brief = JSON.parse(await readFile(new URL('../briefs/tape-v.json', import.meta.url), 'utf8'));
 const WASM = /lieflat_web_bg-\w+\.wasm/;
 

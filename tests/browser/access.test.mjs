@@ -9,7 +9,7 @@ const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile:
 const desk = { viewport: { width: 1280, height: 800 } };
 /** WCAG 2.2, 2.5.5 Target Size (Enhanced): 44 by 44 CSS px. */
 const THUMB = 44;
-/** Longer than the quiet that must follow a change before it is spoken (`web/page/live.js`), ms. */
+/** Longer than the quiet that must follow a change before it is spoken (`web/page/plan/live.js`), ms. */
 const SILENCE = 1100;
 
 let site;

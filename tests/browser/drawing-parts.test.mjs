@@ -6,7 +6,7 @@ import { before, test } from 'node:test';
 import { briefOf, buildPlanner, planOf, root } from './drawing-site.mjs';
 import { handlesOf, stepped, travelOf, USUAL_ROUNDNESS, valueAfter, valueAt, withValue } from '../../web/page/drawing/handles.js';
 import { letter } from '../../web/page/drawing/looks.js';
-import { barLength, steps, ticks, UNIT_MM } from '../../web/page/drawing/ruler.js';
+import { barLength, steps, ticks, UNIT_MM } from '../../web/page/drawing/ticks.js';
 import { buildScene } from '../../web/page/drawing/scene.js';
 import { between, halfRound, placeAt, wayOf } from '../../web/page/drawing/frame.js';
 import { fitted, toMm, toScreen, zoomed } from '../../web/page/drawing/view.js';

@@ -9,7 +9,7 @@ import { dist, start } from './harness.mjs';
 import { assertAccessible, profile } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
-const { encodeBrief } = await importModule('web/page/keep/codec.js');
+const { encodeBrief } = await importModule('web/page/share/codec.js');
 const brief = JSON.parse(await readFile(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
 
 let site;

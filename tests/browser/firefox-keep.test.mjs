@@ -54,7 +54,7 @@ test('work outlives a reload in Firefox', async () => {
 });
 
 test('a link opens in Firefox, and all sizes are worked out', async () => {
-  const { briefLink } = await importModule('web/page/keep/codec.js');
+  const { briefLink } = await importModule('web/page/share/codec.js');
   const brief = JSON.parse(readFileSync(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
   brief.neckline.front.outline.measured.half_length_mm = 171;
   const page = await opened(briefLink(brief, site.url));

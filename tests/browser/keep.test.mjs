@@ -10,7 +10,7 @@ import { coreSource, importModule } from './modules.mjs';
 
 const { ImportError, MOST_BYTES, MOST_ENTRIES, exportText, mergePlan, readExport, unionOfRecords } = await importModule('web/page/keep/merge.js');
 const { Names, canonical, isReadable } = await importModule('web/page/keep/entry.js');
-const { toCsv } = await importModule('web/page/keep/csv.js');
+const { toCsv } = await importModule('web/page/sizes/csv.js');
 
 const brief = (title) => ({ schema: 'lieflat.brief', version: 1, title });
 const entry = (id, name, content = brief(name)) => ({ id, name, created: '2026-01-01T00:00:00Z', changed: '2026-01-02T00:00:00Z', revision: 3, brief: content });
@@ -288,7 +288,7 @@ test('a time that is still to come does not go before what is done now', async (
 
 test('the lists of a brief that may be too long are those that no field could mend', async () => {
   const { BRIEF } = await importModule('web/page/keep/known-fields.js');
-  const { UNFIT } = await importModule('web/page/fit.js');
+  const { UNFIT } = await importModule('web/page/form/fit.js');
   const lists = [];
   const walk = (known, path) => {
     if (Array.isArray(known)) lists.push(path);

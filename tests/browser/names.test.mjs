@@ -8,7 +8,7 @@ import { settled, start } from './harness.mjs';
 import { profile } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
-const { encodeBrief } = await importModule('web/page/keep/codec.js');
+const { encodeBrief } = await importModule('web/page/share/codec.js');
 const worked = async (name) => JSON.parse(await readFile(new URL(`../briefs/${name}.json`, import.meta.url), 'utf8'));
 
 /** ECMA-262, 20.1.3: what Object.prototype has; then what functions and promises have; then nearly what is wanted. */

@@ -57,7 +57,7 @@ let folder;
 let page;
 before(async () => {
   folder = await mkdtemp(path.join(tmpdir(), 'lieflat-order-'));
-  page = { ...await importModule('web/page/words.js'), ...await importModule('web/page/steps.js') };
+  page = { ...await importModule('web/page/common/words.js'), ...await importModule('web/page/plan/steps.js') };
   await buildPlanner();
   await run('cargo', ['build', '-q', '-p', 'lieflat-sheets', '--example', 'sheets'], { cwd: root });
 });

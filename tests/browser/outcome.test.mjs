@@ -6,7 +6,7 @@ import { settled, start, until } from './harness.mjs';
 import { assertAccessible, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
-const { decodeBrief } = await importModule('web/page/keep/codec.js');
+const { decodeBrief } = await importModule('web/page/share/codec.js');
 
 let site;
 

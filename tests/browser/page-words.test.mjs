@@ -47,12 +47,13 @@ for (const [file, words] of others) {
 test('every key written out in the page’s modules and markup is in the catalogue', async () => {
   const known = new Set(flat(en).flatMap(([key]) => key.split('.').map((_, i, parts) => parts.slice(0, i + 1).join('.'))));
   const folder = new URL('web/page/', root);
-  const files = (await readdir(folder)).filter((name) => name.endsWith('.js'));
+  const files = (await readdir(folder, { recursive: true })).filter((name) => name.endsWith('.js'));
   const used = new Map();
   for (const name of files) {
     const text = await readFile(new URL(name, folder), 'utf8');
-    if (name === 'ruler.js') continue;
-    for (const [, key] of text.matchAll(/\b(?:t|count|has)\('([a-z_]+(?:\.[a-z_]+)+)'/g)) used.set(key, name);
+    // These are handed the words of their own group, and name keys inside it.
+    if (['form/ruler.js', 'keep/paged-list.js'].includes(name)) continue;
+    for (const [, key] of text.matchAll(/(?<!this\.#?)\b(?:t|count|has)\('([a-z_]+(?:\.[a-z_]+)+)'/g)) used.set(key, name);
   }
   const html = await readFile(new URL('www/index.html', root), 'utf8');
   for (const [, key] of html.matchAll(/data-t(?:-label)?="([^"]+)"/g)) used.set(key, 'index.html');
@@ -61,7 +62,7 @@ test('every key written out in the page’s modules and markup is in the catalog
 });
 
 test('every field has a label and every choice its options', async () => {
-  const { FIELDS, edgeFields } = await import(new URL('web/page/fields.js', root));
+  const { FIELDS, edgeFields } = await import(new URL('web/page/form/fields.js', root));
   const known = new Map(flat(en));
   for (const field of [...FIELDS, ...edgeFields(0)]) {
     assert.ok(known.has(`${field.words}.label`), field.words);
@@ -96,7 +97,7 @@ test('every code of the core has words', async () => {
 
 for (const [file, words] of Object.entries(catalogues)) {
   test(`the two files made of ${file} have each of its words once, and together are as it is`, async () => {
-    const { joined } = await importModule('web/page/languages.js');
+    const { joined } = await importModule('web/page/common/languages.js');
     const { first, later } = divided(words);
     assert.ok(Object.keys(later).length > 0);
     assert.deepEqual(joined(first, later), words);
@@ -121,8 +122,8 @@ test('a first visit writes no key of the words that are fetched later', async ()
   const keys = flat(en).map(([key]) => key);
   assert.ok(keys.filter(isLater).length > 200, 'many words are fetched later');
   const modules = await firstModules();
-  assert.ok(modules.includes('web/page/answers.js') && modules.includes('web/page/keep/session.js'), modules.join(' '));
-  for (const name of ['ruler.js', 'compare.js', 'working.js', 'keep/keep-panel.js']) assert.ok(!modules.includes(`web/page/${name}`), name);
+  assert.ok(modules.includes('web/page/plan/answers.js') && modules.includes('web/page/keep/session.js'), modules.join(' '));
+  for (const name of ['form/ruler.js', 'plan/compare.js', 'plan/working.js', 'keep/keep-panel.js']) assert.ok(!modules.includes(`web/page/${name}`), name);
   /** What may stand after a text that ends in a code. */
   const endings = { 'outcome.': await codes('Outcome') };
   const early = new Map();
@@ -134,7 +135,7 @@ test('a first visit writes no key of the words that are fetched later', async ()
       for (const key of keys.filter(isMeant)) early.set(key, name);
     }
   }
-  for (const panel of ['sizes', 'keep', 'share', 'outcome']) early.set(`${panel}.heading`, 'web/page/keep/fold.js');
+  for (const panel of ['sizes', 'keep', 'share', 'outcome']) early.set(`${panel}.heading`, 'web/page/common/fold.js');
   assert.ok(early.size > 300, `${early.size} keys were found`);
   assert.deepEqual([...early].filter(([key]) => isLater(key)), []);
 });

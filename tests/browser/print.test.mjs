@@ -19,7 +19,7 @@ let encodeBrief;
 const briefs = {};
 
 before(async () => {
-  ({ encodeBrief } = await importModule('web/page/keep/codec.js'));
+  ({ encodeBrief } = await importModule('web/page/share/codec.js'));
   for (const file of (await readdir(`${root}tests/briefs`)).filter((name) => name.endsWith('.json'))) {
     briefs[file.replace('.json', '')] = JSON.parse(await readFile(`${root}tests/briefs/${file}`, 'utf8'));
   }

@@ -11,7 +11,7 @@ import { quiet, settled, start, until } from './harness.mjs';
 import { isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
-const { briefLink, encodeBrief } = await importModule('web/page/keep/codec.js');
+const { briefLink, encodeBrief } = await importModule('web/page/share/codec.js');
 const worked = async (name) => JSON.parse(await readFile(new URL(`../briefs/${name}.json`, import.meta.url), 'utf8'));
 const words = JSON.parse(await readFile(new URL('../../www/words/en.json', import.meta.url), 'utf8'));
 

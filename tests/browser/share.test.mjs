@@ -9,9 +9,9 @@ import { quiet, settled, start, until } from './harness.mjs';
 import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
 import { importModule } from './modules.mjs';
 
-const { LinkError, MOST_TEXT, briefLink, decodeBrief, encodeBrief } = await importModule('web/page/keep/codec.js');
-const { pack, unpack } = await importModule('web/page/keep/pack.js');
-const { WORDS } = await importModule('web/page/keep/link-words.js');
+const { LinkError, MOST_TEXT, briefLink, decodeBrief, encodeBrief } = await importModule('web/page/share/codec.js');
+const { pack, unpack } = await importModule('web/page/share/pack.js');
+const { WORDS } = await importModule('web/page/share/link-words.js');
 
 const briefs = new URL('../briefs/', import.meta.url);
 

@@ -13,8 +13,8 @@ let seed = Number(values.seed ?? Date.now() % 1_000_000);
 /** A single answer may take this long, ms. */
 const MOST_MS = 2000;
 
-const { LinkError, briefLink, decodeBrief, encodeBrief } = await importModule('web/page/keep/codec.js');
-const { PackError, pack, unpack } = await importModule('web/page/keep/pack.js');
+const { LinkError, briefLink, decodeBrief, encodeBrief } = await importModule('web/page/share/codec.js');
+const { PackError, pack, unpack } = await importModule('web/page/share/pack.js');
 const { canonical } = await importModule('web/page/keep/entry.js');
 const { ImportError, exportText, mergePlan, readExport } = await importModule('web/page/keep/merge.js');
 

@@ -1,7 +1,7 @@
 // What can be done while the page's script is still on its way: ask for the person's words, and wake the browser's number
 // writer, whose first number takes as long as drawing the neckline.
 
-import { firstWordsOf, firstLanguage } from './languages.js';
+import { firstWordsOf, firstLanguage } from './common/languages.js';
 
 const language = firstLanguage();
 const link = document.createElement('link');

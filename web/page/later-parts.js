@@ -1,5 +1,5 @@
 // What the page itself fetches only when it is wanted. One file: each part alone would have what it shares with the page cut into ever smaller ones.
 
-export { createCompare } from './compare.js';
-export { createRuler } from './ruler.js';
-export { line, showWorking } from './working.js';
+export { createCompare } from './plan/compare.js';
+export { createRuler } from './form/ruler.js';
+export { line, showWorking } from './plan/working.js';

@@ -1,27 +1,27 @@
 // Starts the page and hands each change on: form and drawing to the state, state to the ticket, the answers and the rest.
 
-import { answerJobs } from './answers.js';
-import { createClassView } from './class-view.js';
-import { showCures } from './cures.js';
-import { byId, fill, h, settle } from './dom.js';
+import { answerJobs } from './plan/answers.js';
+import { createClassView } from './plan/class-view.js';
+import { showCures } from './plan/cures.js';
+import { byId, fill, h, settle } from './common/dom.js';
 import { createDrawing } from './drawing/drawing.js';
-import { knowingExample } from './first-plan.js';
-import { createForm } from './form.js';
-import { fetched } from './keep/fetched.js';
-import { glimpse } from './keep/glimpse.js';
-import { isForPage, isInText } from './keys.js';
-import { firstLanguage } from './languages.js';
-import { say } from './live.js';
-import { showNotices } from './notices.js';
-import { mountPanels } from './panels.js';
-import { loadReckoner, reckoner as core } from './reckoner.js';
-import { recall, remember } from './settings.js';
-import { createState } from './state.js';
-import { putStaticWords } from './static-words.js';
-import { headline, showTicket, verdicts } from './ticket.js';
-import { showToolbar } from './toolbar.js';
-import { createTurns, pause } from './turns.js';
-import { loadWords, wholeWords } from './words.js';
+import { knowingExample } from './plan/first-plan.js';
+import { createForm } from './form/form.js';
+import { fetched } from './common/fetched.js';
+import { glimpse } from './keep/last-work.js';
+import { isForPage, isInText } from './common/keys.js';
+import { firstLanguage } from './common/languages.js';
+import { say } from './plan/live.js';
+import { showNotices } from './plan/notices.js';
+import { mountPanels } from './common/panels.js';
+import { loadReckoner, reckoner as core } from './plan/reckoner.js';
+import { recall, remember } from './common/settings.js';
+import { createState } from './common/state.js';
+import { putStaticWords } from './common/static-words.js';
+import { headline, showTicket, verdicts } from './plan/ticket.js';
+import { showToolbar } from './common/toolbar.js';
+import { createTurns, pause } from './common/turns.js';
+import { loadWords, wholeWords } from './common/words.js';
 
 const UNITS = ['mm', 'cm', 'in'];
 /** Parts that can do nothing without the core. */

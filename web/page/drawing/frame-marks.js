@@ -1,6 +1,6 @@
 // The rulers and the scale bar around the stage.
 
-import { barLength, ticks } from './ruler.js';
+import { barLength, ticks } from './ticks.js';
 
 export const RULER = 22; // px
 const FIRST = RULER + 12; // px: a figure nearer to the corner would run into it

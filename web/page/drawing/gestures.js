@@ -1,6 +1,6 @@
 // Moving and zooming the view: pinch, drag, wheel, keys.
 
-import { isModified } from '../keys.js';
+import { isModified } from '../common/keys.js';
 import { arrowOf, isLifted } from './pointer-drag.js';
 
 const KEY_ZOOM = 1.25;

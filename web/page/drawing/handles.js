@@ -1,7 +1,7 @@
 // The handles of a drafted or measured half: where they stand, and what moving one changes in the brief. Places are in
 // the half's own frame. A handle changes one value that the person gave; the core draws the line that follows from it.
 
-import { known } from '../known.js';
+import { known } from '../common/known.js';
 
 /** Bounds of the brief's own fields, as the schema has them. */
 const BOUNDS = {

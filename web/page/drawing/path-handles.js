@@ -1,6 +1,6 @@
 // The points of a drawn outline on the stage, with a small toolbar for the one that is selected.
 
-import { isModified } from '../keys.js';
+import { isModified } from '../common/keys.js';
 import { toHalf, toWorld } from './frame.js';
 import { STEPS, withValue } from './handles.js';
 import { element, keyed, setText } from './nodes.js';

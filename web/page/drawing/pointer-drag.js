@@ -1,6 +1,6 @@
 // Dragging an element with finger, pen or mouse, the same for every handle.
 
-import { isModified } from '../keys.js';
+import { isModified } from '../common/keys.js';
 
 /** Whether a mouse moves with nothing pressed: it was let go where the page could not hear it, as over a menu of the system. */
 export const isLifted = (event) => event.pointerType === 'mouse' && event.buttons === 0;

@@ -1,6 +1,6 @@
 // The drawing in words: what someone who does not see it is told.
 
-import { shown } from '../inert.js';
+import { shown } from '../common/foreign-text.js';
 import { letter } from './looks.js';
 import { markNames } from './scene.js';
 

@@ -1,7 +1,7 @@
 // What an entry is: a brief, a knit or a draft as it is kept. Every field is looked at when an entry is read,
 // wherever it comes from; one with a field that is not what it should be is no entry, and is left as it is.
 
-import { isId, isPlain, isSound, isTable, isUnplanned } from './sound.js';
+import { isId, isPlain, isSound, isTable, isUnplanned } from './acceptable.js';
 
 export const KINDS = ['briefs', 'knits', 'drafts'];
 

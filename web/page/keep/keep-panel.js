@@ -1,12 +1,12 @@
 // The panel of what is kept: briefs, knits, unfinished work, and all of it as a file.
 
-import { shown } from '../inert.js';
-import { button, download, freshId, make, textField } from './dom.js';
+import { shown } from '../common/foreign-text.js';
+import { button, download, freshId, make, textField } from '../common/controls.js';
 import { canonical } from './entry.js';
 import { ImportError, MOST_BYTES, exportText, mergePlan, readExport, unionOfRecords } from './merge.js';
 import { PagedList } from './paged-list.js';
-import { Panel } from './panel.js';
-import { newId } from './scraps.js';
+import { Panel } from '../common/panel.js';
+import { newId } from './small-storage.js';
 
 const SEARCH_FROM = 6;
 /** Most new names that are said one by one. */

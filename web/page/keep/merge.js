@@ -2,7 +2,7 @@
 // no page. Nothing that is already there is ever changed by taking in a file.
 
 import { KINDS, Names, canonical, isOwnId, isReadable } from './entry.js';
-import { isPlain } from './sound.js';
+import { isPlain } from './acceptable.js';
 import { written } from './written.js';
 
 /** What an export calls itself. */

@@ -1,7 +1,7 @@
 // A list of rows of which a page is drawn at a time, however many there are: a change costs no more among thousands
 // than among fifty. The pages are chosen by keys, mouse or screen reader, in a place that does not move.
 
-import { button, freshId, make } from './dom.js';
+import { button, freshId, make } from '../common/controls.js';
 
 /** Rows on a page. */
 const ROWS = 50;

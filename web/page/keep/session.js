@@ -4,11 +4,11 @@
 //
 // The work is the brief, what stands in the form and in no brief yet, and the table of sizes.
 
-import { isFit } from '../fit.js';
-import { setGlimpse } from './glimpse.js';
+import { isFit } from '../form/fit.js';
+import { setGlimpse } from './last-work.js';
 import { canonical, isReadable } from './entry.js';
-import { forgetLast, lastWritten, newId, tab, writeLast } from './scraps.js';
-import { isId, isSound } from './sound.js';
+import { forgetLast, lastWritten, newId, tab, writeLast } from './small-storage.js';
+import { isId, isSound } from './acceptable.js';
 import { Store } from './store.js';
 import { held, hold, release } from './tabs.js';
 
@@ -265,7 +265,7 @@ export class Session extends EventTarget {
     this.broken = null;
     let code = 'not_fetched';
     try {
-      const { decodeBrief } = await import('./codec.js');
+      const { decodeBrief } = await import('../share/codec.js');
       code = 'not_a_brief';
       const brief = decodeBrief(text);
       const { plan, errors } = this.reckoner.plan(brief);

@@ -1,9 +1,9 @@
 // Takes up the person's work when the page opens, puts the panels below the answers, and says what the
 // person should know: a brief that came by a link, storage that fails, a new version.
 
-import { Fold, PANELS } from './fold.js';
-import { createNotices } from './notices.js';
-import { watchForUpdates } from './offline.js';
+import { Fold, PANELS } from '../common/fold.js';
+import { createNotices } from '../common/page-notices.js';
+import { watchForUpdates } from '../common/offline.js';
 import { Session } from './session.js';
 
 /** Where messages go: the page's own place for them, or above everything in its main part. */

@@ -10,7 +10,7 @@
 
 import { answer, done, openDatabase } from './database.js';
 import { KINDS, isReadable } from './entry.js';
-import { newId } from './scraps.js';
+import { newId } from './small-storage.js';
 import { Shelf } from './shelf.js';
 
 const DATABASE = 'lieflat';

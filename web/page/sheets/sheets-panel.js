@@ -1,7 +1,7 @@
 // The panel that makes sheets for the sewing table: which, on what paper, as PDF or as SVG.
 
-import { button, freshId, make } from '../keep/dom.js';
-import { Panel } from '../keep/panel.js';
+import { button, freshId, make } from '../common/controls.js';
+import { Panel } from '../common/panel.js';
 import { makePdf, makeSvgs } from './sheets.js';
 
 /** Regions whose shops sell US Letter. */
@@ -150,7 +150,7 @@ class SheetsPanel extends Panel {
   async options(brief) {
     const has = sheetsOf(brief);
     const date = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'long' }).format(new Date());
-    const { briefLink } = await import('../keep/codec.js');
+    const { briefLink } = await import('../share/codec.js');
     return {
       paper: this.paper.input.value,
       unit: this.state.unit,

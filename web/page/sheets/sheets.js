@@ -1,6 +1,6 @@
 // The sheets' own module of WebAssembly: fetched when the first sheet is asked for, and no sooner.
 
-import { loadCatalogue } from '../languages.js';
+import { loadCatalogue } from '../common/languages.js';
 
 /**
  * @typedef {object} SheetOptions

@@ -1,0 +1,29 @@
+// The parts below the answers: sheets, and all that keeps and shares. They come when the page is at rest; one that does not come says so.
+
+import { byId } from './dom.js';
+import { fetched } from './fetched.js';
+import { saveForLater } from '../keep/last-work.js';
+
+/** Where each part says that it did not come, in which words, and how it is begun. */
+const PARTS = [
+  { id: 'sheets-panel', key: 'offline.missing', load: () => import('../sheets/sheets-panel.js').then(({ createSheetsPanel }) => (page) => createSheetsPanel(byId('sheets-panel'), page)) },
+  { id: 'keep-panel', key: 'offline.missing_keep', load: () => import('../keep/start.js').then(({ startKeeping }) => startKeeping) },
+];
+
+/**
+ * Begins what is there; nothing on the page waits for it.
+ * @param {{ state: object, reckoner: object, form: object, begun: object | null, words: () => object }} page
+ * @returns {{ refresh: (words: object) => void }}
+ */
+export function mountPanels(page) {
+  const { state, form, words } = page;
+  const mounted = [];
+  const beforeReload = () => saveForLater({ brief: state.brief, unplanned: form.unplanned });
+  const begin = async ({ id, key, load }) => {
+    byId(id).hidden = false;
+    const start = await fetched(byId(id), load, { key, words, beforeReload });
+    mounted.push(await start({ ...page, words: words() }));
+  };
+  for (const part of PARTS) void begin(part);
+  return { refresh: (next) => mounted.forEach((part) => part.refresh(next)) };
+}

@@ -1,0 +1,122 @@
+// The page's words in one language, and its numbers as that language writes them.
+
+import { inert } from './foreign-text.js';
+import { known } from './known.js';
+import { joined, loadCatalogue, loadFirstWords, loadLaterWords } from './languages.js';
+import { formatLength } from '../plan/reckoner.js';
+
+/** Decimals of a written length: what a tape or a ruler shows. */
+const DECIMALS = { mm: 1, cm: 2 };
+const NO_BREAK_SPACE = '\u00a0';
+
+/** @typedef {Awaited<ReturnType<typeof loadWords>>} Words */
+
+/** Whether a part that comes later has asked for its words: from then on each language is loaded whole. */
+let isWholeWanted = false;
+
+/**
+ * Loads what the page says in one language: a first visit's words, and all others once a part has asked for them.
+ * @param {string} language a key of LANGUAGES
+ */
+export async function loadWords(language) {
+  const words = new Words(language, await loadFirstWords(language));
+  // A part that is open goes on in the new language.
+  if (isWholeWanted) await words.whole();
+  return words;
+}
+
+/** Loads all that is said in one language. @param {string} language a key of LANGUAGES */
+export async function loadAllWords(language) {
+  return new Words(language, await loadCatalogue(language));
+}
+
+/** Done once the page's words are whole, whatever language is chosen meanwhile. @param {() => Words} current */
+export async function wholeWords(current) {
+  let words;
+  do {
+    words = current();
+    await words.whole();
+  } while (words !== current());
+}
+
+export class Words {
+  #catalogue;
+  #formats = new Map();
+  #plurals;
+  #later;
+
+  constructor(language, catalogue) {
+    this.language = language;
+    this.#catalogue = catalogue;
+    this.#plurals = new Intl.PluralRules(language);
+  }
+
+  /** Fetches the words of parts that come later, once; a fetch that failed is tried again the next time. */
+  whole() {
+    isWholeWanted = true;
+    this.#later ??= loadLaterWords(this.language).then((later) => {
+      this.#catalogue = joined(this.#catalogue, later);
+    }, (error) => {
+      this.#later = undefined;
+      throw error;
+    });
+    return this.#later;
+  }
+
+  #find(key) {
+    let found = this.#catalogue;
+    for (const part of key.split('.')) found = typeof found === 'object' ? known(found, part) : undefined;
+    return typeof found === 'string' ? found : undefined;
+  }
+
+  /** Whether the catalogue has words for a key. */
+  has(key) {
+    return this.#find(key) !== undefined;
+  }
+
+  /** The words for a dotted key, `{name}` replaced by `values.name`. */
+  t(key, values = {}) {
+    const text = this.#find(key);
+    if (text === undefined) {
+      if (globalThis.lieflatStrictWords) throw new Error(`no words for ${key} in ${this.language}`);
+      return key;
+    }
+    return text.replace(/\{(\w+)\}/g, (whole, name) => inert(String(values[name] ?? whole)));
+  }
+
+  /** Words that depend on a count: `key.one`, `key.other` and so on, with `{count}`. */
+  count(key, count, values = {}) {
+    return this.t(`${key}.${this.#plurals.select(count)}`, { count: this.number(count), ...values });
+  }
+
+  /** A number as this language writes it, with at most so many decimals. */
+  number(value, { digits = 0, sign = false } = {}) {
+    if (!Number.isFinite(value)) return '—';
+    const key = `${digits}${sign}`;
+    if (!this.#formats.has(key)) {
+      const options = { maximumFractionDigits: digits, useGrouping: false, signDisplay: sign ? 'exceptZero' : 'negative' };
+      this.#formats.set(key, new Intl.NumberFormat(this.language, options));
+    }
+    return this.#formats.get(key).format(value);
+  }
+
+  /** A length in the person's unit: decimals by language, inches in fractions. */
+  length(mm, unit, { suffix = true, sign = false, digits = DECIMALS[unit] } = {}) {
+    const plus = sign && mm > 0 ? '+' : '';
+    const number = unit === 'in'
+      ? formatLength(mm, unit)
+      : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
+    return plus + number + (suffix ? NO_BREAK_SPACE + unit : '');
+  }
+
+  /** Things named one after the other, as this language strings them together. */
+  list(items) {
+    // The catalogue's English is British: no comma before "and".
+    return new Intl.ListFormat(this.language === 'en' ? 'en-GB' : this.language, { type: 'conjunction' }).format(items);
+  }
+
+  /** A percentage. */
+  percent(value, options) {
+    return `${this.number(value, { digits: 1, ...options })}${NO_BREAK_SPACE}%`;
+  }
+}

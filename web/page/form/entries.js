@@ -1,0 +1,179 @@
+// One field of the form: its element, what is typed in it, and the value that stands for.
+
+import { h } from '../common/dom.js';
+import { idOf } from './fields.js';
+import { picture } from './pictures.js';
+
+/** Values that round to the same text are the same reading. */
+const SAME = 1e-9;
+const SUFFIX = { percent: '%', deg: '°' };
+
+/**
+ * A field's element and how to read and write it.
+ * @param {import('./fields.js').Field} field
+ * @param {{ words: import('../common/words.js').Words, unit: string, reckoner: import('../plan/reckoner.js').Reckoner }} how
+ */
+export function createEntry(field, how) {
+  const make = { choice: field.look === 'cards' ? cards : list, check, text }[field.kind] ?? typed;
+  const entry = make(field, how);
+  entry.field = field;
+  entry.element.dataset.key = field.key;
+  return entry;
+}
+
+const labelOf = (field, words) => words.t(`${field.words}.label`);
+
+function hintOf(field, words) {
+  const key = [`${field.words}.hint_${field.half}`, `${field.words}.hint`].find((one) => words.has(one));
+  return key && h('p', { class: 'hint', id: `${idOf(field.key)}-hint`, text: words.t(key) });
+}
+
+const errorOf = (field) => h('p', { class: 'error', id: `${idOf(field.key)}-error`, hidden: true });
+
+function describedBy(field, hint) {
+  return `${hint ? `${hint.id} ` : ''}${idOf(field.key)}-error`;
+}
+
+/** Shows or clears what is wrong, beside the field. */
+function complaint(error, control) {
+  return (text) => {
+    if (text === error.textContent) return;
+    error.textContent = text;
+    error.hidden = text === '';
+    if (text) control.setAttribute('aria-invalid', 'true');
+    else control.removeAttribute('aria-invalid');
+  };
+}
+
+/** A number or a length: text that stays as typed as long as it says the value. */
+function typed(field, { words, unit, reckoner }) {
+  const id = idOf(field.key);
+  const hint = hintOf(field, words);
+  const error = errorOf(field);
+  const control = h('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', 'aria-describedby': describedBy(field, hint) });
+  const suffix = unitOf(field, words, unit);
+  const element = h('div', { class: 'field' },
+    h('label', { for: id }, h('span', { class: 'name', text: labelOf(field, words) }),
+      suffix.spoken && h('span', { class: 'unseen', text: words.t('field.in_unit', { unit: suffix.spoken }) })),
+    hint,
+    h('div', { class: 'entry' }, control, h('span', { class: 'suffix', 'aria-hidden': 'true', text: suffix.shown })),
+    error);
+  let written = { text: '', value: null };
+  const parse = (given) => {
+    const result = field.kind === 'length' ? reckoner.parseLength(given, unit) : reckoner.parseNumber(given);
+    if (result.problem === 'empty') return { value: null };
+    if (result.problem) return { problem: result.problem };
+    return { value: field.kind === 'length' ? result.mm : field.kind === 'share' ? result.value / 100 : result.value };
+  };
+  const format = (value) => {
+    if (value === null || value === undefined) return '';
+    if (field.kind === 'length') return words.length(value, unit, { suffix: false });
+    return words.number(field.kind === 'share' ? 100 * value : value, { digits: 4 });
+  };
+  return {
+    element,
+    control,
+    complain: complaint(error, control),
+    text: () => control.value,
+    restore(given) { control.value = given; },
+    read() {
+      const given = control.value;
+      return given === written.text ? { value: written.value } : parse(given);
+    },
+    write(value) {
+      const now = this.read();
+      const stays = !now.problem && (now.value === value || Math.abs(now.value - value) < SAME) && value !== null;
+      if (stays && now.value !== null) return;
+      control.value = format(value);
+      written = { text: control.value, value: value ?? null };
+    },
+  };
+}
+
+function unitOf(field, words, unit) {
+  if (field.kind === 'length') return { shown: unit, spoken: words.t(`unit.${unit}`) };
+  if (field.kind === 'share') return { shown: '%', spoken: words.t('unit.percent') };
+  if (field.unit === 'ratio' || field.unit === 'count') return { shown: '', spoken: '' };
+  const name = words.t(`unit.${field.unit === 'months' ? 'months_name' : field.unit}`);
+  return { shown: SUFFIX[field.unit] ?? name, spoken: name };
+}
+
+function text(field, { words }) {
+  const id = idOf(field.key);
+  const hint = hintOf(field, words);
+  const error = errorOf(field);
+  const control = h('input', { id, type: 'text', autocomplete: 'off', spellcheck: 'false', class: 'wide', 'aria-describedby': describedBy(field, hint) });
+  const element = h('div', { class: 'field' }, h('label', { for: id, text: labelOf(field, words) }), hint, control, error);
+  return {
+    element,
+    control,
+    complain: complaint(error, control),
+    text: () => control.value,
+    restore(given) { control.value = given; },
+    read: () => ({ value: control.value === '' ? null : control.value }),
+    write(value) { if (control.value !== (value ?? '')) control.value = value ?? ''; },
+  };
+}
+
+function list(field, { words }) {
+  const id = idOf(field.key);
+  const hint = hintOf(field, words);
+  const error = errorOf(field);
+  const control = h('select', { id, autocomplete: 'off', 'aria-describedby': describedBy(field, hint) },
+    field.options.map((option) => h('option', { value: option, text: words.t(`${field.words}.options.${option}`) })));
+  const element = h('div', { class: 'field' }, h('label', { for: id, text: labelOf(field, words) }), hint, control, error);
+  return {
+    element,
+    control,
+    complain: complaint(error, control),
+    text: () => control.value,
+    restore() {},
+    read: () => ({ value: control.value }),
+    write(value) { control.value = value; },
+  };
+}
+
+function check(field, { words }) {
+  const id = idOf(field.key);
+  const hint = hintOf(field, words);
+  const error = errorOf(field);
+  const control = h('input', { id, type: 'checkbox', autocomplete: 'off', 'aria-describedby': describedBy(field, hint) });
+  const element = h('div', { class: 'field' }, h('label', { class: 'check', for: id }, control, h('span', { text: labelOf(field, words) })), hint, error);
+  return {
+    element,
+    control,
+    complain: complaint(error, control),
+    text: () => String(control.checked),
+    restore() {},
+    read: () => ({ value: control.checked }),
+    write(value) { control.checked = Boolean(value); },
+  };
+}
+
+/** A choice shown whole, side by side, with pictures. */
+function cards(field, { words }) {
+  const id = idOf(field.key);
+  const hint = hintOf(field, words);
+  const error = errorOf(field);
+  const radios = field.options.map((option) => h('input', { type: 'radio', name: id, value: option, id: `${id}-${option}`, autocomplete: 'off' }));
+  const options = field.options.map((option, index) => h('label', { class: 'pick', for: `${id}-${option}` },
+    radios[index], field.pictures && picture(`${field.pictures}.${option}`),
+    h('span', { text: words.t(`${field.words}.options.${option}`) })));
+  const element = h('fieldset', { class: `field picks picks-${field.pictures ?? 'plain'}`, id, 'aria-describedby': describedBy(field, hint) },
+    h('legend', { text: labelOf(field, words) }), hint, h('div', { class: 'options' }, options), error);
+  const chosen = () => radios.find((radio) => radio.checked) ?? radios[0];
+  return {
+    element,
+    get control() { return chosen(); },
+    complain(message) {
+      if (message === error.textContent) return;
+      error.textContent = message;
+      error.hidden = message === '';
+    },
+    text: () => chosen().value,
+    restore() {},
+    read: () => ({ value: chosen().value }),
+    write(value) { for (const radio of radios) radio.checked = radio.value === value; },
+  };
+}
+

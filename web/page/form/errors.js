@@ -1,0 +1,69 @@
+// Problems in words: what is wrong and what is accepted, in the person's unit and language.
+
+import { fieldAt } from './fields.js';
+import { inert } from '../common/foreign-text.js';
+
+/** A code and what it carries: "missing" or { cusp_at: {…} }. */
+export function codeOf(problem) {
+  if (typeof problem === 'string') return [problem, {}];
+  const [code, data] = Object.entries(problem ?? {})[0] ?? ['unreadable', {}];
+  return [code, typeof data === 'object' && data ? data : { what: data }];
+}
+
+/** A value with the unit it is counted in. */
+export function valueIn(value, unit, { words, lengths, share = false }) {
+  if (unit === 'mm') return words.length(value, lengths);
+  if (unit === 'percent') return words.percent(value);
+  if (unit === 'ratio') return share ? words.percent(100 * value) : words.number(value, { digits: 3 });
+  if (unit === 'deg') return `${words.number(value, { digits: 1 })}°`;
+  if (unit === 'months') return words.count('unit.months', value);
+  return words.number(value, { digits: 2 });
+}
+
+function accepted(error, how) {
+  const { min, max, unit, code, words: english } = error.accepted ?? {};
+  const { words } = how;
+  const show = (value) => valueIn(value, unit, how);
+  if (code && words.has(`codes.accepted.${code}`)) return words.t(`codes.accepted.${code}`, { min: show(min), max: show(max) });
+  if (min !== undefined && max !== undefined) return words.t('errors.range', { min: show(min), max: show(max) });
+  if (min !== undefined) return words.t('errors.at_least', { min: show(min) });
+  if (max !== undefined) return words.t('errors.at_most', { max: show(max) });
+  return words.language === 'en' && english ? english : '';
+}
+
+/** What a problem carries, as it stands in a sentence: a place on the line, or in a text and what stands there. */
+function toldBy({ x_mm: x, y_mm: y, place, found }, { words, lengths }) {
+  if (x !== undefined) return { x: words.length(x, lengths), y: words.length(y, lengths) };
+  return place === undefined ? {} : { place: words.number(place), found };
+}
+
+/**
+ * @param {object} error of the core, or with a problem the form found
+ * @param {{ words: import('../common/words.js').Words, lengths: string, share?: boolean }} how
+ * @returns {string} one or two sentences
+ */
+export function sentence(error, how) {
+  const { words } = how;
+  const [code, data] = codeOf(error.problem);
+  const key = words.has(`codes.problem.${code}`) ? code : 'unreadable';
+  const wrong = words.t(`codes.problem.${key}`, toldBy(data, how));
+  const instead = accepted(error, how);
+  return instead ? `${wrong} ${words.t('errors.accepted', { what: instead })}` : wrong;
+}
+
+/** A field's name with its half, knit or way, as it is called away from its place in the form. */
+export function fullName(field, words, sheet) {
+  const parts = [];
+  if (field.half) parts.push(words.t(`half.${field.half}`));
+  if (field.knit) parts.push(words.t(`knit.${field.knit}`));
+  if (field.way) parts.push(words.t(`way_of_stretch.${field.way}`));
+  if (field.edge !== undefined) parts.push(inert(sheet?.[`edge${field.edge}.name`] ?? '') || words.t('edges.nth', { n: words.number(field.edge + 1) }));
+  parts.push(words.t(`${field.words}.label`));
+  return parts.join(words.t('list.inside'));
+}
+
+/** Names the reading at a path of a brief. */
+export function nameAt(path, words, sheet) {
+  const field = path && fieldAt(path, sheet);
+  return field ? fullName(field, words, sheet) : '';
+}

@@ -1,0 +1,396 @@
+// The form: built from the table of fields, read when a field is left or after a pause, written when the brief changes.
+
+import { fill, h } from '../common/dom.js';
+import { createEntry } from './entries.js';
+import { fullName, sentence } from './errors.js';
+import { edgeFields, fieldAt, FIELDS, fieldsOf, isAsked, isOptional } from './fields.js';
+import { layout } from './layout.js';
+import { carryOver } from './carry.js';
+import { FIRST, edgesIn, ownSheet, toBrief, toSheet, withEdge, withoutEdge, withSomeEdges } from './values.js';
+
+/** How long a pause in typing is before what stands there is read, ms: longer than a slow typist's next key. */
+const PAUSE = 1200;
+
+/** Shows or hides; written only where it changes, for all the form's fields are gone through at each change. */
+function show(element, isShown) {
+  if (element.hidden === isShown) element.hidden = !isShown;
+}
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ state: object, reckoner: import('../plan/reckoner.js').Reckoner, words: import('../common/words.js').Words, tools: Record<string, (path: string) => Node | null> }} parts
+ */
+export function createForm(container, parts) {
+  return new Form(container, parts);
+}
+
+/** Emits `problems` whenever what is wrong or still needed may have changed. */
+class Form extends EventTarget {
+  #container;
+  #state;
+  #reckoner;
+  #words;
+  #tools;
+  #sheet;
+  #entries = new Map();
+  #open = new Set();
+  /** Whether the person has just started with readings of their own: what is empty is needed then, not wrong. */
+  #fresh = false;
+  /** Fields of a fresh start that had something in them: emptied again, they are wrong. */
+  #touched = new Set();
+  /** What cannot be read, by key. */
+  #unreadable = new Map();
+  /** What the core said of a brief with unreadable entries. */
+  #reported = [];
+  #pause = 0;
+  /** The typing that the pause is for. */
+  #typed = null;
+  /** What happened in the form before it could be read. */
+  #early = [];
+  #note = (event) => this.#early.push(event);
+
+  constructor(container, { state, reckoner, words, tools }) {
+    super();
+    this.#container = container;
+    this.#state = state;
+    this.#reckoner = reckoner;
+    this.#words = words;
+    this.#tools = tools;
+    this.#sheet = toSheet(state.brief, toSheet(reckoner.example()));
+  }
+
+  /**
+   * Builds the form for the first time.
+   * @param {() => Promise<void>} pause lets the browser paint between two parts
+   */
+  async build(pause) {
+    this.#container.addEventListener('change', this.#note);
+    this.#container.addEventListener('input', this.#note);
+    // Laid out once as a whole: each part put on the page by itself would have all above it laid out again.
+    const parts = [];
+    for (const make of this.#parts()) {
+      parts.push(make());
+      await pause();
+    }
+    fill(this.#container, parts);
+    this.#ask();
+  }
+
+  /** Reads what is typed from now on, and what a quick person typed while the core was still on its way. */
+  listen() {
+    const acts = { change: (event) => this.#left(event), input: (event) => this.#typing(event) };
+    for (const [name, act] of Object.entries(acts)) {
+      this.#container.removeEventListener(name, this.#note);
+      this.#container.addEventListener(name, act);
+    }
+    this.#state.addEventListener('change', () => this.#brief());
+    this.#state.addEventListener('plan', () => this.#show());
+    for (const event of this.#early.splice(0)) acts[event.type](event);
+  }
+
+  get sheet() { return this.#sheet; }
+
+  /** Whether the person has begun with their own and no plan is made of it yet. */
+  get isFresh() { return this.#fresh; }
+
+  /** Puts the form in another language or unit; what was typed stays. */
+  refresh(words) {
+    this.#words = words;
+    const kept = [...this.#unreadable.keys()].map((key) => [key, this.#entries.get(key)?.text()]);
+    const focused = document.activeElement?.id;
+    this.#build();
+    for (const [key, text] of kept) this.#entries.get(key)?.restore(text);
+    this.#show();
+    if (focused && this.#container.contains(document.getElementById(focused))) document.getElementById(focused).focus();
+  }
+
+  /** Empties the readings for a person's own. */
+  startOwn() {
+    this.#sheet = ownSheet(this.#reckoner.example());
+    this.#fresh = true;
+    this.#touched.clear();
+    this.#unreadable.clear();
+    this.#build();
+    this.#read('');
+    this.#entries.get(FIRST[0]).control.focus();
+  }
+
+  /** Leaves a fresh start behind: the brief of the state is shown as it is. */
+  startOver() {
+    this.#fresh = false;
+    this.#unreadable.clear();
+    this.#reported = [];
+    this.#sheet = toSheet(this.#state.brief, toSheet(this.#reckoner.example()));
+    this.#build();
+    this.#show();
+  }
+
+  /** Fields a fresh start still needs. @returns {{ key: string, name: string }[]} */
+  get needed() {
+    if (!this.#fresh) return [];
+    return [...this.#unreadable].filter(([key, problem]) => problem === 'missing' && !this.#touched.has(key)).sort(([a], [b]) => FIRST.indexOf(a) - FIRST.indexOf(b))
+      .map(([key]) => ({ key, name: fullName(this.#entries.get(key).field, this.#words, this.#sheet) }));
+  }
+
+  /** What is wrong, each with its field. */
+  get problems() {
+    const errors = this.#unreadable.size ? this.#reported : this.#state.errors;
+    const needed = new Set(this.needed.map(({ key }) => key));
+    return errors.map((error) => {
+      const field = fieldAt(error.field, this.#sheet);
+      const share = field?.kind === 'share';
+      const text = sentence(error, { words: this.#words, lengths: this.#state.unit, share });
+      return { key: field?.key, name: field ? fullName(field, this.#words, this.#sheet) : '', text };
+    }).filter(({ key }) => !needed.has(key));
+  }
+
+  /** Whether entries stand there that no plan has taken in. */
+  get isBehind() { return this.#unreadable.size > 0; }
+
+  /** What stands in the form and in no brief, to be taken up again after a reload: the values, and the texts that cannot be read. */
+  get unplanned() {
+    if (!this.isBehind) return null;
+    const texts = [...this.#unreadable.keys()].map((key) => [key, this.#entries.get(key)?.text() ?? '']);
+    return { fresh: this.#fresh, sheet: { ...this.#sheet }, texts: Object.fromEntries(texts) };
+  }
+
+  /** Takes up what was left `unplanned`; where that cannot be shown, the brief is shown as it is. */
+  resume({ fresh, sheet, texts }) {
+    const edges = edgesIn(sheet);
+    if (this.#tooManyEdges(edges)) {
+      this.startOver();
+      return;
+    }
+    this.#sheet = { ...this.#sheet, ...sheet, edges };
+    this.#fresh = Boolean(fresh);
+    this.#touched.clear();
+    this.#unreadable.clear();
+    try {
+      this.#build();
+      for (const [key, text] of Object.entries(texts ?? {})) this.#entries.get(key)?.restore(String(text));
+      this.#read('');
+    } catch {
+      this.startOver();
+    }
+  }
+
+  /** Reads at once what was typed a moment ago, as when the page is about to go. */
+  readNow() {
+    if (this.#typed) this.#left(this.#typed);
+  }
+
+  /** Puts a knit in the place of the garment's or the strip's, whatever else still stands open. */
+  useKnit(part, knit, label) {
+    const name = part.replace('_knit', '');
+    const sheet = toSheet({ ...this.#state.brief, [part]: knit }, this.#sheet);
+    const taken = Object.entries(sheet).filter(([key]) => key.startsWith(`${name}.`));
+    this.change({ ...Object.fromEntries(taken), ...(name === 'strip' && { 'strip.other': 'other' }) }, label);
+  }
+
+  /** Changes values as the person would, in one step. */
+  change(values, label) {
+    Object.assign(this.#sheet, values);
+    for (const key of Object.keys(values)) {
+      this.#unreadable.delete(key);
+      this.#entries.get(key)?.write(values[key]);
+    }
+    this.#ask();
+    this.#read(label);
+  }
+
+  /** Brings a field into view and puts the caret there. */
+  focus(key) {
+    const entry = this.#entries.get(key);
+    if (!entry) return;
+    for (let fold = entry.element.closest('details'); fold; fold = fold.parentElement.closest('details')) fold.open = true;
+    entry.control.focus();
+    entry.element.scrollIntoView({ block: 'nearest' });
+  }
+
+  #build() {
+    for (const fold of this.#container.querySelectorAll('details')) {
+      if (fold.open) this.#open.add(fold.id);
+      else this.#open.delete(fold.id);
+    }
+    this.#entries.clear();
+    fill(this.#container, this.#parts().map((make) => make()));
+    this.#ask();
+  }
+
+  #parts() {
+    const how = { words: this.#words, unit: this.#state.unit, reckoner: this.#reckoner };
+    const fields = new Map(fieldsOf(this.#sheet).map((field) => [field.key, field]));
+    const entry = (key) => {
+      const made = createEntry(fields.get(key), how);
+      this.#entries.set(key, made);
+      made.write(this.#sheet[key]);
+      return made.element;
+    };
+    return layout({ entry, words: this.#words, tools: this.#tools, edges: () => this.#edges(entry), isOpen: (id) => this.#open.has(id) });
+  }
+
+  #edges(entry) {
+    const words = this.#words;
+    const rows = Array.from({ length: this.#sheet.edges }, (_, index) => h('fieldset', { class: 'edge' },
+      h('legend', { text: words.t('edges.nth', { n: words.number(index + 1) }) }),
+      edgeFields(index).map(({ key }) => entry(key)),
+      h('button', { type: 'button', class: 'quiet', onclick: () => this.#changeEdges(withoutEdge(this.#sheet, index)), text: words.t('edges.remove') })));
+    const full = h('p', { class: 'error', hidden: true });
+    const add = () => {
+      const refused = this.#tooManyEdges(this.#sheet.edges + 1);
+      full.hidden = !refused;
+      if (refused) {
+        full.textContent = sentence(refused, { words, lengths: this.#state.unit });
+        return;
+      }
+      this.#changeEdges(withEdge(this.#sheet));
+      this.focus(`edge${this.#sheet.edges - 1}.name`);
+    };
+    return h('div', { class: 'edges' }, rows, h('button', { type: 'button', class: 'quiet', onclick: add, text: words.t('edges.add') }), full);
+  }
+
+  /** What the core says of so many edges, where they are more than a brief may hold. */
+  #tooManyEdges(count) {
+    const { errors } = this.#reckoner.planQuick(withSomeEdges(this.#state.brief, count));
+    return errors?.find(({ field }) => field === 'stays.edges');
+  }
+
+  #changeEdges(sheet) {
+    this.#sheet = sheet;
+    for (const key of [...this.#unreadable.keys()]) if (key.startsWith('edge')) this.#unreadable.delete(key);
+    this.#build();
+    this.#read(this.#words.t('section.stays'));
+  }
+
+  /** Shows the fields that are asked now. */
+  #ask() {
+    for (const { element, field } of this.#entries.values()) {
+      show(element, isAsked(field, this.#sheet));
+    }
+    for (const part of this.#container.querySelectorAll('[data-when]')) {
+      const [key, value] = part.dataset.when.split('=');
+      show(part, String(this.#sheet[key]) === value);
+    }
+  }
+
+  #typing(event) {
+    if (event.target.type !== 'text') return;
+    clearTimeout(this.#pause);
+    this.#typed = event;
+    this.#pause = setTimeout(() => this.#left(event), PAUSE);
+  }
+
+  #left(event) {
+    clearTimeout(this.#pause);
+    this.#typed = null;
+    const key = event.target.closest('[data-key]')?.dataset.key;
+    const field = fieldsOf(this.#sheet).find((one) => one.key === key);
+    if (!field) return;
+    if (event.target.value.trim() !== '') this.#touched.add(key);
+    const before = this.#sheet[key];
+    const { value } = this.#entries.get(key).read();
+    if (field.kind === 'choice' && value !== before) {
+      Object.assign(this.#sheet, carryOver(key, value, this.#sheet, this.#told()));
+      for (const [other, entry] of this.#entries) if (other !== key) entry.write(this.#sheet[other]);
+    }
+    this.#read(fullName(field, this.#words, this.#sheet));
+  }
+
+  #told() {
+    // A fresh start has nothing yet to carry over: the brief is still the example's.
+    if (this.#fresh) return null;
+    const answer = this.#reckoner.told(this.#state.brief);
+    return answer.told ?? null;
+  }
+
+  /** Reads every entry that is asked. Where one cannot be read, the core still says what it would accept. */
+  #read(label) {
+    const sheet = { ...this.#sheet };
+    for (const [key, entry] of this.#entries) {
+      const { value, problem } = entry.read();
+      sheet[key] = value ?? null;
+      if (problem) sheet[key] = NaN;
+      this.#unreadable.delete(key);
+      if (problem) this.#unreadable.set(key, problem);
+    }
+    for (const [key, { field }] of this.#entries) {
+      const numeric = ['length', 'number', 'share'].includes(field.kind);
+      if (!isAsked(field, sheet)) this.#unreadable.delete(key);
+      else if (numeric && sheet[key] === null && !isOptional(field, sheet)) {
+        sheet[key] = NaN;
+        this.#unreadable.set(key, 'missing');
+      }
+    }
+    this.#needEither(sheet);
+    const brief = toBrief(sheet);
+    for (const key of this.#unreadable.keys()) sheet[key] = this.#sheet[key] ?? null;
+    this.#sheet = sheet;
+    this.#ask();
+    if (!this.#unreadable.size) {
+      this.#reported = [];
+      this.#fresh = false;
+      this.#state.set(brief, { label });
+      return;
+    }
+    this.#reported = this.#overlaid(this.#reckoner.planQuick(brief).errors ?? []);
+    this.#state.report(this.#reported);
+  }
+
+  /** A fresh start asks for both of a measured half's first readings, though a plan could do with another. */
+  #needEither(sheet) {
+    for (const [key, other] of [['front.depth', 'front.half_width'], ['back.half_width', 'back.depth']]) {
+      const half = key.split('.')[0];
+      const neither = sheet[key] === null && sheet[other] === null;
+      if (sheet[`${half}.way`] === 'measured' && neither && !this.#unreadable.has(other)) {
+        sheet[key] = NaN;
+        this.#unreadable.set(key, 'missing');
+      }
+    }
+  }
+
+  /** The core's errors, each unreadable entry with what the form knows of it. */
+  #overlaid(errors) {
+    const found = new Set();
+    const named = errors.map((error) => {
+      const key = fieldAt(error.field, this.#sheet)?.key;
+      const problem = this.#unreadable.get(key);
+      if (!problem) return error;
+      found.add(key);
+      return { ...error, problem };
+    });
+    for (const [key, problem] of this.#unreadable) {
+      const { field } = this.#entries.get(key);
+      if (!found.has(key)) named.push({ field: field.paths[0], problem });
+    }
+    return named;
+  }
+
+  /** Takes over a brief that came from elsewhere: a drag, an undo, a file. */
+  #brief() {
+    if (this.#state.isDragging) return;
+    const next = toSheet(this.#state.brief, this.#sheet);
+    if (next.edges !== this.#sheet.edges) {
+      this.#sheet = next;
+      this.#build();
+      return;
+    }
+    const before = this.#sheet;
+    this.#sheet = next;
+    const changed = [...this.#entries].filter(([key]) => next[key] !== before[key] && (next[key] != null || before[key] != null));
+    // What the form itself has just said stands there already.
+    if (!changed.length) return;
+    for (const [key, entry] of changed) {
+      entry.write(next[key]);
+      this.#unreadable.delete(key);
+    }
+    this.#ask();
+  }
+
+  #show() {
+    const wrong = new Map();
+    for (const { key, text } of this.problems) if (key && !wrong.has(key)) wrong.set(key, text);
+    for (const [key, entry] of this.#entries) entry.complain(wrong.get(key) ?? '');
+    this.dispatchEvent(new Event('problems'));
+  }
+}
+

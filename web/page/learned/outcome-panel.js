@@ -1,0 +1,185 @@
+// The panel that records how a sewn strip came out, so that the next one is cut
+// from what this knit really did. The core does the reckoning: this only writes
+// the record into the brief's knit, and into the kept knit of the same name.
+
+import { button, choice, make, textField } from '../common/controls.js';
+import { unionOfRecords } from '../keep/merge.js';
+import { Panel } from '../common/panel.js';
+
+const OUTCOMES = ['lay_flat', 'stood_away', 'pulled_in'];
+
+/** The part of the brief that holds the strip's knit. */
+const partOf = (brief) => (brief.strip_knit ? 'strip_knit' : 'garment_knit');
+const finishOf = (brief) => Object.keys(brief.finish)[0];
+
+export class OutcomePanel extends Panel {
+  static words = 'outcome';
+
+  outcome = 'lay_flat';
+
+  constructor(container, page) {
+    super(container, page);
+    this.listen(this.state, 'plan', () => this.draw());
+  }
+
+  build() {
+    const { unit } = this.state;
+    this.by = textField({ label: this.t('by'), unit, hint: this.t('by_hint'), inputmode: 'decimal' });
+    this.sewn = textField({ label: this.t('sewn_length'), unit, hint: this.t('sewn_hint'), inputmode: 'decimal' });
+    const { group } = choice({
+      legend: this.t('how'),
+      options: OUTCOMES.map((outcome) => [outcome, this.t(outcome)]),
+      value: this.outcome,
+      onChange: (outcome) => {
+        this.outcome = outcome;
+        this.by.field.hidden = outcome === 'lay_flat';
+      },
+    });
+    this.by.field.hidden = this.outcome === 'lay_flat';
+    this.status = make('p', { class: 'status', role: 'status' });
+    this.form = make(
+      'div',
+      {},
+      group,
+      this.by.field,
+      this.sewn.field,
+      make('p', { class: 'buttons' }, button(this.t('record'), () => this.record())),
+    );
+    this.noStrip = make('p', { class: 'hint', text: this.t('no_strip'), hidden: true });
+    this.learned = make('p');
+    this.list = make('ul', { class: 'entries' });
+    this.container.replaceChildren(
+      make('p', { class: 'hint', text: this.t('intro') }),
+      this.noStrip,
+      this.form,
+      this.status,
+      make('h3', { text: this.t('records_heading') }),
+      this.learned,
+      this.list,
+    );
+    this.draw();
+  }
+
+  get records() {
+    const { brief } = this.state;
+    return brief[partOf(brief)].learned ?? [];
+  }
+
+  draw() {
+    const strip = this.state.plan?.strip;
+    this.noStrip.hidden = Boolean(strip);
+    this.form.hidden = !strip;
+    this.learned.textContent = this.learnedText(strip);
+    const finish = finishOf(this.state.brief);
+    const rows = this.records.map((record, place) => ({ record, place })).filter(({ record }) => record.finish === finish);
+    this.list.replaceChildren(...rows.map(({ record, place }) => this.row(record, place)));
+  }
+
+  learnedText(strip) {
+    const learned = strip?.learned;
+    if (!learned) return this.t('none');
+    return this.count('learned', learned.records, {
+      hold: this.percent(strip.hold_percent),
+      low: this.percent(learned.low_percent),
+      high: this.percent(learned.high_percent),
+      usual: this.percent(learned.usual_percent),
+    });
+  }
+
+  row(record, place) {
+    const said = record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm) });
+    const when = written(record.recorded, this.words.language);
+    const text = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
+    return make('li', {}, make('span', { text }), button(this.t('remove'), () => this.remove(place), { 'aria-label': this.t('remove_named', { record: text }) }));
+  }
+
+  /** A length the person typed; says what is wrong beside the field. */
+  read(field, { needed }) {
+    const read = this.reckoner.parseLength(field.input.value, this.state.unit);
+    if (read.problem === 'empty' && !needed) {
+      field.setError('');
+      return { mm: undefined };
+    }
+    const good = read.mm > 0;
+    field.setError(good ? '' : this.t('length_needed'));
+    return good ? read : undefined;
+  }
+
+  record() {
+    const strip = this.state.plan?.strip;
+    if (!strip) return;
+    if (this.state.stale) {
+      this.status.textContent = this.t('stale');
+      return;
+    }
+    const by = this.outcome === 'lay_flat' ? { mm: undefined } : this.read(this.by, { needed: true });
+    const sewn = this.read(this.sewn, { needed: false });
+    if (!by || !sewn) {
+      (by ? this.sewn : this.by).input.focus();
+      return;
+    }
+    const record = {
+      finish: finishOf(this.state.brief),
+      held_line_mm: strip.held_line_mm,
+      strip_mm: sewn.mm ?? strip.relaxed_length_mm,
+      outcome: this.outcome,
+      by_mm: by.mm,
+      recorded: new Date().toISOString().slice(0, 10),
+    };
+    if (by.mm === undefined) delete record.by_mm;
+    if (!this.accepted([...this.records, record])) return;
+    this.write([...this.records, record], 'label_record');
+    void this.keepWithKnit(record);
+    this.by.input.value = '';
+    this.sewn.input.value = '';
+    this.status.textContent = this.t('recorded');
+  }
+
+  /** The same ranges hold for a record as for everything else: the core says them. */
+  accepted(records) {
+    const answer = this.reckoner.planQuick(this.withRecords(records));
+    if (answer.plan) return true;
+    const wrong = answer.errors.find((error) => error.field.includes('learned')) ?? answer.errors[0];
+    const { min, max } = wrong?.accepted ?? {};
+    const text = min !== undefined && max !== undefined ? this.t('range', { min: this.length(min), max: this.length(max) }) : this.t('not_taken');
+    (wrong?.field.endsWith('strip_mm') ? this.sewn : this.by).setError(text);
+    return false;
+  }
+
+  withRecords(records) {
+    const brief = structuredClone(this.state.brief);
+    const knit = brief[partOf(brief)];
+    if (records.length) knit.learned = records;
+    else delete knit.learned;
+    return brief;
+  }
+
+  write(records, label) {
+    this.state.set(this.withRecords(records), { label: this.t(label) });
+  }
+
+  remove(place) {
+    this.write(this.records.filter((_, one) => one !== place), 'label_remove');
+    this.status.textContent = this.t('removed');
+  }
+
+  async keepWithKnit(record) {
+    const { brief } = this.state;
+    const { name } = brief[partOf(brief)];
+    const { session } = this.page;
+    const kept = name && session.store.list('knits').find((entry) => entry.name === name);
+    if (!kept) return;
+    const knit = { ...kept.knit, learned: unionOfRecords(kept.knit.learned, [record]) };
+    // One record more than a knit may have would make it unusable.
+    if (!session.opens({ ...brief, [partOf(brief)]: knit })) return;
+    const { entry } = await session.store.put('knits', { ...kept, knit });
+    this.status.textContent = this.t('recorded_with_knit', { name: entry.name });
+  }
+}
+
+/** A day as the language writes it; what is no day, as it stands. */
+function written(recorded = '', language) {
+  const day = new Date(/^\d{4}-\d{2}-\d{2}$/.test(recorded) ? recorded : NaN);
+  // A day without an hour is read as UTC, so it is written so.
+  return Number.isNaN(day.getTime()) ? recorded : new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeZone: 'UTC' }).format(day);
+}

@@ -1,0 +1,116 @@
+// Two plans side by side: one pinned, one being changed, and the difference.
+
+import { fill, h, s, table } from '../common/dom.js';
+import { fullName } from '../form/errors.js';
+import { fieldsOf, isAsked } from '../form/fields.js';
+import { toSheet } from '../form/values.js';
+
+/** Figures worth comparing: a name and how to find it in a plan; lengths in mm unless a kind is given. */
+const FIGURES = [
+  ['cut_length', (plan) => plan.strip?.cut_length.cut_mm],
+  ['cut_width', (plan) => (plan.strip ?? plan.facing)?.cut_width.cut_mm],
+  ['ratio', (plan) => plan.strip?.ratio_percent, 'percent'],
+  ['widest_flat', (plan) => plan.strip?.widest_flat_mm],
+  ['quartering', (plan) => plan.strip?.quartering_error_mm],
+  ['seam_line', (plan) => plan.seam_line.whole_length_mm],
+  // Nothing where no length is known: that is not no stay tape.
+  ['stay_tape', (plan) => plan.stays.total_tape_mm || undefined],
+  ['clips', (plan) => plan.clips?.count, 'count'],
+  ['smallest', (plan) => plan.opening.smallest_girth_mm],
+  ['spare', (plan) => plan.opening.spare_mm],
+];
+
+/** Differences under this are rounding, in every unit. */
+const NOTHING = 0.05;
+
+/**
+ * @param {HTMLElement} container
+ * @param {{ state: object, reckoner: object, words: () => import('../common/words.js').Words, onChange: () => void }} parts
+ */
+export function createCompare(container, { state, reckoner, words, onChange }) {
+  let pinned = null;
+  const show = () => {
+    container.hidden = !pinned;
+    if (!pinned || !state.plan) return;
+    const now = { brief: state.planned, plan: state.plan };
+    fill(container, heading(words(), unpin), changes(pinned, now), figures(pinned, now), outlines(pinned, now, words()));
+  };
+  const unpin = () => {
+    pinned = null;
+    show();
+    onChange();
+  };
+  /** Pins a brief with its plan. */
+  const pin = (what) => {
+    pinned = what;
+    show();
+    onChange();
+    container.querySelector('h2').focus();
+  };
+
+  function changes(before, now) {
+    const [a, b] = [before, now].map(({ brief }) => toSheet(brief, toSheet(reckoner.example())));
+    const differ = fieldsOf(b).filter((field) => isAsked(field, b) && (a[field.key] ?? null) !== (b[field.key] ?? null));
+    if (!differ.length) return h('p', { text: words().t('compare.same') });
+    return h('div', {}, h('p', { text: words().t('compare.changed') }), h('ul', {}, differ.map((field) => h('li', {
+      text: words().t('compare.from_to', { name: fullName(field, words(), b), from: shown(field, a[field.key]), to: shown(field, b[field.key]) }) }))));
+  }
+
+  function shown(field, value) {
+    if (value === null || value === undefined || value === '') return words().t('compare.empty');
+    if (field.kind === 'length') return words().length(value, state.unit);
+    if (field.kind === 'share') return words().percent(100 * value);
+    if (field.kind === 'choice') return words().t(`${field.words}.options.${value}`);
+    if (field.kind === 'check') return words().t(value ? 'compare.yes' : 'compare.no');
+    return typeof value === 'number' ? words().number(value, { digits: 2 }) : value.length > 40 ? words().t('compare.a_path') : value;
+  }
+
+  function figures(before, now) {
+    const write = (value, kind, options) => {
+      if (value === undefined) return '—';
+      if (kind === 'percent') return words().percent(value, options);
+      return kind === 'count' ? words().number(value, options) : words().length(value, state.unit, options);
+    };
+    const rows = FIGURES.map(([name, get, kind]) => ({ name, kind, a: get(before.plan), b: get(now.plan) }))
+      .filter(({ a, b }) => a !== undefined || b !== undefined)
+      .map(({ name, kind, a, b }) => {
+        const apart = a === undefined || b === undefined ? undefined : b - a;
+        const difference = apart !== undefined && Math.abs(apart) < NOTHING ? words().t('compare.none') : write(apart, kind, { sign: true });
+        return [words().t(`compare.figure.${name}`), write(a, kind), write(b, kind), difference];
+      });
+    const outcome = ({ plan }) => (plan.strip ? words().t(`outcome.${plan.strip.outcome}`) : '—');
+    const [was, is] = [outcome(before), outcome(now)];
+    rows.push([words().t('compare.figure.outcome'), was, is, was === is ? words().t('compare.none') : words().t('compare.differs')]);
+    const heads = ['figure_heading', 'pinned', 'now', 'difference'].map((name) => words().t(`compare.${name}`));
+    return h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words().t('compare.caption') }, table(words().t('compare.caption'), heads, rows));
+  }
+
+  state.addEventListener('plan', show);
+  return { pin, unpin, refresh: show, get isPinned() { return pinned !== null; } };
+}
+
+const heading = (words, unpin) => h('div', { class: 'heading-row' },
+  h('h2', { tabindex: '-1', text: words.t('compare.heading') }),
+  h('button', { type: 'button', class: 'quiet', onclick: unpin, text: words.t('compare.unpin') }));
+
+/** A half with its neck point at nought and its finished centre line at nought, the back turned up above it: so they meet, wherever their own frames begin. */
+function laidFlat({ seam_line: points, centre_line_x_mm: centre }, half) {
+  const neck = points[points.length - 1][1];
+  return points.map(([x, y]) => [x - centre, half === 'back' ? neck - y : y - neck]);
+}
+
+/** Both seam lines laid over each other, on the centre line and the neck points' level. */
+function outlines(before, now, words) {
+  const [was, is] = [before, now].map(({ plan }) => ['front', 'back'].map((half) => laidFlat(plan.seam_line[half], half)));
+  const all = [was, is].flat(2);
+  const width = Math.max(...all.map(([x]) => x)) + 12;
+  const [high, low] = [12 - Math.min(...all.map(([, y]) => y)), 12 + Math.max(...all.map(([, y]) => y))];
+  const lines = (halves, look) => halves.flatMap((half) => [1, -1].map((side) => s('polyline', {
+    class: look, points: half.map(([x, y]) => `${side * x},${y}`).join(' ') })));
+  return h('figure', { class: 'overlay' },
+    s('svg', { viewBox: `${-width} ${-high} ${2 * width} ${low + high}`, role: 'img', 'aria-label': words.t('compare.drawing') },
+      lines(was, 'pinned-line'), lines(is, 'now-line')),
+    h('figcaption', {},
+      h('span', { class: 'key' }, s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'pinned-line' })), words.t('compare.pinned')),
+      h('span', { class: 'key' }, s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'now-line' })), words.t('compare.now'))));
+}

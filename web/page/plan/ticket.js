@@ -1,0 +1,91 @@
+// The cut figure, first and large, with its range, and whether it lies flat and the head passes.
+
+import { h, settle } from '../common/dom.js';
+import { nameAt } from '../form/errors.js';
+import example from '../common/example.js';
+import { shown } from '../common/foreign-text.js';
+import { known } from '../common/known.js';
+import { stitchAdvice } from './remedies.js';
+
+const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
+
+/** The finish a brief asks. */
+export const finishOf = (brief) => Object.keys(brief.finish)[0];
+
+/** The cut figure in one line of text. */
+export function headline(plan, words, unit) {
+  const size = (mm) => words.length(mm, unit);
+  if (plan.strip) return words.t(plan.strip.pieces === 2 ? 'ticket.size_two' : 'ticket.size', { length: size(plan.strip.cut_length.cut_mm), width: size(plan.strip.cut_width.cut_mm) });
+  // The figure holds together, inches and their fraction too, where the words about it take another line.
+  return words.t('ticket.wide', { width: size(plan.facing.cut_width.cut_mm).replaceAll(' ', '\u00a0') });
+}
+
+/** Whether it lies flat and the head passes, as text. */
+export function verdicts(plan, words, unit) {
+  const lies = plan.strip && words.t(`verdict.${plan.strip.outcome}`);
+  const { passes, spare_mm: spare } = plan.opening;
+  const head = words.t(passes ? 'verdict.passes' : 'verdict.stuck', { spare: words.length(Math.abs(spare), unit) });
+  return { lies, head };
+}
+
+/**
+ * Fills the ticket.
+ * @param {HTMLElement} container
+ * @param {{ plan: object, brief: object, words: import('../common/words.js').Words, unit: string, quick: boolean, sheet: object }} what
+ */
+export function showTicket(container, what) {
+  const { plan, brief, words, unit } = what;
+  const { lies, head } = verdicts(plan, words, unit);
+  const [tone, mark] = known(MARKS, plan.strip?.outcome) ?? [];
+  const advice = stitchAdvice(plan.opening, brief, words, unit);
+  const verdict = (kind, sign, text) => h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
+  settle(container,
+    plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
+    h('p', { class: 'cut-what', text: words.t(`ticket.cut.${finishOf(brief)}`) }),
+    h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
+    plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
+    plan.strip ? stripRanges(what) : facingPieces(what),
+    lies && verdict(tone, mark, lies),
+    verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head),
+    advice && h('p', { class: 'caution', text: advice }));
+}
+
+/** The title as a reader sees it: the invented example is named as one in their own language. */
+const titleOf = ({ title }, words) => (title === example.title ? words.t('page.example_title') : shown(title));
+
+/** Figures that never break across lines inside; where they take two, the second says that it goes with the first. */
+function figureParts(plan, words, unit) {
+  if (!plan.strip) return h('span', { class: 'figure', text: headline(plan, words, unit) });
+  const [first, second] = [plan.strip.cut_length, plan.strip.cut_width].map((one) => words.length(one.cut_mm, unit));
+  return [h('span', { class: 'figure', text: first }), ' ', h('span', { class: 'figure', text: `× ${second}` })];
+}
+
+function range(figure, name, { words, unit, sheet, quick }) {
+  if (quick) return h('p', { class: 'range', text: words.t('ticket.range_later', { name }) });
+  const whole = (mm) => words.length(mm, unit, { digits: unit === 'cm' ? 1 : 0 });
+  const values = { name, low: whole(figure.low_mm), high: whole(figure.high_mm) };
+  const most = nameAt(figure.most_from, words, sheet);
+  return h('p', { class: 'range' }, words.t('ticket.range', values), most && ` ${words.t('ticket.most_from', { what: most })}`);
+}
+
+function stripRanges(what) {
+  const { plan: { strip }, words } = what;
+  return [
+    range(strip.cut_length, words.t('ticket.length'), what),
+    range(strip.cut_width, words.t('ticket.width'), what),
+    h('p', { class: 'range', text: words.t(strip.own_ratio ? 'ticket.own_ratio' : 'ticket.ratio', { ratio: words.percent(strip.ratio_percent) }) }),
+  ];
+}
+
+function facingPieces(what) {
+  const { plan: { facing }, words, unit } = what;
+  const edges = (piece, name) => words.t('ticket.piece', {
+    piece: words.t(`half.${name}`), seam: words.length(piece.seam_edge.cut_mm, unit), outer: words.length(piece.outer_edge.cut_mm, unit) });
+  return [
+    h('p', { class: 'range', text: edges(facing.front, 'front') }),
+    h('p', { class: 'range', text: edges(facing.back, 'back') }),
+    range(facing.cut_width, words.t('ticket.width'), what),
+    h('p', { class: 'range', text: words.t('ticket.facing_edge') }),
+    h('p', { class: 'range', text: words.t(`interfacing.${facing.interfacing}`) }),
+  ];
+}

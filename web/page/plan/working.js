@@ -1,0 +1,43 @@
+// The working: each figure's rule, the numbers put in, the result, and what it rests on, line by line.
+
+import { fill, h } from '../common/dom.js';
+import { nameAt } from '../form/errors.js';
+import { source } from './sources.js';
+
+/** Decimals of a number in the working: enough to follow the sum by hand. */
+const DECIMALS = 4;
+
+/** A code's words, or what the core wrote where the catalogue has none. */
+const worded = (words, key, otherwise) => (words.has(key) ? words.t(key) : otherwise);
+
+/** Millimetres always, whatever the person's unit: a sum cannot be followed in rounded fractions. */
+function exact(value, unit, words) {
+  const number = words.number(value, { digits: DECIMALS });
+  if (unit === 'mm') return `${number}\u00a0mm`;
+  if (unit === 'percent') return `${number}\u00a0%`;
+  return unit === 'deg' ? `${number}°` : number;
+}
+
+/** A number's name: its symbol's, or, in a range, that of the reading the symbol is the path of. */
+const symbolName = (symbol, words, sheet) =>
+  (symbol.includes('.') && nameAt(symbol, words, sheet)) || worded(words, `codes.symbol.${symbol}`, symbol);
+
+/** One line of the working. */
+export function line(step, words, sheet) {
+  const inputs = step.inputs.map(({ symbol, value, unit }) => h('li', {},
+    h('span', { class: 'symbol', text: symbolName(symbol, words, sheet) }), ' = ', exact(value, unit, words)));
+  return [
+    h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
+    h('p', { class: 'where' }, h('code', { text: step.figure })),
+    h('p', { class: 'formula' }, h('code', { text: step.formula ?? step.rule })),
+    h('ul', { class: 'inputs' }, inputs),
+    h('p', { class: 'result' }, words.t('working.result', { value: exact(step.result, step.unit, words) })),
+    h('p', { class: 'source', text: words.t('working.source', { source: source(step.source, words) }) }),
+  ];
+}
+
+/** @param {HTMLElement} container @param {{ steps: object[], words: import('../common/words.js').Words, sheet: object }} what */
+export function showWorking(container, { steps, words, sheet }) {
+  fill(container, h('p', { class: 'hint', text: words.t('working.lead') }),
+    h('ol', { class: 'working-lines' }, steps.map((step) => h('li', {}, line(step, words, sheet)))));
+}

@@ -1,0 +1,136 @@
+// The panel that hands the brief on: as a link, and as a snippet for a page of one's own.
+
+import { briefLink, encodeBrief } from './codec.js';
+import { button, choice, freshId, make } from '../common/controls.js';
+import { Panel } from '../common/panel.js';
+
+/** Longer links still open; they make a poor code to scan and are cut by some mail programs. */
+const LONG_LINK = 1200;
+const PAUSE_MS = 200;
+
+/** Puts a text on the clipboard; where that is not allowed, selects it for the person. */
+async function copyFrom(field) {
+  field.select();
+  try {
+    await navigator.clipboard.writeText(field.value);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+const quoted = (text) => text.replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');
+
+/**
+ * What to paste into a page to show a brief there.
+ * @param {'element' | 'frame'} form
+ * @param {{ text: string, base: string, unit: string, language: string, title: string }} what
+ */
+export function embedSnippet(form, { text, base, unit, language, title }) {
+  const address = (name) => quoted(new URL(name, base).href);
+  if (form === 'frame') {
+    const hash = new URLSearchParams({ brief: text, unit, lang: language });
+    return `<iframe src="${address(`embed/frame.html#${hash}`)}" title="${quoted(title)}" width="100%" height="640" loading="lazy" sandbox="allow-scripts allow-same-origin allow-popups"></iframe>`;
+  }
+  return `<script type="module" src="${address('embed.js')}"></script>\n<lieflat-neckline brief="${quoted(text)}" unit="${quoted(unit)}" lang="${quoted(language)}"></lieflat-neckline>`;
+}
+
+export class SharePanel extends Panel {
+  static words = 'share';
+
+  form = 'element';
+  #timer = 0;
+
+  constructor(container, page) {
+    super(container, page);
+    for (const event of ['change', 'plan']) this.listen(this.state, event, () => this.#later());
+  }
+
+  destroy() {
+    clearTimeout(this.#timer);
+    super.destroy();
+  }
+
+  #later() {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.fill(), PAUSE_MS);
+  }
+
+  build() {
+    const linkId = freshId('share-link');
+    const snippetId = freshId('share-snippet');
+    this.link = make('input', { id: linkId, type: 'text', class: 'wide', readonly: true, spellcheck: 'false' });
+    this.snippet = make('textarea', { id: snippetId, rows: 5, readonly: true, spellcheck: 'false' });
+    this.note = make('p', { class: 'hint' });
+    this.status = make('p', { class: 'status', role: 'status' });
+    this.usable = make(
+      'div',
+      {},
+      make('div', { class: 'field' }, make('label', { for: linkId, text: this.t('link') }), this.link),
+      this.note,
+      make('p', { class: 'buttons' }, this.copyButton('copy_link', this.link), this.shareButton()),
+      make('h3', { text: this.t('embed_heading') }),
+      make('p', { class: 'hint', text: this.t('embed_hint') }),
+      this.formChoice(),
+      make('div', { class: 'field' }, make('label', { for: snippetId, text: this.t('snippet') }), this.snippet),
+      make('p', { class: 'buttons' }, this.copyButton('copy_snippet', this.snippet)),
+    );
+    this.blocked = make('p', { class: 'warning', text: this.t('errors_first'), hidden: true });
+    this.container.replaceChildren(
+      make('p', { class: 'hint', text: this.t('intro') }),
+      this.blocked,
+      this.usable,
+      this.status,
+    );
+    this.fill();
+  }
+
+  formChoice() {
+    const { group } = choice({
+      legend: this.t('form'),
+      options: [['element', this.t('form_element')], ['frame', this.t('form_frame')]],
+      value: this.form,
+      onChange: (form) => {
+        this.form = form;
+        this.fill();
+      },
+    });
+    return group;
+  }
+
+  copyButton(key, field) {
+    return button(this.t(key), async () => {
+      this.status.textContent = this.t((await copyFrom(field)) ? 'copied' : 'copy_by_hand');
+    });
+  }
+
+  shareButton() {
+    if (!navigator.share) return null;
+    return button(this.t('share'), async () => {
+      try {
+        await navigator.share({ title: this.state.brief.title ?? 'Lieflat', url: this.link.value });
+      } catch (error) {
+        // The person closed the list of programs: nothing to say.
+        if (error?.name !== 'AbortError') this.status.textContent = this.t('share_failed');
+      }
+    });
+  }
+
+  fill() {
+    const { brief, errors, unit, language } = this.state;
+    const broken = errors.length > 0;
+    this.blocked.hidden = !broken;
+    this.usable.hidden = broken;
+    if (broken) return;
+    this.link.value = briefLink(brief, location.href);
+    const count = this.link.value.length;
+    this.note.textContent = this.t(count > LONG_LINK ? 'long' : 'length', { count: this.words.number(count, { digits: 0 }) });
+    this.snippet.value = embedSnippet(this.form, {
+      text: encodeBrief(brief),
+      base: new URL('.', location.href).href,
+      unit,
+      language: this.words.language ?? language,
+      title: this.words.t('embed.frame_title'),
+    });
+  }
+}

@@ -1,4 +1,0 @@
-// What a figure rests on, in words.
-
-/** What a source code stands for. @param {string} code @param {import('./words.js').Words} words */
-export const source = (code, words) => (words.has(`codes.source.${code}`) ? words.t(`codes.source.${code}`) : code);
