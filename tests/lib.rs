@@ -1,6 +1,7 @@
 //! Helpers for the checks of Lieflat against references from outside the project, and for its benchmarks.
 
 pub mod garments;
+pub mod generated;
 pub mod realistic;
 
 use lieflat::brief::{

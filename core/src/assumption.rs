@@ -4,6 +4,7 @@ use serde::Serialize;
 
 /// Something taken for granted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Assumption {
     /// What.
     pub code: AssumptionCode,
@@ -11,6 +12,7 @@ pub struct Assumption {
 
 /// What can be taken for granted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum AssumptionCode {
     /// Lengths have no shape: the chosen shape was fitted to them, and the range holds what that may cost.

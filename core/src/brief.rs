@@ -33,11 +33,14 @@ pub const VERSION: u32 = 1;
 
 /// Everything the person tells us.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Brief {
-    /// Always [`SCHEMA`].
+    /// Always this name.
+    #[cfg_attr(feature = "schema", schemars(extend("const" = SCHEMA)))]
     pub schema: String,
-    /// Always [`VERSION`].
+    /// Always this version.
+    #[cfg_attr(feature = "schema", schemars(extend("const" = VERSION)))]
     pub version: u32,
     /// A name for the brief, shown and never interpreted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -78,6 +81,7 @@ pub struct Brief {
 
 /// The neckline seam's stitch.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Stitch {
     /// Lockstitch, ISO 4915 stitch type 301.

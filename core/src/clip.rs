@@ -20,6 +20,7 @@ use crate::stay::zone::StayZone;
 
 /// Where to clip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ClipPlan {
     /// What a wide allowance is trimmed to before it is clipped, where it is to be. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -49,6 +50,7 @@ pub struct ClipPlan {
 
 /// A clip in the garment's neckline allowance.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ClipLine {
     /// In which half.
     pub half: HalfName,
@@ -62,6 +64,7 @@ pub struct ClipLine {
 
 /// What a clip opens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ClipKind {
     /// The point of a V, at its centre.
@@ -74,6 +77,7 @@ pub enum ClipKind {
 
 /// A short straight cut or line in a half's frame. mm.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Cut {
     /// One end.
     pub from: [f64; 2],

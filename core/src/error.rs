@@ -8,6 +8,7 @@ use crate::length::{LengthUnit, format_length};
 
 /// What a number in a brief counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Unit {
     /// Millimetres.
@@ -26,6 +27,7 @@ pub enum Unit {
 
 /// What was wrong at a field.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Problem {
     /// A value is needed and there is none.
@@ -96,6 +98,7 @@ pub enum Problem {
 
 /// What is accepted where a range does not say it: a key for whoever words it in another language.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum AcceptedCode {
     /// Any value: one is needed.
@@ -159,6 +162,7 @@ impl AcceptedCode {
 
 /// What would be accepted instead.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Accepted {
     /// Least accepted value, in `unit`.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -215,6 +219,7 @@ impl Accepted {
 
 /// One thing wrong with a brief.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct BriefError {
     /// The field's path in the brief's JSON, such as `neckline.front.outline.measured.half_length_mm`.
     pub field: String,
@@ -298,6 +303,7 @@ fn format_value(value: f64, unit: Unit, lengths: LengthUnit) -> String {
 
 /// Everything wrong with a brief, together.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct BriefErrors {
     /// The problems, in the order of the brief's fields; never empty.
     pub errors: Vec<BriefError>,

@@ -21,6 +21,7 @@ use crate::seam_line::{CORNER, Line, MoveError, Outside, TakeOff};
 
 /// A facing.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct FacingPlan {
     /// The front piece, by half.
     pub front: FacingPiece,
@@ -48,6 +49,7 @@ pub struct FacingPlan {
 
 /// What a facing is interfaced with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Interfacing {
     /// Fusible knit interfacing, which steadies a knit and still gives with it: common practice, no published source.
@@ -56,6 +58,7 @@ pub enum Interfacing {
 
 /// Half a facing piece.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct FacingPiece {
     /// Finished length of its seam edge. mm.
     pub seam_edge: Figure,
@@ -89,6 +92,7 @@ pub struct FacingPiece {
 
 /// A notch: where it is cut, which way, and its twins.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Notch {
     /// On the cut edge, in the half's frame. mm.
     pub at: [f64; 2],

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 /// A cut figure: exact, rounded to what can be cut, with its range.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Figure {
     /// As worked out. mm.
     pub exact_mm: f64,

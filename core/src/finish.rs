@@ -16,6 +16,7 @@ pub use tape::Tape;
 
 /// The finishes.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Finish {
     /// A stretched band that stands toward the neck.

@@ -6,6 +6,7 @@ use crate::brief::{Direction, Knit, Rules, Stretch};
 
 /// A knit as worked out.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct KnitReport {
     /// Crosswise stretch. Percent.
     pub crosswise_percent: f64,
@@ -31,6 +32,7 @@ pub struct KnitReport {
 /// Classes of knits by crosswise stretch: under 18 percent, 18, 25, 50 and 100 percent.
 /// Source: H. J. Armstrong, 'Patternmaking for Fashion Design', chapter on knits (numbers from memory).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum KnitClass {
     /// Under 18 percent: hardly a stretch knit.
@@ -47,6 +49,7 @@ pub enum KnitClass {
 
 /// What a fibre content tells: common practice, no published source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum FibreNote {
     /// No elastane: the knit's structure alone brings an edge back; a rib does, a plain jersey less so.
@@ -61,6 +64,7 @@ pub enum FibreNote {
 
 /// What a recovery means for an edge under strain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum RecoveryVerdict {
     /// 90 percent or more comes back.
@@ -75,6 +79,7 @@ pub enum RecoveryVerdict {
 
 /// How a knit suits what the pattern asks one way.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Suitability {
     /// Which way.
     pub direction: Direction,

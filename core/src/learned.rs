@@ -14,6 +14,7 @@ pub use crate::brief::{SewnFinish, SewnOutcome, SewnRecord};
 
 /// A hold learned from how strips of this knit came out in this finish.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LearnedHold {
     /// How many records were used.
     pub records: usize,

@@ -18,6 +18,7 @@ const INCH_DENOMINATOR: u64 = 16;
 
 /// The unit a person reads and writes lengths in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum LengthUnit {
     /// Millimetres.
@@ -53,6 +54,7 @@ impl LengthUnit {
 
 /// Why a text is not a length.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum LengthError {
     /// Nothing was written.

@@ -41,6 +41,8 @@ mod remedy;
 mod ring;
 mod rounding;
 mod rule;
+#[cfg(feature = "schema")]
+pub mod schema;
 mod seam_line;
 pub mod sizes;
 pub mod source;

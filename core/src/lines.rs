@@ -4,6 +4,7 @@ use serde::Serialize;
 
 /// The seam line, by halves and whole.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SeamLine {
     /// Centre front to neck point.
     pub front: HalfLine,
@@ -19,6 +20,7 @@ pub struct SeamLine {
 
 /// One half's lines.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct HalfLine {
     /// Length of the cut edge as it is drawn: without the loops of an edge set back further than its radius. mm.
     pub cut_edge_length_mm: f64,

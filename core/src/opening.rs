@@ -8,6 +8,7 @@ use crate::source::Source;
 
 /// Whether the head passes.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct OpeningPlan {
     /// The head's girth. mm.
     pub head_girth_mm: f64,
@@ -51,6 +52,7 @@ pub struct OpeningPlan {
 
 /// A stitch that gives as much as the seam is stretched: an overlock stitch, or a zigzag of this size.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StitchAdvice {
     /// How far the live part of the seam that stretches most is stretched while the head passes. Percent.
     pub seam_asks_percent: f64,
@@ -62,6 +64,7 @@ pub struct StitchAdvice {
 
 /// What would let a head pass that does not.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Remedy {
     /// An envelope shoulder, the front and back overlapping there: for children's tops.

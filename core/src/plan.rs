@@ -30,10 +30,13 @@ pub const VERSION: u32 = 1;
 
 /// Everything worked out from a brief.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Plan {
-    /// Always [`SCHEMA`].
+    /// Always this name.
+    #[cfg_attr(feature = "schema", schemars(extend("const" = SCHEMA)))]
     pub schema: &'static str,
-    /// Always [`VERSION`].
+    /// Always this version.
+    #[cfg_attr(feature = "schema", schemars(extend("const" = VERSION)))]
     pub version: u32,
     /// The brief's title, as given.
     #[serde(skip_serializing_if = "Option::is_none")]

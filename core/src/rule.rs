@@ -4,6 +4,7 @@ use serde::Serialize;
 
 /// The rules a plan is worked out by. [`Rule::formula`] writes each with its symbols.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Rule {
     /// A half's line moved to the garment side; trims at shoulder and centre are taken off.

@@ -19,6 +19,7 @@ const PER_MM: f64 = 1000.0;
 
 /// A table of sizes.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct SizeSet {
     /// The grade of the readings in one step, where sizes are told in steps.
@@ -30,6 +31,7 @@ pub struct SizeSet {
 
 /// The grade of the base's readings in one step; `growth` in its JSON. A reading that the base does not have has none.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Growth {
     /// The front half's.
@@ -42,6 +44,7 @@ pub struct Growth {
 
 /// The grade of one half's readings in one step. mm, -60 to 60.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct HalfGrowth {
     /// Along the line, where it was measured.
@@ -54,6 +57,7 @@ pub struct HalfGrowth {
 
 /// One size: its name, and how its halves come from the base.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Size {
     /// A name, shown and never interpreted.
@@ -66,6 +70,7 @@ pub struct Size {
 
 /// How a half of a size is told.
 #[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum HalfSize {
     /// So many steps from the base, down below zero. -40 to 40; halves of a step are sizes between.
@@ -76,6 +81,7 @@ pub enum HalfSize {
 
 /// A half's own readings; what is absent stays as in the base. Ranges as in the brief.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct SizeReadings {
     /// Along the line, where it was measured. mm.

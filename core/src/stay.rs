@@ -23,6 +23,7 @@ use crate::working::Working;
 
 /// What to stay.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StayPlan {
     /// Parts to stay.
     pub zones: Vec<StayZone>,
@@ -36,6 +37,7 @@ pub struct StayPlan {
 
 /// A part that would gain by staying but was given up so that the head passes.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct GivenUp {
     /// Which.
     pub part: Part,
@@ -49,6 +51,7 @@ pub struct GivenUp {
 
 /// A named edge that is stable by itself.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StableEdge {
     /// The person's name for it.
     pub name: String,

@@ -15,6 +15,7 @@ use crate::seam_line::Line;
 
 /// The edge that a tape's place is measured from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum MeasuredFrom {
     /// The piece's edge as it is cut.
@@ -25,6 +26,7 @@ pub enum MeasuredFrom {
 
 /// Whether the brief's stay tape fits where it is laid.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum TapeFit {
     /// It does.
@@ -40,6 +42,7 @@ pub enum TapeFit {
 
 /// How a tape lies at the centre. No published source: our judgement.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum TapeAtCentre {
     /// One piece runs on through a fold.

@@ -24,6 +24,7 @@ use crate::strip::spans::{Outcome, Span};
 
 /// A band's, a facing strip's or a bound edge's strip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StripPlan {
     /// How many strips to cut: 2 where front and back both have a point, else 1.
     pub pieces: u32,
@@ -89,6 +90,7 @@ pub struct StripPlan {
 
 /// The line that a bound edge's strip is sewn on, a finished width below the finished edge.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StitchLine {
     /// All round. mm.
     pub length_mm: f64,

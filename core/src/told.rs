@@ -14,6 +14,7 @@ const PER_MM: f64 = 1000.0;
 
 /// The line a half is known by (the brief's `readings_at` says which), in every way it can be told.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ToldHalf {
     /// Along the line, from the centre to the shoulder edge. mm.
     pub half_length_mm: f64,
@@ -27,6 +28,7 @@ pub struct ToldHalf {
 
 /// Both halves of a neckline, told.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Told {
     /// Centre front to neck point.
     pub front: ToldHalf,

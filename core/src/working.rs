@@ -13,6 +13,7 @@ use crate::source::Source;
 
 /// One number put into a rule.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Input {
     /// The symbol in the rule; in a range, the reading's field in the brief.
     pub symbol: Cow<'static, str>,
@@ -24,6 +25,7 @@ pub struct Input {
 
 /// One line of the working.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Step {
     /// Which figure, as its path in the plan.
     pub figure: String,

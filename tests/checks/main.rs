@@ -8,6 +8,7 @@ mod cures;
 mod edges;
 mod finishes;
 mod garments;
+mod generated;
 mod geometry;
 mod learned;
 mod lengths;

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// The head that must pass the opening.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Head {
     /// Whose head.
@@ -21,6 +22,7 @@ pub const fn default_head_margin_mm() -> f64 {
 
 /// A head girth, measured or from reference data.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum HeadGirth {
     /// The person's own. mm, 250 to 800.
@@ -38,6 +40,7 @@ pub enum HeadGirth {
 
 /// Adults with reference data.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum AdultGroup {
     /// Women.
@@ -48,6 +51,7 @@ pub enum AdultGroup {
 
 /// Children with reference data.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ChildGroup {
     /// Girls.

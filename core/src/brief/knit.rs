@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// A knit: how it stretches and how thick it is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Knit {
     /// A name, shown and never interpreted.
@@ -30,6 +31,7 @@ pub struct Knit {
 
 /// Stretch in one direction, by readings or as percentages.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Stretch {
     /// Marks on the cloth, read with a ruler.
@@ -54,6 +56,7 @@ pub enum Stretch {
 
 /// Which way in the knit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Direction {
     /// Across the wales.
@@ -67,6 +70,7 @@ pub enum Direction {
 
 /// How one sewn strip came out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct SewnRecord {
     /// Which finish it was.
@@ -88,6 +92,7 @@ pub struct SewnRecord {
 
 /// The finishes that have a strip.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum SewnFinish {
     /// A stretched band.
@@ -100,6 +105,7 @@ pub enum SewnFinish {
 
 /// How a sewn strip lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum SewnOutcome {
     /// It lay flat.
@@ -112,6 +118,7 @@ pub enum SewnOutcome {
 
 /// The stretch a pattern asks of its knit.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct PatternAsks {
     /// Crosswise. Percent, 0 to 400.

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// The neckline: two halves and what their readings stand for.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Neckline {
     /// Whether outlines and lengths are of the cut edge or of the seam line.
@@ -18,6 +19,7 @@ pub struct Neckline {
 
 /// Which line the outlines and lengths describe.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ReadingsAt {
     /// The pattern piece's edge, allowances included.
@@ -28,6 +30,7 @@ pub enum ReadingsAt {
 
 /// One half of the neckline, from the centre to the neck point.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Half {
     /// The outline, in one of three ways.
@@ -50,6 +53,7 @@ pub const fn default_shoulder_slope_deg() -> f64 {
 
 /// Front or back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum HalfName {
     /// The front half.
@@ -60,6 +64,7 @@ pub enum HalfName {
 
 /// The three ways an outline is told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Outline {
     /// A length along the line with the opening's half width or depth.
@@ -72,6 +77,7 @@ pub enum Outline {
 
 /// A half known by tape-measure readings.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Measured {
     /// Length along the line, from its own centre to its shoulder end: edge to edge of the piece where readings are of the
@@ -90,6 +96,7 @@ pub struct Measured {
 
 /// A half known by its draft.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Drafted {
     /// From the line's own centre straight out to the neck point, as [`Measured::half_width_mm`]. mm, 10 to 600.
@@ -102,6 +109,7 @@ pub struct Drafted {
 
 /// A half known by a path in SVG's path syntax, millimetres.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Drawn {
     /// One open path between the line's own centre (x = 0), as [`Measured::half_width_mm`], and the neck point, drawn from
@@ -111,6 +119,7 @@ pub struct Drawn {
 
 /// A neckline's shape and what makes it fuller or flatter.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Shape {
     /// Which shape.
@@ -136,6 +145,7 @@ impl Shape {
 
 /// The shapes of neckline.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ShapeKind {
     /// A round neck, its ends square to the shoulder.
@@ -152,6 +162,7 @@ pub enum ShapeKind {
 
 /// What the centre line is.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Centre {
     /// The piece is cut on a fold there.

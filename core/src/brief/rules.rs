@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// What cut figures are rounded to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Rounding {
     /// Whole millimetres.
@@ -32,6 +33,7 @@ impl Rounding {
 
 /// How far readings may be off, either way.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Tolerances {
     /// A tape reading of the neckline, and a draft's width or depth. mm, 0 to 50.
@@ -64,6 +66,7 @@ impl Default for Tolerances {
 
 /// The constants of the rules. Each is a judgement stated with its ground; none is a published value.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Rules {
     /// h: the part of the strip's stretch that its free edge keeps as hold, before recovery. Fraction, 0 to 0.5.

@@ -6,6 +6,7 @@ use super::knit::Direction;
 
 /// What may be stayed, and with what.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Stays {
     /// Width of the stay tape. mm, 3 to 40.
@@ -24,6 +25,7 @@ pub struct Stays {
 
 /// An edge that the person names, to be stayed where its stretch wants it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct StayEdge {
     /// Its name, shown and never interpreted.
@@ -52,6 +54,7 @@ pub const fn default_pieces() -> u32 {
 
 /// What kind of edge a person names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum EdgePart {
     /// A seam at centre front.

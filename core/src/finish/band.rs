@@ -6,6 +6,7 @@ use super::shared::{Layers, default_join_allowance_mm};
 
 /// A stretched band.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Band {
     /// Finished width, from seam line to free edge. mm, 3 to 150.
@@ -26,6 +27,7 @@ pub struct Band {
 
 /// How a band's ends meet at the point of a V.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum PointFinish {
     /// A seam on the line that halves the point.

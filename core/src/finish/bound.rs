@@ -7,6 +7,7 @@ use super::shared::{Layers, default_join_allowance_mm};
 /// A bound edge: the garment is first trimmed to the pattern's seam line, which becomes the finished edge; the
 /// strip is sewn a finished width below it, wrapped round the raw edge and caught on the inside.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Bound {
     /// Finished width on each side of the edge. mm, 3 to 40.

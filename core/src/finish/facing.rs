@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// An understitched facing.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Facing {
     /// Finished width, from seam line to outer edge. mm, 20 to 200.

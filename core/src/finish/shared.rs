@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// How many layers a band has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Layers {
     /// Folded along the free edge, both raw edges in the seam.

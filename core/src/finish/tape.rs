@@ -6,6 +6,7 @@ use super::shared::default_join_allowance_mm;
 
 /// A facing strip: turned inside, as narrow and straight as a tape, whose name it has in the brief.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Tape {
     /// Finished width, from seam line to free edge. mm, 3 to 80.

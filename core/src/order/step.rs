@@ -52,6 +52,10 @@ pub enum StepFigure {
 }
 
 impl StepFigure {
+    /// Every figure that a step can have.
+    pub const ALL: [Self; 8] =
+        [Self::Length, Self::Width, Self::Allowance, Self::Distance, Self::By, Self::Over, Self::Shorter, Self::Angle];
+
     /// Its name in JSON, with its unit.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -70,6 +74,7 @@ impl StepFigure {
 
 /// A field of the strip's marks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum MarkField {
     /// Along the relaxed strip.
     #[serde(rename = "on_strip_mm")]
@@ -81,6 +86,7 @@ pub enum MarkField {
 
 /// What to take care of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Caution {
     /// Blades.
@@ -95,6 +101,7 @@ pub enum Caution {
 
 /// The steps, in the order in which they can come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum StepCode {
     /// Wash and dry everything as the garment will be.

@@ -6,6 +6,7 @@ use crate::stay_tape::{MeasuredFrom, TapeAtCentre, TapeFit};
 
 /// The parts that can be stayed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Part {
     /// Both shoulder seams.
@@ -28,6 +29,7 @@ pub enum Part {
 
 /// Why a part is stayed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum StayReason {
     /// Shoulders carry the garment.
@@ -44,6 +46,7 @@ pub enum StayReason {
 
 /// One part to stay.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StayZone {
     /// Which part; its twin on the other side is included in the stay tape's length.
     pub part: Part,

@@ -6,6 +6,7 @@ use crate::brief::knit::Direction;
 
 /// What would cure a strip that does not lie flat.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Cure {
     /// A narrower strip: at most this finished width. mm.

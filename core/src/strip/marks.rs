@@ -4,6 +4,7 @@ use serde::Serialize;
 
 /// The places marks stand at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum MarkPlace {
     /// Centre back.
@@ -18,6 +19,7 @@ pub enum MarkPlace {
 
 /// A mark on the strip and its twin on the seam line.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Mark {
     /// Where.
     pub place: MarkPlace,

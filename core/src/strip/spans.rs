@@ -6,6 +6,7 @@ use super::marks::MarkPlace;
 
 /// What an edge does along a span.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
     /// The free edge is in hold and nothing is over-stretched.
@@ -18,6 +19,7 @@ pub enum Outcome {
 
 /// The stretch of seam line between two neighbouring marks.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Span {
     /// Its end nearer centre back.
     pub from: MarkPlace,
