@@ -56,7 +56,8 @@ need_rust_component rustfmt fmt
 need_rust_component clippy clippy
 need_packages
 need_command python3 'install Python 3'
-need_npm_packages
+need_npm_packages web
+need_npm_packages tests/browser
 need_bindgen
 
 chromium --version

@@ -5,8 +5,11 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { divided } from './later-words.mjs';
 
+// For the tests, which build parts of the page and have no packages for that themselves.
+export { build } from 'esbuild';
+
 const root = fileURLToPath(new URL('../', import.meta.url));
-const packages = path.join(root, 'tests/browser/node_modules');
+const packages = path.join(root, 'web/node_modules');
 const catalogueFolder = path.join(root, 'www/words');
 
 /** A module's text with each new URL('name', import.meta.url) made into the name that the build gives that file. */

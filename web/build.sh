@@ -14,7 +14,7 @@ pkg=target/pkg
 install_tools() {
   need_wasm_target
   need_bindgen
-  need_npm_packages
+  need_npm_packages web
 }
 
 # wasm-opt reads from the file which features rustc let itself use, all of them
@@ -28,10 +28,10 @@ build_package() {
   cargo build --release --target "$wasm_target" --target-dir target -p "$crate"
   # Packing takes longer than all the rest: what was packed last is kept while nothing has changed.
   local made stamp=$pkg/.$name.made
-  made=$(cat "$built" "$bindgen" "$npm_folder/package-lock.json" web/build.sh | sha256sum)
+  made=$(cat "$built" "$bindgen" web/package-lock.json web/build.sh | sha256sum)
   if [[ -f $wasm && $(cat "$stamp" 2>/dev/null) == "$made" ]]; then return; fi
   "$bindgen" --target web --no-typescript --out-dir "$pkg" --out-name "$name" "$built"
-  "$npm_folder/node_modules/.bin/wasm-opt" -Oz --low-memory-unused --traps-never-happen \
+  "$page_packages/.bin/wasm-opt" -Oz --low-memory-unused --traps-never-happen \
     --strip-debug --strip-producers "$wasm" -o "$wasm"
   echo "$made" >"$stamp"
 }

@@ -4,10 +4,10 @@
 
 import { existsSync } from 'node:fs';
 import { cp, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync } from 'node:zlib';
+import { build } from 'esbuild';
 import { askingAgain } from './again.mjs';
 import { assets } from './assets.mjs';
 import { filesUnder, writeServiceWorker } from './precache.mjs';
@@ -15,8 +15,6 @@ import { filesUnder, writeServiceWorker } from './precache.mjs';
 const root = fileURLToPath(new URL('../', import.meta.url));
 const www = path.join(root, 'www');
 const dist = process.env.LIEFLAT_DIST ? path.resolve(process.env.LIEFLAT_DIST) : path.join(root, 'target/dist');
-const packages = path.join(root, 'tests/browser/node_modules');
-const esbuild = createRequire(path.join(packages, 'x.js'))('esbuild');
 
 /** Files of www/ that are built, not copied: by their ending. */
 const built = /\.(?:html|js|mjs|css)$/;
@@ -63,7 +61,7 @@ async function bundle(addresses) {
     names.add(full);
     return { in: source(address), out: name };
   });
-  const { metafile } = await esbuild.build({
+  const { metafile } = await build({
     entryPoints,
     outdir: path.join(dist, hashedFolder),
     entryNames: '[name]-[hash]',
@@ -77,7 +75,6 @@ async function bundle(addresses) {
     charset: 'utf8',
     legalComments: 'none',
     loader: { '.svg': 'file', '.png': 'file', '.woff2': 'file' },
-    nodePaths: [packages],
     plugins: [assets],
     metafile: true,
     absWorkingDir: root,

@@ -3,12 +3,11 @@
 
 import { createHash } from 'node:crypto';
 import { readFile, readdir, writeFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { transform } from 'esbuild';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
-const esbuild = createRequire(path.join(root, 'tests/browser/node_modules/x.js'))('esbuild');
 
 /** Not kept for offline use: the worker itself, what only servers and crawlers read, and packed copies of files. */
 const left = /^(?:sw\.js|_headers|robots\.txt)$|\.br$/;
@@ -33,7 +32,7 @@ export async function writeServiceWorker(folder) {
   const files = await Promise.all((await keptFiles(folder)).map(async (name) => [name, digest(await readFile(path.join(folder, name)))]));
   const version = digest(JSON.stringify(files)).slice(0, 12);
   const source = await readFile(path.join(root, 'www/sw.js'), 'utf8');
-  const { code } = await esbuild.transform(source, {
+  const { code } = await transform(source, {
     minify: true,
     format: 'iife',
     target: 'es2022',

@@ -7,7 +7,7 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 wasm_target=wasm32-unknown-unknown
 bindgen=$root/target/tools/bin/wasm-bindgen
 bindgen_test_runner=$root/target/tools/bin/wasm-bindgen-test-runner
-npm_folder=$root/tests/browser
+page_packages=$root/web/node_modules
 
 die() {
   echo "$*" >&2
@@ -45,16 +45,17 @@ need_bindgen() {
   cargo install wasm-bindgen-cli --version "=$wanted" --root "$root/target/tools" --force
 }
 
-# One package list serves the build (wasm-opt) and the browser tests. A copy of
-# the lock file beside what was installed tells whether it is still current.
+# What a folder's package.json lists: web/ for the page and its build, tests/browser for its tests. A copy of the
+# lock file beside what was installed tells whether it is still current.
 need_npm_packages() {
-  local lock=$npm_folder/package-lock.json
-  local installed=$npm_folder/node_modules/.installed-lock.json
+  local folder=$root/$1
+  local lock=$folder/package-lock.json
+  local installed=$folder/node_modules/.installed-lock.json
   need_command node 'install Node.js 20.11 or newer'
   node -e 'const [major, minor] = process.versions.node.split("."); process.exit(major > 20 || (major == 20 && minor >= 11) ? 0 : 1)' ||
     die "Node.js 20.11 or newer is needed, and this is $(node --version)"
   need_command npm 'install npm'
   cmp -s "$lock" "$installed" && return
-  (cd "$npm_folder" && npm ci --no-fund --no-audit)
+  (cd "$folder" && npm ci --no-fund --no-audit)
   cp "$lock" "$installed"
 }

@@ -32,7 +32,8 @@ need_reference() {
   mv "$made.new" "$made"
 }
 
-need_npm_packages
+need_npm_packages web
+need_npm_packages tests/browser
 need_peers
 need_reference
 cargo build -q --profile bench -p lieflat-tests --example bench

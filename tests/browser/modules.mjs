@@ -4,8 +4,7 @@ import { mkdtemp, readFile, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
-import { assets } from '../../web/assets.mjs';
+import { assets, build } from '../../web/assets.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -27,7 +26,6 @@ export async function importModule(name) {
       bundle: true,
       format: 'esm',
       target: 'es2022',
-      nodePaths: [path.join(root, 'tests/browser/node_modules')],
       logLevel: 'error',
       loader: { '.wasm': 'file' },
       plugins: [assets],

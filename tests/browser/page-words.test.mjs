@@ -6,8 +6,7 @@ import { readFile, readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
-import { assets } from '../../web/assets.mjs';
+import { assets, build } from '../../web/assets.mjs';
 import { divided, isLater } from '../../web/later-words.mjs';
 import { coreSource, importModule } from './modules.mjs';
 

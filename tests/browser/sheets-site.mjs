@@ -1,12 +1,11 @@
 // The sheets' panel alone on a page, bundled as the build does it, with the module of WebAssembly that
 // `bash web/build.sh` left in target/pkg and the core's own plans.
 
-import { build } from 'esbuild';
 import { createServer } from 'node:http';
 import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { assets } from '../../web/assets.mjs';
+import { assets, build } from '../../web/assets.mjs';
 import { buildPlanner, planOf, root } from './drawing-site.mjs';
 import { launch, open } from './harness.mjs';
 
@@ -22,7 +21,6 @@ async function assemble() {
     splitting: true,
     format: 'esm',
     target: 'es2022',
-    nodePaths: [path.join(root, 'tests/browser/node_modules')],
     logLevel: 'error',
     loader: { '.wasm': 'file' },
     plugins: [assets],

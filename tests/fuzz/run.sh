@@ -49,7 +49,7 @@ fuzz() {
 for target in "${targets[@]}"; do
   printf '\n== %s, %d s\n' "$target" "$seconds"
   if [[ $target == texts ]]; then
-    need_npm_packages
+    need_npm_packages web
     node tests/fuzz/texts.mjs --seconds "$seconds"
   else
     need_fuzzer

@@ -8,7 +8,7 @@ import { createDrawing } from './drawing/drawing.js';
 import { knowingExample } from './plan/first-plan.js';
 import { createForm } from './form/form.js';
 import { fetched } from './common/fetched.js';
-import { glimpse } from './keep/last-work.js';
+import { lastWork } from './keep/last-work.js';
 import { isForPage, isInText } from './common/keys.js';
 import { firstLanguage } from './common/languages.js';
 import { say } from './plan/live.js';
@@ -55,7 +55,7 @@ class Page {
     this.state = createState(begun?.brief ?? example, { reckoner, unit: firstUnit(), language: words.language });
     const current = () => this.words;
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
-    this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, sheet: () => this.form.sheet, onToggle: () => this.drawing.fit() });
+    this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, formValues: () => this.form.values, onToggle: () => this.drawing.fit() });
     this.turns = createTurns((isBusy) => byId('answers').toggleAttribute('aria-busy', isBusy));
   }
 
@@ -123,7 +123,7 @@ class Page {
 
   get #what() {
     const { plan, planned: brief, unit, quick } = this.state;
-    return { plan, brief, words: this.words, unit, quick, sheet: this.form.sheet };
+    return { plan, brief, words: this.words, unit, quick, formValues: this.form.values };
   }
 
   // The form, which hears of a plan too, says when the notices are to be shown.
@@ -169,7 +169,7 @@ class Page {
     try {
       const [{ showWorking }, steps] = await Promise.all([import('./later-parts.js'), this.reckoner.working(brief), wholeWords(() => this.words)]);
       // Another plan may have come meanwhile, and its working is on its way.
-      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, sheet: this.form.sheet });
+      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, formValues: this.form.values });
     } catch {
       fill(lines, h('p', { class: 'warning', text: this.words.t('working.not_fetched') }));
     }
@@ -330,7 +330,7 @@ async function start() {
     const loading = arrival();
     const words = await loadWords(firstLanguage());
     // What the person was at is there from the first moment, before anything that keeps it is.
-    const begun = await glimpse(async (brief) => Boolean((await loading).planQuick(brief).plan));
+    const begun = await lastWork(async (brief) => Boolean((await loading).planQuick(brief).plan));
     if (begun || !canShowAtOnce()) await loading;
     const page = new Page(words, begun);
     await page.show();

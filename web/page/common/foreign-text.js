@@ -9,10 +9,10 @@ const ISOLATES = /[\u2068\u2069]/g;
 const RIGHT_TO_LEFT = /[\p{Script=Arabic}\p{Script=Hebrew}\p{Script=Syriac}\p{Script=Thaana}\p{Script=Nko}]/u;
 
 /** A text whose marks of direction and control characters show as �. @param {string} text */
-export const shown = (text) => cut(text).replace(TURNS, '\ufffd').replace(ISOLATES, '\ufffd');
+export const visible = (text) => cut(text).replace(TURNS, '\ufffd').replace(ISOLATES, '\ufffd');
 
 /** The same for the middle of a sentence: a text that runs the other way turns nothing around it. @param {string} text */
-export function inert(text) {
+export function setApart(text) {
   const plain = cut(text).replace(TURNS, '\ufffd');
   const safe = isClosed(plain) ? plain : plain.replace(ISOLATES, '\ufffd');
   return RIGHT_TO_LEFT.test(safe) ? `${BEGIN}${safe}${END}` : safe;

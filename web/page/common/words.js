@@ -1,6 +1,6 @@
 // The page's words in one language, and its numbers as that language writes them.
 
-import { inert } from './foreign-text.js';
+import { setApart } from './foreign-text.js';
 import { known } from './known.js';
 import { joined, loadCatalogue, loadFirstWords, loadLaterWords } from './languages.js';
 import { formatLength } from '../plan/reckoner.js';
@@ -81,7 +81,7 @@ export class Words {
       if (globalThis.lieflatStrictWords) throw new Error(`no words for ${key} in ${this.language}`);
       return key;
     }
-    return text.replace(/\{(\w+)\}/g, (whole, name) => inert(String(values[name] ?? whole)));
+    return text.replace(/\{(\w+)\}/g, (whole, name) => setApart(String(values[name] ?? whole)));
   }
 
   /** Words that depend on a count: `key.one`, `key.other` and so on, with `{count}`. */

@@ -1,6 +1,6 @@
 // The drawing in words: what someone who does not see it is told.
 
-import { shown } from '../common/foreign-text.js';
+import { visible } from '../common/foreign-text.js';
 import { letter } from './looks.js';
 import { markNames } from './scene.js';
 
@@ -37,7 +37,7 @@ function stripWords(strip, say, length) {
 }
 
 /** A stay zone's name: the person's own, or its part's. */
-export const partName = (zone, say) => (zone.name === undefined ? say(`part.${zone.part}`) : shown(zone.name));
+export const partName = (zone, say) => (zone.name === undefined ? say(`part.${zone.part}`) : visible(zone.name));
 
 /**
  * One line for each span: what it is and what the strip does there.

@@ -1,7 +1,7 @@
 // The embedded calculator: one neckline's few readings and what to cut, in any
 // page. Importing this defines nothing; www/embed.js does.
 
-import { shown } from '../common/foreign-text.js';
+import { visible } from '../common/foreign-text.js';
 import { isLanguage } from '../common/languages.js';
 import { loadReckoner } from '../plan/reckoner.js';
 import { loadAllWords } from '../common/words.js';
@@ -146,7 +146,7 @@ export class LieflatNeckline extends HTMLElement {
     );
     const title = this.#brief.title || this.#t('heading');
     this.#inside.replaceChildren(
-      make('h2', { part: 'heading', text: shown(title) }),
+      make('h2', { part: 'heading', text: visible(title) }),
       this.#isDrawn() ? make('p', { class: 'hint', part: 'hint', text: this.#t('drawn') }) : '',
       this.form,
       this.result,

@@ -1,7 +1,7 @@
 // Problems in words: what is wrong and what is accepted, in the person's unit and language.
 
 import { fieldAt } from './fields.js';
-import { inert } from '../common/foreign-text.js';
+import { setApart } from '../common/foreign-text.js';
 
 /** A code and what it carries: "missing" or { cusp_at: {…} }. */
 export function codeOf(problem) {
@@ -52,18 +52,18 @@ export function sentence(error, how) {
 }
 
 /** A field's name with its half, knit or way, as it is called away from its place in the form. */
-export function fullName(field, words, sheet) {
+export function fullName(field, words, values) {
   const parts = [];
   if (field.half) parts.push(words.t(`half.${field.half}`));
   if (field.knit) parts.push(words.t(`knit.${field.knit}`));
   if (field.way) parts.push(words.t(`way_of_stretch.${field.way}`));
-  if (field.edge !== undefined) parts.push(inert(sheet?.[`edge${field.edge}.name`] ?? '') || words.t('edges.nth', { n: words.number(field.edge + 1) }));
+  if (field.edge !== undefined) parts.push(setApart(values?.[`edge${field.edge}.name`] ?? '') || words.t('edges.nth', { n: words.number(field.edge + 1) }));
   parts.push(words.t(`${field.words}.label`));
   return parts.join(words.t('list.inside'));
 }
 
 /** Names the reading at a path of a brief. */
-export function nameAt(path, words, sheet) {
-  const field = path && fieldAt(path, sheet);
-  return field ? fullName(field, words, sheet) : '';
+export function nameAt(path, words, values) {
+  const field = path && fieldAt(path, values);
+  return field ? fullName(field, words, values) : '';
 }

@@ -1,9 +1,9 @@
 // Every field of the form as data: what kind of entry it is, where its value stands in a brief, and when it is asked.
-// A sheet is the form's values by key; it keeps what belongs to choices not made now, so that nothing typed is lost.
+// The form's values stand under their fields' keys, those of choices not made now too, so that nothing typed is lost.
 
 /**
  * @typedef {object} Field
- * @property {string} key in a sheet; its element's id has dashes for dots
+ * @property {string} key among the form's values; its element's id has dashes for dots
  * @property {string} words where its label, hint and options stand in the catalogue
  * @property {'length' | 'number' | 'share' | 'choice' | 'check' | 'text'} kind a share is a fraction, shown as percent
  * @property {string[]} paths where its value, or what is wrong with it, stands in a brief
@@ -11,7 +11,7 @@
  * @property {boolean} [optional] may be left empty
  * @property {string[]} [options] of a choice
  * @property {'cards' | 'list'} [look] of a choice
- * @property {(sheet: object) => boolean} [when] whether it is asked
+ * @property {(values: object) => boolean} [when] whether it is asked
  * @property {string} [half] front or back
  */
 
@@ -24,8 +24,8 @@ const length = (...args) => entry('length', ...args);
 const number = (key, words, unit, paths, rest) => entry('number', key, words, paths, { unit, ...rest });
 const share = (...args) => entry('share', ...args);
 const choice = (key, words, options, paths, rest) => entry('choice', key, words, paths, { options, look: 'list', ...rest });
-const is = (key, ...values) => (sheet) => values.includes(sheet[key]);
-const all = (...tests) => (sheet) => tests.every((test) => test(sheet));
+const is = (key, ...wanted) => (values) => wanted.includes(values[key]);
+const all = (...tests) => (values) => tests.every((test) => test(values));
 
 function halfFields(half) {
   const at = `neckline.${half}`;
@@ -171,25 +171,25 @@ const OTHERS = [
 export const FIELDS = [...OTHERS, ...halfFields('front'), ...halfFields('back'), ...knitFields('garment'),
   ...knitFields('strip'), ...finishFields(), ...TOLERANCES, ...RULES];
 
-/** Every field of a sheet, the named edges' among them. @returns {Field[]} */
-export function fieldsOf(sheet) {
-  const edges = Array.from({ length: sheet.edges }, (_, index) => edgeFields(index));
+/** Every field that the form has with such values, the named edges' among them. @returns {Field[]} */
+export function fieldsOf(values) {
+  const edges = Array.from({ length: values.edges }, (_, index) => edgeFields(index));
   return [...FIELDS, ...edges.flat()];
 }
 
-/** Whether a field is asked in a sheet. */
-export const isAsked = (field, sheet) => field.when?.(sheet) ?? true;
+/** Whether a field is asked beside such values. */
+export const isAsked = (field, values) => field.when?.(values) ?? true;
 
-/** Whether a field may be empty in a sheet. */
-export const isOptional = (field, sheet) =>
-  (typeof field.optional === 'function' ? field.optional(sheet) : Boolean(field.optional));
+/** Whether a field may be empty beside such values. */
+export const isOptional = (field, values) =>
+  (typeof field.optional === 'function' ? field.optional(values) : Boolean(field.optional));
 
 /** The id of a field's element. */
 export const idOf = (key) => key.replaceAll('.', '-').replaceAll('_', '-');
 
 /** The field a path in a brief belongs to: its own, or the nearest above it. @returns {Field | undefined} */
-export function fieldAt(path, sheet) {
-  const asked = fieldsOf(sheet).filter((field) => isAsked(field, sheet));
+export function fieldAt(path, values) {
+  const asked = fieldsOf(values).filter((field) => isAsked(field, values));
   const owns = (candidate) => candidate !== '' && asked.find((field) => field.paths.includes(candidate));
   for (let at = path; at; at = at.replace(/[.[]?[^.[]*$/, '')) {
     const field = owns(at) || asked.find((one) => one.paths.some((own) => own.startsWith(`${at}.`)) && at !== path);

@@ -6,7 +6,7 @@ import { fullName, sentence } from './errors.js';
 import { edgeFields, fieldAt, FIELDS, fieldsOf, isAsked, isOptional } from './fields.js';
 import { layout } from './layout.js';
 import { carryOver } from './carry.js';
-import { FIRST, edgesIn, ownSheet, toBrief, toSheet, withEdge, withoutEdge, withSomeEdges } from './values.js';
+import { FIRST, edgesIn, ownValues, briefOf, valuesOf, withEdge, withoutEdge, withSomeEdges } from './values.js';
 
 /** How long a pause in typing is before what stands there is read, ms: longer than a slow typist's next key. */
 const PAUSE = 1200;
@@ -31,7 +31,7 @@ class Form extends EventTarget {
   #reckoner;
   #words;
   #tools;
-  #sheet;
+  #values;
   #entries = new Map();
   #open = new Set();
   /** Whether the person has just started with readings of their own: what is empty is needed then, not wrong. */
@@ -56,7 +56,7 @@ class Form extends EventTarget {
     this.#reckoner = reckoner;
     this.#words = words;
     this.#tools = tools;
-    this.#sheet = toSheet(state.brief, toSheet(reckoner.example()));
+    this.#values = valuesOf(state.brief, valuesOf(reckoner.example()));
   }
 
   /**
@@ -88,7 +88,7 @@ class Form extends EventTarget {
     for (const event of this.#early.splice(0)) acts[event.type](event);
   }
 
-  get sheet() { return this.#sheet; }
+  get values() { return this.#values; }
 
   /** Whether the person has begun with their own and no plan is made of it yet. */
   get isFresh() { return this.#fresh; }
@@ -106,7 +106,7 @@ class Form extends EventTarget {
 
   /** Empties the readings for a person's own. */
   startOwn() {
-    this.#sheet = ownSheet(this.#reckoner.example());
+    this.#values = ownValues(this.#reckoner.example());
     this.#fresh = true;
     this.#touched.clear();
     this.#unreadable.clear();
@@ -120,7 +120,7 @@ class Form extends EventTarget {
     this.#fresh = false;
     this.#unreadable.clear();
     this.#reported = [];
-    this.#sheet = toSheet(this.#state.brief, toSheet(this.#reckoner.example()));
+    this.#values = valuesOf(this.#state.brief, valuesOf(this.#reckoner.example()));
     this.#build();
     this.#show();
   }
@@ -129,7 +129,7 @@ class Form extends EventTarget {
   get needed() {
     if (!this.#fresh) return [];
     return [...this.#unreadable].filter(([key, problem]) => problem === 'missing' && !this.#touched.has(key)).sort(([a], [b]) => FIRST.indexOf(a) - FIRST.indexOf(b))
-      .map(([key]) => ({ key, name: fullName(this.#entries.get(key).field, this.#words, this.#sheet) }));
+      .map(([key]) => ({ key, name: fullName(this.#entries.get(key).field, this.#words, this.#values) }));
   }
 
   /** What is wrong, each with its field. */
@@ -137,10 +137,10 @@ class Form extends EventTarget {
     const errors = this.#unreadable.size ? this.#reported : this.#state.errors;
     const needed = new Set(this.needed.map(({ key }) => key));
     return errors.map((error) => {
-      const field = fieldAt(error.field, this.#sheet);
+      const field = fieldAt(error.field, this.#values);
       const share = field?.kind === 'share';
       const text = sentence(error, { words: this.#words, lengths: this.#state.unit, share });
-      return { key: field?.key, name: field ? fullName(field, this.#words, this.#sheet) : '', text };
+      return { key: field?.key, name: field ? fullName(field, this.#words, this.#values) : '', text };
     }).filter(({ key }) => !needed.has(key));
   }
 
@@ -151,17 +151,18 @@ class Form extends EventTarget {
   get unplanned() {
     if (!this.isBehind) return null;
     const texts = [...this.#unreadable.keys()].map((key) => [key, this.#entries.get(key)?.text() ?? '']);
-    return { fresh: this.#fresh, sheet: { ...this.#sheet }, texts: Object.fromEntries(texts) };
+    // Kept work calls the values `sheet`, as it always has.
+    return { fresh: this.#fresh, sheet: { ...this.#values }, texts: Object.fromEntries(texts) };
   }
 
   /** Takes up what was left `unplanned`; where that cannot be shown, the brief is shown as it is. */
-  resume({ fresh, sheet, texts }) {
-    const edges = edgesIn(sheet);
+  resume({ fresh, sheet: values, texts }) {
+    const edges = edgesIn(values);
     if (this.#tooManyEdges(edges)) {
       this.startOver();
       return;
     }
-    this.#sheet = { ...this.#sheet, ...sheet, edges };
+    this.#values = { ...this.#values, ...values, edges };
     this.#fresh = Boolean(fresh);
     this.#touched.clear();
     this.#unreadable.clear();
@@ -182,17 +183,17 @@ class Form extends EventTarget {
   /** Puts a knit in the place of the garment's or the strip's, whatever else still stands open. */
   useKnit(part, knit, label) {
     const name = part.replace('_knit', '');
-    const sheet = toSheet({ ...this.#state.brief, [part]: knit }, this.#sheet);
-    const taken = Object.entries(sheet).filter(([key]) => key.startsWith(`${name}.`));
+    const values = valuesOf({ ...this.#state.brief, [part]: knit }, this.#values);
+    const taken = Object.entries(values).filter(([key]) => key.startsWith(`${name}.`));
     this.change({ ...Object.fromEntries(taken), ...(name === 'strip' && { 'strip.other': 'other' }) }, label);
   }
 
   /** Changes values as the person would, in one step. */
-  change(values, label) {
-    Object.assign(this.#sheet, values);
-    for (const key of Object.keys(values)) {
+  change(changed, label) {
+    Object.assign(this.#values, changed);
+    for (const key of Object.keys(changed)) {
       this.#unreadable.delete(key);
-      this.#entries.get(key)?.write(values[key]);
+      this.#entries.get(key)?.write(changed[key]);
     }
     this.#ask();
     this.#read(label);
@@ -219,11 +220,11 @@ class Form extends EventTarget {
 
   #parts() {
     const how = { words: this.#words, unit: this.#state.unit, reckoner: this.#reckoner };
-    const fields = new Map(fieldsOf(this.#sheet).map((field) => [field.key, field]));
+    const fields = new Map(fieldsOf(this.#values).map((field) => [field.key, field]));
     const entry = (key) => {
       const made = createEntry(fields.get(key), how);
       this.#entries.set(key, made);
-      made.write(this.#sheet[key]);
+      made.write(this.#values[key]);
       return made.element;
     };
     return layout({ entry, words: this.#words, tools: this.#tools, edges: () => this.#edges(entry), isOpen: (id) => this.#open.has(id) });
@@ -231,20 +232,20 @@ class Form extends EventTarget {
 
   #edges(entry) {
     const words = this.#words;
-    const rows = Array.from({ length: this.#sheet.edges }, (_, index) => h('fieldset', { class: 'edge' },
+    const rows = Array.from({ length: this.#values.edges }, (_, index) => h('fieldset', { class: 'edge' },
       h('legend', { text: words.t('edges.nth', { n: words.number(index + 1) }) }),
       edgeFields(index).map(({ key }) => entry(key)),
-      h('button', { type: 'button', class: 'quiet', onclick: () => this.#changeEdges(withoutEdge(this.#sheet, index)), text: words.t('edges.remove') })));
+      h('button', { type: 'button', class: 'quiet', onclick: () => this.#changeEdges(withoutEdge(this.#values, index)), text: words.t('edges.remove') })));
     const full = h('p', { class: 'error', hidden: true });
     const add = () => {
-      const refused = this.#tooManyEdges(this.#sheet.edges + 1);
+      const refused = this.#tooManyEdges(this.#values.edges + 1);
       full.hidden = !refused;
       if (refused) {
         full.textContent = sentence(refused, { words, lengths: this.#state.unit });
         return;
       }
-      this.#changeEdges(withEdge(this.#sheet));
-      this.focus(`edge${this.#sheet.edges - 1}.name`);
+      this.#changeEdges(withEdge(this.#values));
+      this.focus(`edge${this.#values.edges - 1}.name`);
     };
     return h('div', { class: 'edges' }, rows, h('button', { type: 'button', class: 'quiet', onclick: add, text: words.t('edges.add') }), full);
   }
@@ -255,8 +256,8 @@ class Form extends EventTarget {
     return errors?.find(({ field }) => field === 'stays.edges');
   }
 
-  #changeEdges(sheet) {
-    this.#sheet = sheet;
+  #changeEdges(values) {
+    this.#values = values;
     for (const key of [...this.#unreadable.keys()]) if (key.startsWith('edge')) this.#unreadable.delete(key);
     this.#build();
     this.#read(this.#words.t('section.stays'));
@@ -265,11 +266,11 @@ class Form extends EventTarget {
   /** Shows the fields that are asked now. */
   #ask() {
     for (const { element, field } of this.#entries.values()) {
-      show(element, isAsked(field, this.#sheet));
+      show(element, isAsked(field, this.#values));
     }
     for (const part of this.#container.querySelectorAll('[data-when]')) {
       const [key, value] = part.dataset.when.split('=');
-      show(part, String(this.#sheet[key]) === value);
+      show(part, String(this.#values[key]) === value);
     }
   }
 
@@ -284,16 +285,16 @@ class Form extends EventTarget {
     clearTimeout(this.#pause);
     this.#typed = null;
     const key = event.target.closest('[data-key]')?.dataset.key;
-    const field = fieldsOf(this.#sheet).find((one) => one.key === key);
+    const field = fieldsOf(this.#values).find((one) => one.key === key);
     if (!field) return;
     if (event.target.value.trim() !== '') this.#touched.add(key);
-    const before = this.#sheet[key];
+    const before = this.#values[key];
     const { value } = this.#entries.get(key).read();
     if (field.kind === 'choice' && value !== before) {
-      Object.assign(this.#sheet, carryOver(key, value, this.#sheet, this.#told()));
-      for (const [other, entry] of this.#entries) if (other !== key) entry.write(this.#sheet[other]);
+      Object.assign(this.#values, carryOver(key, value, this.#values, this.#told()));
+      for (const [other, entry] of this.#entries) if (other !== key) entry.write(this.#values[other]);
     }
-    this.#read(fullName(field, this.#words, this.#sheet));
+    this.#read(fullName(field, this.#words, this.#values));
   }
 
   #told() {
@@ -305,26 +306,26 @@ class Form extends EventTarget {
 
   /** Reads every entry that is asked. Where one cannot be read, the core still says what it would accept. */
   #read(label) {
-    const sheet = { ...this.#sheet };
+    const values = { ...this.#values };
     for (const [key, entry] of this.#entries) {
       const { value, problem } = entry.read();
-      sheet[key] = value ?? null;
-      if (problem) sheet[key] = NaN;
+      values[key] = value ?? null;
+      if (problem) values[key] = NaN;
       this.#unreadable.delete(key);
       if (problem) this.#unreadable.set(key, problem);
     }
     for (const [key, { field }] of this.#entries) {
       const numeric = ['length', 'number', 'share'].includes(field.kind);
-      if (!isAsked(field, sheet)) this.#unreadable.delete(key);
-      else if (numeric && sheet[key] === null && !isOptional(field, sheet)) {
-        sheet[key] = NaN;
+      if (!isAsked(field, values)) this.#unreadable.delete(key);
+      else if (numeric && values[key] === null && !isOptional(field, values)) {
+        values[key] = NaN;
         this.#unreadable.set(key, 'missing');
       }
     }
-    this.#needEither(sheet);
-    const brief = toBrief(sheet);
-    for (const key of this.#unreadable.keys()) sheet[key] = this.#sheet[key] ?? null;
-    this.#sheet = sheet;
+    this.#needEither(values);
+    const brief = briefOf(values);
+    for (const key of this.#unreadable.keys()) values[key] = this.#values[key] ?? null;
+    this.#values = values;
     this.#ask();
     if (!this.#unreadable.size) {
       this.#reported = [];
@@ -337,12 +338,12 @@ class Form extends EventTarget {
   }
 
   /** A fresh start asks for both of a measured half's first readings, though a plan could do with another. */
-  #needEither(sheet) {
+  #needEither(values) {
     for (const [key, other] of [['front.depth', 'front.half_width'], ['back.half_width', 'back.depth']]) {
       const half = key.split('.')[0];
-      const neither = sheet[key] === null && sheet[other] === null;
-      if (sheet[`${half}.way`] === 'measured' && neither && !this.#unreadable.has(other)) {
-        sheet[key] = NaN;
+      const neither = values[key] === null && values[other] === null;
+      if (values[`${half}.way`] === 'measured' && neither && !this.#unreadable.has(other)) {
+        values[key] = NaN;
         this.#unreadable.set(key, 'missing');
       }
     }
@@ -352,7 +353,7 @@ class Form extends EventTarget {
   #overlaid(errors) {
     const found = new Set();
     const named = errors.map((error) => {
-      const key = fieldAt(error.field, this.#sheet)?.key;
+      const key = fieldAt(error.field, this.#values)?.key;
       const problem = this.#unreadable.get(key);
       if (!problem) return error;
       found.add(key);
@@ -368,14 +369,14 @@ class Form extends EventTarget {
   /** Takes over a brief that came from elsewhere: a drag, an undo, a file. */
   #brief() {
     if (this.#state.isDragging) return;
-    const next = toSheet(this.#state.brief, this.#sheet);
-    if (next.edges !== this.#sheet.edges) {
-      this.#sheet = next;
+    const next = valuesOf(this.#state.brief, this.#values);
+    if (next.edges !== this.#values.edges) {
+      this.#values = next;
       this.#build();
       return;
     }
-    const before = this.#sheet;
-    this.#sheet = next;
+    const before = this.#values;
+    this.#values = next;
     const changed = [...this.#entries].filter(([key]) => next[key] !== before[key] && (next[key] != null || before[key] != null));
     // What the form itself has just said stands there already.
     if (!changed.length) return;

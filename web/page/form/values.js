@@ -1,4 +1,4 @@
-// A brief as a flat sheet of the form's values, and back. No length is worked out: values only change places.
+// A brief as the form's values, each under its key, and back. No length is worked out: values only change places.
 
 import { DIRECTIONS, FIELDS, edgeFields } from './fields.js';
 
@@ -22,28 +22,28 @@ function dig(brief, path) {
 }
 const only = (value) => (typeof value === 'string' ? value : value && Object.keys(value)[0]);
 
-/** A sheet with nothing but starting values. */
-function startingSheet() {
-  const sheet = { ...STARTING };
+/** Nothing but starting values. */
+function startingValues() {
+  const values = { ...STARTING };
   for (const half of ['front', 'back']) {
-    for (const [name, value] of Object.entries(STARTING_HALF)) sheet[`${half}.${name}`] = value;
+    for (const [name, value] of Object.entries(STARTING_HALF)) values[`${half}.${name}`] = value;
   }
   for (const knit of ['garment', 'strip']) {
     for (const way of DIRECTIONS) {
-      sheet[`${knit}.${way}.how`] = way === 'crosswise' ? 'readings' : UNREAD;
-      sheet[`${knit}.${way}.rest`] = 100;
+      values[`${knit}.${way}.how`] = way === 'crosswise' ? 'readings' : UNREAD;
+      values[`${knit}.${way}.rest`] = 100;
     }
   }
-  return sheet;
+  return values;
 }
 
 /**
- * Writes a brief over a sheet; what the brief does not speak of stays as it is.
- * @param {object} brief @param {object} [sheet]
+ * Writes a brief over the form's values; what the brief does not speak of stays as it is.
+ * @param {object} brief @param {object} [values]
  */
-export function toSheet(brief, sheet = startingSheet()) {
+export function valuesOf(brief, values = startingValues()) {
   const made = choices(brief);
-  const next = { ...sheet, ...made };
+  const next = { ...values, ...made };
   next.edges = brief.stays?.edges?.length ?? 0;
   const edges = Array.from({ length: next.edges }, (_, index) => edgeFields(index)).flat();
   for (const field of [...FIELDS, ...edges]) {
@@ -87,37 +87,37 @@ function headOf(girth) {
 /** Leaves out what is empty. */
 const full = (object) => Object.fromEntries(Object.entries(object).filter(([, value]) => value !== null && value !== undefined && value !== ''));
 
-/** @param {object} sheet @returns {object} a brief */
-export function toBrief(sheet) {
+/** @param {object} values @returns {object} a brief */
+export function briefOf(values) {
   const brief = {
     schema: 'lieflat.brief',
     version: 1,
-    title: sheet.title || undefined,
+    title: values.title || undefined,
     neckline: {
-      readings_at: sheet.readings_at,
-      neckline_allowance_mm: sheet.neckline_allowance,
-      front: half(sheet, 'front'),
-      back: half(sheet, 'back'),
+      readings_at: values.readings_at,
+      neckline_allowance_mm: values.neckline_allowance,
+      front: half(values, 'front'),
+      back: half(values, 'back'),
     },
-    garment_knit: knit(sheet, 'garment'),
-    strip_knit: sheet['strip.other'] === 'other' ? knit(sheet, 'strip') : undefined,
-    strip_direction: sheet.strip_direction,
-    finish: { [sheet.finish]: finish(sheet) },
-    stitch: sheet.stitch === 'zigzag'
-      ? { zigzag: { width_mm: sheet['zigzag.width'], advance_mm: sheet['zigzag.advance'] } }
-      : sheet.stitch,
-    head: { girth: girth(sheet), margin_mm: sheet['head.margin'] },
-    stays: stays(sheet),
-    pattern_asks: asks(sheet),
-    rounding: sheet.rounding,
-    tolerances: group(sheet, 'tolerances'),
-    rules: group(sheet, 'rules'),
+    garment_knit: knit(values, 'garment'),
+    strip_knit: values['strip.other'] === 'other' ? knit(values, 'strip') : undefined,
+    strip_direction: values.strip_direction,
+    finish: { [values.finish]: finish(values) },
+    stitch: values.stitch === 'zigzag'
+      ? { zigzag: { width_mm: values['zigzag.width'], advance_mm: values['zigzag.advance'] } }
+      : values.stitch,
+    head: { girth: girth(values), margin_mm: values['head.margin'] },
+    stays: stays(values),
+    pattern_asks: asks(values),
+    rounding: values.rounding,
+    tolerances: group(values, 'tolerances'),
+    rules: group(values, 'rules'),
   };
   return full(brief);
 }
 
-function half(sheet, name) {
-  const get = (key) => sheet[`${name}.${key}`];
+function half(values, name) {
+  const get = (key) => values[`${name}.${key}`];
   return {
     outline: { [get('way')]: outline(get) },
     centre: get('centre') === 'seam' ? { seam: { allowance_mm: get('centre_allowance') } } : 'fold',
@@ -140,8 +140,8 @@ function outline(get) {
   return full({ half_length_mm: get('half_length'), ...sides, shape });
 }
 
-function knit(sheet, name) {
-  const get = (key) => sheet[`${name}.${key}`];
+function knit(values, name) {
+  const get = (key) => values[`${name}.${key}`];
   const way = (direction) => {
     const at = (key) => get(`${direction}.${key}`);
     if (at('how') === 'readings') {
@@ -163,34 +163,34 @@ function knit(sheet, name) {
   });
 }
 
-function finish(sheet) {
+function finish(values) {
   const own = {};
   for (const field of FIELDS) {
     const [path] = field.paths;
-    if (path.startsWith(`finish.${sheet.finish}.`)) own[path.split('.')[2]] = sheet[field.key];
+    if (path.startsWith(`finish.${values.finish}.`)) own[path.split('.')[2]] = values[field.key];
   }
   return full(own);
 }
 
-function girth(sheet) {
-  if (sheet.head === 'own') return { own_mm: sheet['head.own'] };
-  if (['women', 'men'].includes(sheet.head)) return { adult: sheet.head };
-  return { child: { group: sheet.head, age_months: sheet['head.age'] } };
+function girth(values) {
+  if (values.head === 'own') return { own_mm: values['head.own'] };
+  if (['women', 'men'].includes(values.head)) return { adult: values.head };
+  return { child: { group: values.head, age_months: values['head.age'] } };
 }
 
-function stays(sheet) {
-  const shoulders = Boolean(sheet['stays.shoulders']);
+function stays(values) {
+  const shoulders = Boolean(values['stays.shoulders']);
   return full({
-    tape_width_mm: sheet['stays.tape_width'],
-    catch_mm: sheet['stays.catch'],
+    tape_width_mm: values['stays.tape_width'],
+    catch_mm: values['stays.catch'],
     shoulders,
-    shoulder_length_mm: shoulders ? sheet['stays.shoulder_length'] : null,
-    edges: sheet.edges ? Array.from({ length: sheet.edges }, (_, index) => edge(sheet, index)) : null,
+    shoulder_length_mm: shoulders ? values['stays.shoulder_length'] : null,
+    edges: values.edges ? Array.from({ length: values.edges }, (_, index) => edge(values, index)) : null,
   });
 }
 
-function edge(sheet, index) {
-  const get = (key) => sheet[`edge${index}.${key}`];
+function edge(values, index) {
+  const get = (key) => values[`edge${index}.${key}`];
   return {
     name: get('name') ?? '',
     ...full({
@@ -205,14 +205,14 @@ function edge(sheet, index) {
   };
 }
 
-function asks(sheet) {
-  const asked = full({ crosswise_percent: sheet['asks.crosswise'], lengthwise_percent: sheet['asks.lengthwise'] });
+function asks(values) {
+  const asked = full({ crosswise_percent: values['asks.crosswise'], lengthwise_percent: values['asks.lengthwise'] });
   return Object.keys(asked).length ? asked : null;
 }
 
-function group(sheet, name) {
+function group(values, name) {
   const fields = FIELDS.filter((field) => field.paths[0].startsWith(`${name}.`));
-  return Object.fromEntries(fields.map((field) => [field.paths[0].split('.')[1], sheet[field.key]]));
+  return Object.fromEntries(fields.map((field) => [field.paths[0].split('.')[1], values[field.key]]));
 }
 
 /** A brief with so many edges to stay, of which nothing is known: to ask the core whether it takes as many. */
@@ -222,17 +222,17 @@ export function withSomeEdges(brief, count) {
   return { ...brief, stays: { ...brief.stays, edges: Array.from({ length: count }, () => edge) } };
 }
 
-/** How many edges a sheet from elsewhere really has: as many as it says, where their values are there. */
-export function edgesIn(sheet) {
+/** How many edges values from elsewhere really have: as many as they say, where their values are there. */
+export function edgesIn(values) {
   let count = 0;
-  while (count < sheet.edges && `edge${count}.length` in sheet) count += 1;
+  while (count < values.edges && `edge${count}.length` in values) count += 1;
   return count;
 }
 
-/** A sheet with one more edge to stay. */
-export function withEdge(sheet) {
-  const index = sheet.edges;
-  const next = { ...sheet, edges: index + 1 };
+/** The values with one more edge to stay. */
+export function withEdge(values) {
+  const index = values.edges;
+  const next = { ...values, edges: index + 1 };
   for (const [name, value] of Object.entries(STARTING_EDGE)) next[`edge${index}.${name}`] = value;
   return next;
 }
@@ -240,12 +240,12 @@ export function withEdge(sheet) {
 /** A count that the core can read: nought, which it refuses with the range, where it is none. */
 const wholeOrNone = (count) => (Number.isInteger(count) && count > 0 && count < 1e6 ? count : 0);
 
-/** A sheet without one of its edges. */
-export function withoutEdge(sheet, index) {
-  const next = { ...sheet, edges: sheet.edges - 1 };
+/** The values without one of their edges. */
+export function withoutEdge(values, index) {
+  const next = { ...values, edges: values.edges - 1 };
   for (const name of Object.keys(STARTING_EDGE)) {
-    for (let i = index; i + 1 < sheet.edges; i += 1) next[`edge${i}.${name}`] = sheet[`edge${i + 1}.${name}`];
-    delete next[`edge${sheet.edges - 1}.${name}`];
+    for (let i = index; i + 1 < values.edges; i += 1) next[`edge${i}.${name}`] = values[`edge${i + 1}.${name}`];
+    delete next[`edge${values.edges - 1}.${name}`];
   }
   return next;
 }
@@ -254,11 +254,11 @@ export function withoutEdge(sheet, index) {
 export const FIRST = ['front.half_length', 'front.depth', 'back.half_length', 'back.half_width',
   'garment.crosswise.stretched', 'garment.crosswise.released', 'head.own'];
 
-/** A sheet for a person's own readings: nothing of the example but its usual allowances and rules. */
-export function ownSheet(example) {
-  const sheet = toSheet(example);
-  for (const key of FIRST) sheet[key] = null;
-  for (const key of ['title', 'garment.name', 'garment.elastane', 'garment.learned']) sheet[key] = null;
-  return sheet;
+/** The form's values for a person's own readings: nothing of the example but its usual allowances and rules. */
+export function ownValues(example) {
+  const values = valuesOf(example);
+  for (const key of FIRST) values[key] = null;
+  for (const key of ['title', 'garment.name', 'garment.elastane', 'garment.learned']) values[key] = null;
+  return values;
 }
 

@@ -18,7 +18,7 @@ export function isPlain(value) {
 }
 
 /** Whether a value is what JSON can say, with no more in it than a person's work may hold. A value that holds itself is too deep. */
-export function isSound(value) {
+export function isAcceptable(value) {
   let values = 0;
   let letters = 0;
   const fits = (one, depth) => {

@@ -1,7 +1,7 @@
 // What an entry is: a brief, a knit or a draft as it is kept. Every field is looked at when an entry is read,
 // wherever it comes from; one with a field that is not what it should be is no entry, and is left as it is.
 
-import { isId, isPlain, isSound, isTable, isUnplanned } from './acceptable.js';
+import { isId, isPlain, isAcceptable, isTable, isUnplanned } from './acceptable.js';
 
 export const KINDS = ['briefs', 'knits', 'drafts'];
 
@@ -38,7 +38,7 @@ const FIELDS = {
 
 /** Whether a value is an entry that this version can show. Whether its brief can be planned the core says when it is opened. */
 export function isReadable(kind, value) {
-  return isPlain(value) && isSound(value) && Object.entries(FIELDS[kind]).every(([name, is]) => is(value[name]));
+  return isPlain(value) && isAcceptable(value) && Object.entries(FIELDS[kind]).every(([name, is]) => is(value[name]));
 }
 
 /** Whether an id is of the kind that is made here. */

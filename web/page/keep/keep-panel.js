@@ -1,6 +1,6 @@
 // The panel of what is kept: briefs, knits, unfinished work, and all of it as a file.
 
-import { shown } from '../common/foreign-text.js';
+import { visible } from '../common/foreign-text.js';
 import { button, download, freshId, make, textField } from '../common/controls.js';
 import { canonical } from './entry.js';
 import { ImportError, MOST_BYTES, exportText, mergePlan, readExport, unionOfRecords } from './merge.js';
@@ -196,7 +196,7 @@ export class KeepPanel extends Panel {
     return make(
       'li',
       { 'data-entry': entry.id, 'aria-current': current ? 'true' : undefined },
-      make('span', { class: 'entry-name', text: shown(entry.name) }),
+      make('span', { class: 'entry-name', text: visible(entry.name) }),
       make('span', { class: 'entry-when', text: said }),
       make('span', { class: 'actions' }, ...actions),
     );
@@ -406,7 +406,7 @@ export class KeepPanel extends Panel {
     return make(
       'li',
       { 'data-entry': draft.id },
-      make('span', { class: 'entry-name', text: shown(named.name) }),
+      make('span', { class: 'entry-name', text: visible(named.name) }),
       make('span', { class: 'entry-when', text: this.when(draft.changed) }),
       make(
         'span',
@@ -436,7 +436,7 @@ export class KeepPanel extends Panel {
     return make(
       'li',
       { 'data-entry': this.keyOf(one) },
-      make('span', { class: 'entry-name', text: shown(named.name) }),
+      make('span', { class: 'entry-name', text: visible(named.name) }),
       make('span', { class: 'entry-when', text: this.t(`unread_${one.kind}`) }),
       make(
         'span',

@@ -5,10 +5,10 @@
 // The work is the brief, what stands in the form and in no brief yet, and the table of sizes.
 
 import { isFit } from '../form/fit.js';
-import { setGlimpse } from './last-work.js';
+import { keepLastWork } from './last-work.js';
 import { canonical, isReadable } from './entry.js';
 import { forgetLast, lastWritten, newId, tab, writeLast } from './small-storage.js';
-import { isId, isSound } from './acceptable.js';
+import { isId, isAcceptable } from './acceptable.js';
 import { Store } from './store.js';
 import { held, hold, release } from './tabs.js';
 
@@ -154,7 +154,7 @@ export class Session extends EventTarget {
     }
     this.#baseline = this.#work();
     this.dispatchEvent(new Event('sizes'));
-    if (!this.shared) setGlimpse({ id: this.id, brief, unplanned });
+    if (!this.shared) keepLastWork({ id: this.id, brief, unplanned });
     this.#tell();
     void this.#lookForUnknown(brief);
   }
@@ -219,7 +219,7 @@ export class Session extends EventTarget {
 
   async #write() {
     const draft = this.#draft();
-    if (!this.shared) setGlimpse(draft);
+    if (!this.shared) keepLastWork(draft);
     await this.store.put('drafts', draft);
     this.#persistOnce();
   }
@@ -269,7 +269,7 @@ export class Session extends EventTarget {
       code = 'not_a_brief';
       const brief = decodeBrief(text);
       const { plan, errors } = this.reckoner.plan(brief);
-      if (plan && isSound(brief)) return brief;
+      if (plan && isAcceptable(brief)) return brief;
       if (brief.version > 1 && errors.some(({ field }) => field === 'version')) code = 'newer';
     } catch (error) {
       code = error?.code ?? code;

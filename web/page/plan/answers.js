@@ -1,14 +1,14 @@
-// The rest of the plan as cards: marks, stays, clips, the order of sewing, the head, the knit, the seam line, what was taken for granted.
+// The rest of the plan as cards: marks, stays, clips, the order of sewing, the head, the knit, the seam line, what was assumed.
 
 import { h, settleInto, table } from '../common/dom.js';
-import { inert } from '../common/foreign-text.js';
+import { setApart } from '../common/foreign-text.js';
 import { remedies, stitchAdvice } from './remedies.js';
 import { source } from './sources.js';
 import { finishOf } from './ticket.js';
 import { markWords, steps } from './steps.js';
 
 /** The cards in their order, each by its id. */
-const CARDS = { order, marks, stays, clips, spans, head, knit: knits, line: seamLine, granted };
+const CARDS = { order, marks, stays, clips, spans, head, knit: knits, line: seamLine, assumptions };
 
 /**
  * What brings the cards up to a plan: a job for each, to be done in turn. A card that does not apply is left out.
@@ -72,7 +72,7 @@ function stays({ plan, words, unit }) {
   const { zones, given_up: givenUp, stable, total_tape_mm: total } = plan.stays;
   const size = (mm) => words.length(mm, unit);
   const zone = (one) => {
-    const where = inert(one.name ?? '') || words.t(`part.${one.part}`);
+    const where = setApart(one.name ?? '') || words.t(`part.${one.part}`);
     const lines = [
       h('strong', { text: where }), h('br'), layingOf(one, words, size), ' ',
       words.t(`stays.reason.${one.reason}`, { stretch: words.percent(one.stretch_percent) }),
@@ -88,7 +88,7 @@ function stays({ plan, words, unit }) {
     zones.length ? list(zones.map(zone), 'ol', { class: 'spaced' }) : h('p', { text: words.t('stays.none') }),
     total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
     givenUp.length > 0 && h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part ?? one}`))) }) }),
-    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => inert(name))) }) }));
+    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => setApart(name))) }) }));
 }
 
 // How a tape is laid: its length, its width, its place, and whether one so wide fits there.
@@ -207,7 +207,7 @@ function seamLine({ plan: { seam_line: line }, words, unit }) {
     table(words.t('line.caption'), [words.t('table.what'), words.t('half.front'), words.t('half.back')], rows));
 }
 
-function granted({ plan, words }) {
+function assumptions({ plan, words }) {
   if (!plan.assumptions.length) return null;
-  return card('granted', words.t('granted.heading'), list(plan.assumptions.map(({ code }) => words.t(`codes.assumption.${code}`))));
+  return card('assumptions', words.t('assumptions.heading'), list(plan.assumptions.map(({ code }) => words.t(`codes.assumption.${code}`))));
 }

@@ -6,9 +6,9 @@ import { wholeWords } from '../common/words.js';
 
 /**
  * @param {HTMLElement} container for the working
- * @param {{ state: object, reckoner: import('./reckoner.js').Reckoner, words: () => import('../common/words.js').Words, sheet: () => object, onToggle: () => void }} parts
+ * @param {{ state: object, reckoner: import('./reckoner.js').Reckoner, words: () => import('../common/words.js').Words, formValues: () => object, onToggle: () => void }} parts
  */
-export function createClassView(container, { state, reckoner, words, sheet, onToggle }) {
+export function createClassView(container, { state, reckoner, words, formValues, onToggle }) {
   let at = 0;
   let asked = null;
   let steps = [];
@@ -50,7 +50,7 @@ export function createClassView(container, { state, reckoner, words, sheet, onTo
         h('h2', { text: t('class_view.heading') }),
         h('button', { type: 'button', class: 'close', onclick: close, text: t('class_view.close') })),
       h('p', { class: 'count', hidden: !steps.length, text: t('class_view.count', { n: words().number(at + 1), all: words().number(steps.length) }) }),
-      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length ? line(steps[at], words(), sheet()) : t(isMissing ? 'working.not_fetched' : 'working.fetching')),
+      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length ? line(steps[at], words(), formValues()) : t(isMissing ? 'working.not_fetched' : 'working.fetching')),
       h('div', { class: 'buttons' },
         h('button', { type: 'button', class: 'previous', onclick: () => move(-1), text: t('class_view.previous') }),
         h('button', { type: 'button', class: 'next', onclick: () => move(1), text: t('class_view.next') })));

@@ -3,7 +3,7 @@
 import { fill, h, s, table } from '../common/dom.js';
 import { fullName } from '../form/errors.js';
 import { fieldsOf, isAsked } from '../form/fields.js';
-import { toSheet } from '../form/values.js';
+import { valuesOf } from '../form/values.js';
 
 /** Figures worth comparing: a name and how to find it in a plan; lengths in mm unless a kind is given. */
 const FIGURES = [
@@ -49,7 +49,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
   };
 
   function changes(before, now) {
-    const [a, b] = [before, now].map(({ brief }) => toSheet(brief, toSheet(reckoner.example())));
+    const [a, b] = [before, now].map(({ brief }) => valuesOf(brief, valuesOf(reckoner.example())));
     const differ = fieldsOf(b).filter((field) => isAsked(field, b) && (a[field.key] ?? null) !== (b[field.key] ?? null));
     if (!differ.length) return h('p', { text: words().t('compare.same') });
     return h('div', {}, h('p', { text: words().t('compare.changed') }), h('ul', {}, differ.map((field) => h('li', {

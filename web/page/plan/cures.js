@@ -9,7 +9,7 @@ const TENTH = 10;
 const downToTenth = (value) => Math.floor(value * TENTH) / TENTH;
 const upToWhole = (value) => Math.ceil(value);
 
-/** What a cure writes into the form's sheet, and its name with numbers. */
+/** What a cure writes into the form's values, and its name with numbers. */
 function changeFor(cure, finish, direction) {
   const [code, value] = typeof cure === 'string' ? [cure] : Object.entries(cure)[0];
   const changes = {

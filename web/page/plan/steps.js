@@ -1,6 +1,6 @@
 // The order of work in words: for each of the plan's steps its words and its figures. What is done when is the core's.
 
-import { inert } from '../common/foreign-text.js';
+import { setApart } from '../common/foreign-text.js';
 
 /**
  * @param {{ plan: object, words: import('../common/words.js').Words, unit: string }} what
@@ -35,7 +35,7 @@ function figures(step, plan, words, unit) {
   return values;
 }
 
-const partWord = (zone, words) => inert(zone.name ?? '') || words.t(`part.${zone.part}`);
+const partWord = (zone, words) => setApart(zone.name ?? '') || words.t(`part.${zone.part}`);
 
 /** A mark's name; one in between is told by its number. */
 export const markWord = ({ place, number }, words) => words.t(`place.${place}`, { n: number && words.number(number) });

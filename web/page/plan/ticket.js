@@ -3,7 +3,7 @@
 import { h, settle } from '../common/dom.js';
 import { nameAt } from '../form/errors.js';
 import example from '../common/example.js';
-import { shown } from '../common/foreign-text.js';
+import { visible } from '../common/foreign-text.js';
 import { known } from '../common/known.js';
 import { stitchAdvice } from './remedies.js';
 
@@ -31,7 +31,7 @@ export function verdicts(plan, words, unit) {
 /**
  * Fills the ticket.
  * @param {HTMLElement} container
- * @param {{ plan: object, brief: object, words: import('../common/words.js').Words, unit: string, quick: boolean, sheet: object }} what
+ * @param {{ plan: object, brief: object, words: import('../common/words.js').Words, unit: string, quick: boolean, formValues: object }} what
  */
 export function showTicket(container, what) {
   const { plan, brief, words, unit } = what;
@@ -51,7 +51,7 @@ export function showTicket(container, what) {
 }
 
 /** The title as a reader sees it: the invented example is named as one in their own language. */
-const titleOf = ({ title }, words) => (title === example.title ? words.t('page.example_title') : shown(title));
+const titleOf = ({ title }, words) => (title === example.title ? words.t('page.example_title') : visible(title));
 
 /** Figures that never break across lines inside; where they take two, the second says that it goes with the first. */
 function figureParts(plan, words, unit) {
@@ -60,11 +60,11 @@ function figureParts(plan, words, unit) {
   return [h('span', { class: 'figure', text: first }), ' ', h('span', { class: 'figure', text: `× ${second}` })];
 }
 
-function range(figure, name, { words, unit, sheet, quick }) {
+function range(figure, name, { words, unit, formValues, quick }) {
   if (quick) return h('p', { class: 'range', text: words.t('ticket.range_later', { name }) });
   const whole = (mm) => words.length(mm, unit, { digits: unit === 'cm' ? 1 : 0 });
   const values = { name, low: whole(figure.low_mm), high: whole(figure.high_mm) };
-  const most = nameAt(figure.most_from, words, sheet);
+  const most = nameAt(figure.most_from, words, formValues);
   return h('p', { class: 'range' }, words.t('ticket.range', values), most && ` ${words.t('ticket.most_from', { what: most })}`);
 }
 

@@ -19,13 +19,13 @@ function exact(value, unit, words) {
 }
 
 /** A number's name: its symbol's, or, in a range, that of the reading the symbol is the path of. */
-const symbolName = (symbol, words, sheet) =>
-  (symbol.includes('.') && nameAt(symbol, words, sheet)) || worded(words, `codes.symbol.${symbol}`, symbol);
+const symbolName = (symbol, words, formValues) =>
+  (symbol.includes('.') && nameAt(symbol, words, formValues)) || worded(words, `codes.symbol.${symbol}`, symbol);
 
 /** One line of the working. */
-export function line(step, words, sheet) {
+export function line(step, words, formValues) {
   const inputs = step.inputs.map(({ symbol, value, unit }) => h('li', {},
-    h('span', { class: 'symbol', text: symbolName(symbol, words, sheet) }), ' = ', exact(value, unit, words)));
+    h('span', { class: 'symbol', text: symbolName(symbol, words, formValues) }), ' = ', exact(value, unit, words)));
   return [
     h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
     h('p', { class: 'where' }, h('code', { text: step.figure })),
@@ -36,8 +36,8 @@ export function line(step, words, sheet) {
   ];
 }
 
-/** @param {HTMLElement} container @param {{ steps: object[], words: import('../common/words.js').Words, sheet: object }} what */
-export function showWorking(container, { steps, words, sheet }) {
+/** @param {HTMLElement} container @param {{ steps: object[], words: import('../common/words.js').Words, formValues: object }} what */
+export function showWorking(container, { steps, words, formValues }) {
   fill(container, h('p', { class: 'hint', text: words.t('working.lead') }),
-    h('ol', { class: 'working-lines' }, steps.map((step) => h('li', {}, line(step, words, sheet)))));
+    h('ol', { class: 'working-lines' }, steps.map((step) => h('li', {}, line(step, words, formValues)))));
 }

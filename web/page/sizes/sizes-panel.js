@@ -1,7 +1,7 @@
 // The panel of all sizes: one neckline over a pattern's sizes, every cut figure for each.
 
 import { toCsv } from './csv.js';
-import { shown } from '../common/foreign-text.js';
+import { visible } from '../common/foreign-text.js';
 import { button, choice, download, freshId, make, textField } from '../common/controls.js';
 import { fetched } from '../common/fetched.js';
 import { Panel } from '../common/panel.js';
@@ -64,7 +64,7 @@ export class SizesPanel extends Panel {
 
   nameOf(step) {
     const given = this.sizes.names[step];
-    if (given) return shown(given);
+    if (given) return visible(given);
     return step === 0 ? this.t('base') : `${step > 0 ? '+' : '−'}${Math.abs(step)}`;
   }
 
