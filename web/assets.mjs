@@ -62,14 +62,16 @@ async function wordsOf(file) {
 /** A module of all languages: code -> { name, first, later }, the last two the addresses of its two files. */
 async function catalogues() {
   const files = (await readdir(catalogueFolder)).filter((name) => name.endsWith('.json')).sort();
-  const parts = await Promise.all(files.map(async (file, index) => {
-    const code = path.basename(file, '.json');
-    const { name } = await wordsOf(file);
-    return {
-      imports: `import first${index} from "words:${code}.json";import later${index} from "words:${code}-later.json";`,
-      entry: `${JSON.stringify(code)}: { name: ${JSON.stringify(name)}, first: new URL(first${index}, import.meta.url), later: new URL(later${index}, import.meta.url) }`,
-    };
-  }));
+  const parts = await Promise.all(
+    files.map(async (file, index) => {
+      const code = path.basename(file, '.json');
+      const { name } = await wordsOf(file);
+      return {
+        imports: `import first${index} from "words:${code}.json";import later${index} from "words:${code}-later.json";`,
+        entry: `${JSON.stringify(code)}: { name: ${JSON.stringify(name)}, first: new URL(first${index}, import.meta.url), later: new URL(later${index}, import.meta.url) }`,
+      };
+    }),
+  );
   const contents = `${parts.map(({ imports }) => imports).join('')}export default { ${parts.map(({ entry }) => entry).join(', ')} };`;
   return { contents, loader: 'js', resolveDir: catalogueFolder };
 }

@@ -55,7 +55,10 @@ function askedBy(page, html) {
 async function bundle(addresses) {
   const names = new Set();
   const entryPoints = addresses.map((address) => {
-    const name = address.replace(/^page\//, '').replace(/\.(?:js|css)$/, '').replaceAll('/', '-');
+    const name = address
+      .replace(/^page\//, '')
+      .replace(/\.(?:js|css)$/, '')
+      .replaceAll('/', '-');
     const full = name + path.extname(address);
     if (names.has(full)) throw new Error(`two entries would be called ${full}`);
     names.add(full);
@@ -88,8 +91,7 @@ function outputsOf(metafile, addresses) {
   const inside = (output) => path.relative(dist, path.join(root, output)).split(path.sep).join('/');
   const outputs = new Map();
   for (const [output, { imports, entryPoint, inputs, cssBundle }] of Object.entries(metafile.outputs)) {
-    const of = (kind) =>
-      imports.filter((one) => !one.external && one.kind === kind).map((one) => inside(one.path));
+    const of = (kind) => imports.filter((one) => !one.external && one.kind === kind).map((one) => inside(one.path));
     outputs.set(inside(output), {
       entryPoint,
       inputs: Object.keys(inputs),

@@ -5,13 +5,30 @@ const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'comp
 
 /** What of these groups a first visit does say: headings of folded panels, messages above the figures, names of steps, a strip's verdict. */
 const AT_ONCE = [
-  'keep.heading', 'keep.label', 'keep.notices', 'keep.trouble', 'keep.unknown_parts',
-  'share.heading', 'share.label', 'share.shown', 'share.shown_titled', 'share.shown_edited', 'share.shown_edited_titled',
-  'share.make_own', 'share.back', 'share.dismiss', 'share.broken',
+  'keep.heading',
+  'keep.label',
+  'keep.notices',
+  'keep.trouble',
+  'keep.unknown_parts',
+  'share.heading',
+  'share.label',
+  'share.shown',
+  'share.shown_titled',
+  'share.shown_edited',
+  'share.shown_edited_titled',
+  'share.make_own',
+  'share.back',
+  'share.dismiss',
+  'share.broken',
   'sizes.heading',
-  'compare.pin', 'compare.pin_again',
-  'ruler.open', 'ruler.heading',
-  'outcome.heading', 'outcome.lies_flat', 'outcome.stands_away', 'outcome.pulls_in',
+  'compare.pin',
+  'compare.pin_again',
+  'ruler.open',
+  'ruler.heading',
+  'outcome.heading',
+  'outcome.lies_flat',
+  'outcome.stands_away',
+  'outcome.pulls_in',
 ];
 
 /** Whether a key, such as `keep.heading`, belongs to what a first visit does without. @param {string} key */

@@ -35,7 +35,10 @@ const { files } = JSON.parse(await readFile(`${dist}.files.json`, 'utf8'));
 const weighed = await Promise.all(files.map(weigh));
 const first = weighed.filter((file) => file.first);
 list('a first visit', first);
-list('fetched when it is wanted, or kept for offline use after the page has loaded', weighed.filter((file) => !file.first));
+list(
+  'fetched when it is wanted, or kept for offline use after the page has loaded',
+  weighed.filter((file) => !file.first),
+);
 const wasm = packed(first.filter(({ name }) => name.endsWith('.wasm')));
 const kept = [within('wasm', wasm, budgets.wasm), within('first visit', packed(first), budgets.firstVisit)];
 if (kept.includes(false)) process.exit(1);

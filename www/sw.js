@@ -66,7 +66,9 @@ let filling;
 
 /** Fetches what is missing of this version; refused where it cannot be had whole. One at a time. */
 function fillUp() {
-  filling ??= complete().finally(() => { filling = undefined; });
+  filling ??= complete().finally(() => {
+    filling = undefined;
+  });
   return filling;
 }
 
@@ -140,7 +142,10 @@ async function note(key, names) {
 async function noteArrival() {
   const kept = await versions();
   const came = new Set([...(await noted(TAKEN)), ...(await noted(CAME))]);
-  await note(CAME, [...came].filter((name) => kept.includes(name)));
+  await note(
+    CAME,
+    [...came].filter((name) => kept.includes(name)),
+  );
 }
 
 /**

@@ -6,9 +6,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 
 const out = new URL('../../target/bench/', import.meta.url);
 const read = async (name) => JSON.parse(await readFile(new URL(`${name}.json`, out), 'utf8'));
-const [native, npm, pypi, wasm, page, references] = await Promise.all(
-  ['native', 'npm', 'pypi', 'wasm', 'page', 'reference'].map(read),
-);
+const [native, npm, pypi, wasm, page, references] = await Promise.all(['native', 'npm', 'pypi', 'wasm', 'page', 'reference'].map(read));
 
 // 25 digits do not fit a number: the whole millimetres are taken off first, as text.
 const whole = BigInt(10) ** BigInt(18);
@@ -24,7 +22,8 @@ const most = (list) => Math.max(...list);
 
 /** Three digits that count. */
 const short = (n) => (n >= 100 ? n.toFixed(0) : n >= 10 ? n.toFixed(1) : n >= 0.1 ? n.toFixed(2) : n.toExponential(0));
-const span = (list, unit) => (short(least(list)) === short(most(list)) ? `${short(most(list))} ${unit}` : `${short(least(list))} to ${short(most(list))} ${unit}`);
+const span = (list, unit) =>
+  short(least(list)) === short(most(list)) ? `${short(most(list))} ${unit}` : `${short(least(list))} to ${short(most(list))} ${unit}`;
 const times = (a, b) => `${short(a / b)} times`;
 
 const KINDS = {
@@ -33,7 +32,10 @@ const KINDS = {
   offset_joined: 'length 10 mm aside, joined and trimmed',
 };
 const SAID = {
-  lieflat: { length: 'Lieflat: told, two halves read, measured, written', offset_joined: 'Lieflat: plan without ranges, the whole neckline' },
+  lieflat: {
+    length: 'Lieflat: told, two halves read, measured, written',
+    offset_joined: 'Lieflat: plan without ranges, the whole neckline',
+  },
   kurbo: { length: 'kurbo alone', offset_apart: 'kurbo alone' },
   scipy: { length: 'scipy quad', offset_apart: 'scipy quad of the moved speed' },
   shapely: { length: 'shapely on 200 chords an arc', offset_joined: 'shapely on 200 chords an arc' },
@@ -75,7 +77,14 @@ function planRows(what, title) {
     const micros = own.map((row) => row.micros);
     const floor = own.map((row) => row.micros / native.plans.find((one) => one.what === what && one.brief === row.brief).micros);
     const beside = plans === native.plans ? '' : `; native arithmetic: ${span(floor, 'times')}`;
-    return { what: title, by, took: span(micros, 'µs'), off: '', limit: `bar ${bar} µs`, near: `${short((100 * most(micros)) / bar)} % of the bar${beside}` };
+    return {
+      what: title,
+      by,
+      took: span(micros, 'µs'),
+      off: '',
+      limit: `bar ${bar} µs`,
+      near: `${short((100 * most(micros)) / bar)} % of the bar${beside}`,
+    };
   });
 }
 

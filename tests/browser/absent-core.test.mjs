@@ -13,7 +13,9 @@ const brief = JSON.parse(await readFile(new URL('../briefs/tape-v.json', import.
 const WASM = /lieflat_web_bg-\w+\.wasm/;
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 /** Ways in which the core does not come: each a route, or what a browser lacks. */
@@ -25,7 +27,8 @@ const WAYS = {
     const bytes = await response.body();
     return route.fulfill({ response, body: bytes.subarray(0, bytes.length - 999) });
   },
-  'is another file': (route) => route.fulfill({ status: 200, contentType: 'application/wasm', body: '<!doctype html><title>Sign in</title>' }),
+  'is another file': (route) =>
+    route.fulfill({ status: 200, contentType: 'application/wasm', body: '<!doctype html><title>Sign in</title>' }),
 };
 
 /** A page whose core is held back: `come` lets it through, `fail` lets each ask end in one of the ways. */
@@ -47,8 +50,14 @@ async function waiting({ path = '', setUp, options } = {}) {
 }
 
 /** All figures with a unit that stand on the page outside the form, as a person sees them. */
-const figures = (page) => page.evaluate(() => ['#ticket', '#drawing', '#answers', '#bar', '#cures']
-  .filter((part) => document.querySelector(part).checkVisibility({ visibilityProperty: true }) && /\d\s*(mm|cm|in)\b/.test(document.querySelector(part).innerText)));
+const figures = (page) =>
+  page.evaluate(() =>
+    ['#ticket', '#drawing', '#answers', '#bar', '#cures'].filter(
+      (part) =>
+        document.querySelector(part).checkVisibility({ visibilityProperty: true }) &&
+        /\d\s*(mm|cm|in)\b/.test(document.querySelector(part).innerText),
+    ),
+  );
 
 const failed = (page) => page.locator('#failed').waitFor();
 
@@ -78,7 +87,11 @@ for (const way of Object.keys(WAYS)) {
 }
 
 test('where a browser cannot run it at all, the same', async () => {
-  const { page, context, come } = await waiting({ setUp: () => { delete globalThis.WebAssembly; } });
+  const { page, context, come } = await waiting({
+    setUp: () => {
+      delete globalThis.WebAssembly;
+    },
+  });
   come();
   await failed(page);
   await page.check('#finish-facing', { force: true });
@@ -89,11 +102,20 @@ test('where a browser cannot run it at all, the same', async () => {
 
 /** What a person may do first: each takes the example's figures away, and is done once the core has come. */
 const ACTS = {
-  'a reading': [(page) => page.fill('#front-half-length', '170'), async (page) => assert.equal(await page.inputValue('#front-half-length'), '170')],
-  'a choice': [(page) => page.check('#finish-facing', { force: true }), async (page) => assert.match(await page.locator('#ticket').innerText(), /Cut the facing/)],
+  'a reading': [
+    (page) => page.fill('#front-half-length', '170'),
+    async (page) => assert.equal(await page.inputValue('#front-half-length'), '170'),
+  ],
+  'a choice': [
+    (page) => page.check('#finish-facing', { force: true }),
+    async (page) => assert.match(await page.locator('#ticket').innerText(), /Cut the facing/),
+  ],
   'a list': [(page) => page.selectOption('#head', 'men'), async (page) => assert.equal(await page.inputValue('#head'), 'men')],
   'a start of their own': [(page) => page.click('#start-own'), (page) => page.locator('#needed li').first().waitFor()],
-  'an edge to stay': [(page) => page.evaluate(() => document.querySelector('.edges > button').click()), (page) => page.locator('#edge0-name').waitFor({ state: 'attached' })],
+  'an edge to stay': [
+    (page) => page.evaluate(() => document.querySelector('.edges > button').click()),
+    (page) => page.locator('#edge0-name').waitFor({ state: 'attached' }),
+  ],
 };
 
 for (const [what, [act, done]] of Object.entries(ACTS)) {
@@ -116,7 +138,9 @@ for (const [what, [act, done]] of Object.entries(ACTS)) {
 const OPENED = {
   'a link': { path: `#brief=${encodeBrief(brief)}` },
   'a damaged link': { path: '#brief=1junk' },
-  'what this browser kept': { setUp: (`localStorage.setItem('lieflat.work', JSON.stringify({ id: 'kept', brief: ${JSON.stringify(brief)} }))`) },
+  'what this browser kept': {
+    setUp: `localStorage.setItem('lieflat.work', JSON.stringify({ id: 'kept', brief: ${JSON.stringify(brief)} }))`,
+  },
 };
 
 for (const [what, how] of Object.entries(OPENED)) {
@@ -147,7 +171,11 @@ test('nothing that needs it can be taken hold of before it comes', async () => {
   await page.mouse.move(box.x + 40, box.y + 40, { steps: 5 });
   await page.mouse.up();
   await page.keyboard.press('Control+z');
-  for (const id of ['undo', 'open-class-view', 'pin', 'view']) await page.locator(`#${id}`).click({ force: true, timeout: 1000 }).catch(() => {});
+  for (const id of ['undo', 'open-class-view', 'pin', 'view'])
+    await page
+      .locator(`#${id}`)
+      .click({ force: true, timeout: 1000 })
+      .catch(() => {});
   assert.deepEqual(page.problems, []);
   come();
   await page.waitForSelector('html.is-ready');

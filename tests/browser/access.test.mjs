@@ -13,7 +13,9 @@ const THUMB = 44;
 const SILENCE = 1100;
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 async function opened(options = desk) {
@@ -27,12 +29,25 @@ async function opened(options = desk) {
 // What a finger meets: the control, or the label that acts for it. Links in running text are excepted, as in 2.5.5.
 function smallTargets(least) {
   const controls = 'button, select, input:not([type=hidden]), textarea, summary, [role=slider], [role=button], a[href]';
-  const isInText = (node) => node.matches('a') && /\S/.test([...node.parentElement.childNodes].filter((one) => one.nodeType === 3).map((one) => one.data).join(''));
+  const isInText = (node) =>
+    node.matches('a') &&
+    /\S/.test(
+      [...node.parentElement.childNodes]
+        .filter((one) => one.nodeType === 3)
+        .map((one) => one.data)
+        .join(''),
+    );
   return [...document.querySelectorAll(controls)]
     .filter((node) => node.checkVisibility({ visibilityProperty: true }) && !node.matches('.skip') && !isInText(node))
-    .map((node) => ({ node, box: (node.labels?.[0] && node.matches('[type=radio], [type=checkbox]') ? node.labels[0] : node).getBoundingClientRect() }))
+    .map((node) => ({
+      node,
+      box: (node.labels?.[0] && node.matches('[type=radio], [type=checkbox]') ? node.labels[0] : node).getBoundingClientRect(),
+    }))
     .filter(({ box }) => box.width > 0 && (box.width < least - 0.5 || box.height < least - 0.5))
-    .map(({ node, box }) => `${node.tagName} ${node.id || node.className} ${node.textContent.slice(0, 30)}: ${box.width.toFixed(0)} × ${box.height.toFixed(0)}`);
+    .map(
+      ({ node, box }) =>
+        `${node.tagName} ${node.id || node.className} ${node.textContent.slice(0, 30)}: ${box.width.toFixed(0)} × ${box.height.toFixed(0)}`,
+    );
 }
 
 test('on a touch screen every target has room for a thumb', async () => {
@@ -63,7 +78,10 @@ function whereFocusIs() {
   const points = [0.1, 0.5, 0.9].flatMap((x) => [0.1, 0.5, 0.9].map((y) => [box.left + x * box.width, box.top + y * box.height]));
   const over = points.filter(([x, y]) => x >= 0 && y >= 0 && x < innerWidth && y < innerHeight).map(([x, y]) => at(x, y));
   const seen = over.filter((one) => one && (shown.contains(one) || one.contains(shown)) && (shown.closest('#bar') || !one.closest('#bar')));
-  return { name: `${node.tagName}#${node.id}.${node.className?.baseVal ?? node.className} ${(node.textContent ?? '').slice(0, 30)}`, isSeen: seen.length > 0 };
+  return {
+    name: `${node.tagName}#${node.id}.${node.className?.baseVal ?? node.className} ${(node.textContent ?? '').slice(0, 30)}`,
+    isSeen: seen.length > 0,
+  };
 }
 
 for (const [name, options] of Object.entries({ phone, desk })) {
@@ -97,8 +115,15 @@ test('a band is planned from a cold page by keyboard alone', async () => {
   await tabTo('start-own');
   await page.keyboard.press('Enter');
   assert.equal(await focused(), 'front-half-length', 'the caret stands in the first reading');
-  const readings = { 'front-half-length': '160', 'front-depth': '118', 'back-half-length': '110', 'back-half-width': '90',
-    'garment-crosswise-stretched': '155', 'garment-crosswise-released': '103', 'head-own': '570' };
+  const readings = {
+    'front-half-length': '160',
+    'front-depth': '118',
+    'back-half-length': '110',
+    'back-half-width': '90',
+    'garment-crosswise-stretched': '155',
+    'garment-crosswise-released': '103',
+    'head-own': '570',
+  };
   for (const [id, text] of Object.entries(readings)) {
     await tabTo(id);
     await page.keyboard.type(text);
@@ -115,24 +140,27 @@ test('the live region says a result once the person pauses, and never what it ha
   const { page } = visit;
   await page.evaluate(() => {
     globalThis.spoken = [];
-    new MutationObserver(() => globalThis.spoken.push(document.getElementById('live').textContent))
-      .observe(document.getElementById('live'), { childList: true, characterData: true, subtree: true });
+    new MutationObserver(() => globalThis.spoken.push(document.getElementById('live').textContent)).observe(
+      document.getElementById('live'),
+      { childList: true, characterData: true, subtree: true },
+    );
   });
   // In the page itself, so that a slow machine makes no pause between two of them.
-  const enter = (...texts) => page.evaluate((all) => {
-    const field = document.getElementById('front-half-length');
-    for (const text of all) {
-      field.value = text;
-      field.dispatchEvent(new Event('change', { bubbles: true }));
-    }
-  }, texts);
+  const enter = (...texts) =>
+    page.evaluate((all) => {
+      const field = document.getElementById('front-half-length');
+      for (const text of all) {
+        field.value = text;
+        field.dispatchEvent(new Event('change', { bubbles: true }));
+      }
+    }, texts);
   await enter('155', '156', '157', '158', '159');
   await page.waitForFunction(() => globalThis.spoken.length > 0);
   await settled(page);
   await quiet(page, SILENCE);
   const spoken = await page.evaluate(() => globalThis.spoken);
   assert.equal(spoken.length, 1, spoken.join(' | '));
-  assert.ok(spoken[0].startsWith((await page.locator('#cut-figure').innerText())), spoken[0]);
+  assert.ok(spoken[0].startsWith(await page.locator('#cut-figure').innerText()), spoken[0]);
   await enter('159.0');
   await settled(page);
   await quiet(page, SILENCE);
@@ -143,10 +171,19 @@ test('the live region says a result once the person pauses, and never what it ha
 test('in forced colours what is chosen, focused and wrong can still be told', async () => {
   const visit = await opened({ ...desk, forcedColors: 'active' });
   const { page } = visit;
-  const look = (selector) => page.locator(selector).first().evaluate((node) => {
-    const { outlineStyle, outlineWidth, borderTopWidth, borderTopStyle, backgroundColor, borderTopColor } = getComputedStyle(node);
-    return { outline: outlineStyle !== 'none' && parseFloat(outlineWidth) > 0, border: borderTopStyle !== 'none' && parseFloat(borderTopWidth) > 0, backgroundColor, borderTopColor };
-  });
+  const look = (selector) =>
+    page
+      .locator(selector)
+      .first()
+      .evaluate((node) => {
+        const { outlineStyle, outlineWidth, borderTopWidth, borderTopStyle, backgroundColor, borderTopColor } = getComputedStyle(node);
+        return {
+          outline: outlineStyle !== 'none' && parseFloat(outlineWidth) > 0,
+          border: borderTopStyle !== 'none' && parseFloat(borderTopWidth) > 0,
+          backgroundColor,
+          borderTopColor,
+        };
+      });
   const [chosen, other] = [await look('.pick:has(#finish-band)'), await look('.pick:has(#finish-tape)')];
   assert.ok(chosen.border && other.border, 'a choice has a border');
   assert.notDeepEqual(chosen, other, 'the chosen one looks different');
@@ -165,7 +202,9 @@ test('nothing moves by itself for those who want no motion', async () => {
   await visit.page.fill('#band-width', '17');
   await visit.page.locator('#band-width').blur();
   assert.equal(await moving(), 0, 'after a change');
-  const smooth = await visit.page.evaluate(() => [...document.querySelectorAll('*')].filter((node) => getComputedStyle(node).scrollBehavior === 'smooth').length);
+  const smooth = await visit.page.evaluate(
+    () => [...document.querySelectorAll('*')].filter((node) => getComputedStyle(node).scrollBehavior === 'smooth').length,
+  );
   assert.equal(smooth, 0, 'and nothing scrolls smoothly');
   await visit.close();
 });

@@ -6,7 +6,9 @@ import { after, before, test } from 'node:test';
 import { settled, start } from './harness.mjs';
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 async function opened(options = {}) {
@@ -47,15 +49,27 @@ async function isWhole(page, visit) {
 }
 
 /** Fingers on handles, as a touch screen sends them; the driver has but one. */
-const touches = (page, list) => page.evaluate((events) => {
-  const nodes = [...document.querySelectorAll('[role=slider], .draw-point')];
-  for (const [index, type, id, x, y] of events) {
-    const node = nodes[index];
-    // There is no such finger that the browser could catch.
-    Object.assign(node, { setPointerCapture() {}, hasPointerCapture: () => false });
-    node.dispatchEvent(new PointerEvent(type, { pointerId: id, pointerType: 'touch', clientX: x, clientY: y, button: 0, buttons: 1, bubbles: true, cancelable: true }));
-  }
-}, list);
+const touches = (page, list) =>
+  page.evaluate((events) => {
+    const nodes = [...document.querySelectorAll('[role=slider], .draw-point')];
+    for (const [index, type, id, x, y] of events) {
+      const node = nodes[index];
+      // There is no such finger that the browser could catch.
+      Object.assign(node, { setPointerCapture() {}, hasPointerCapture: () => false });
+      node.dispatchEvent(
+        new PointerEvent(type, {
+          pointerId: id,
+          pointerType: 'touch',
+          clientX: x,
+          clientY: y,
+          button: 0,
+          buttons: 1,
+          bubbles: true,
+          cancelable: true,
+        }),
+      );
+    }
+  }, list);
 
 for (const end of ['pointerup', 'pointercancel', 'lostpointercapture']) {
   for (const way of ['measured', 'drafted', 'drawn']) {
@@ -66,8 +80,15 @@ for (const end of ['pointerup', 'pointercancel', 'lostpointercapture']) {
       await settled(page);
       const steps = await page.locator('#undo').isEnabled();
       const before = await figure(page);
-      await touches(page, [[0, 'pointerdown', 11, 100, 100], [1, 'pointerdown', 12, 200, 200], [0, 'pointermove', 11, 100, 104], [1, 'pointermove', 12, 200, 230], [1, 'pointerup', 12, 200, 230],
-        [0, 'pointermove', 11, 103, 108], [0, end, 11, 103, 108]]);
+      await touches(page, [
+        [0, 'pointerdown', 11, 100, 100],
+        [1, 'pointerdown', 12, 200, 200],
+        [0, 'pointermove', 11, 100, 104],
+        [1, 'pointermove', 12, 200, 230],
+        [1, 'pointerup', 12, 200, 230],
+        [0, 'pointermove', 11, 103, 108],
+        [0, end, 11, 103, 108],
+      ]);
       await settled(page);
       if (end === 'pointercancel') assert.equal(await figure(page), before);
       assert.equal(await page.locator('#undo').isEnabled(), steps || end !== 'pointercancel');
@@ -80,7 +101,13 @@ test('a drag far out of the window and back ends where the finger is, in one ste
   const visit = await opened();
   const { page } = visit;
   const [x, y] = await grasp(page, 'Front depth', 5);
-  for (const [far, down] of [[x, -9000], [20000, 20000], [-20000, y], [x, y + 3]]) await page.mouse.move(far, down, { steps: 25 });
+  for (const [far, down] of [
+    [x, -9000],
+    [20000, 20000],
+    [-20000, y],
+    [x, y + 3],
+  ])
+    await page.mouse.move(far, down, { steps: 25 });
   await page.mouse.up();
   await settled(page);
   assert.ok(Math.abs(Number(await depth(page)) - 115) < 8, await depth(page));
@@ -96,9 +123,16 @@ test('let go where the page cannot hear it, a line is no longer held when the mo
   const { page } = visit;
   const [x, y] = await grasp(page, 'Front depth', 6);
   // What a mouse sends that was let go over a menu of the system.
-  await page.evaluate(([cx, cy]) => {
-    document.querySelector('.draw-held').dispatchEvent(new PointerEvent('pointermove', { pointerId: 1, pointerType: 'mouse', buttons: 0, clientX: cx, clientY: cy + 60, bubbles: true }));
-  }, [x, y]);
+  await page.evaluate(
+    ([cx, cy]) => {
+      document
+        .querySelector('.draw-held')
+        .dispatchEvent(
+          new PointerEvent('pointermove', { pointerId: 1, pointerType: 'mouse', buttons: 0, clientX: cx, clientY: cy + 60, bubbles: true }),
+        );
+    },
+    [x, y],
+  );
   await page.locator('#undo:enabled').waitFor();
   const held = await depth(page);
   assert.ok(Number(held) > 115 && Number(held) < 130, held);
@@ -108,18 +142,34 @@ test('let go where the page cannot hear it, a line is no longer held when the mo
   // The same for the whole drawing.
   const place = () => page.locator('.draw-world').getAttribute('transform');
   await page.locator('.draw-canvas').evaluate((canvas) => {
-    const send = (type, clientX, buttons) => canvas.dispatchEvent(new PointerEvent(type, { pointerId: 1, pointerType: 'mouse', button: 0, buttons, clientX, clientY: 300, bubbles: true }));
+    const send = (type, clientX, buttons) =>
+      canvas.dispatchEvent(
+        new PointerEvent(type, { pointerId: 1, pointerType: 'mouse', button: 0, buttons, clientX, clientY: 300, bubbles: true }),
+      );
     canvas.setPointerCapture = () => {};
     send('pointerdown', 300, 1);
     send('pointermove', 330, 1);
   });
   await page.waitForFunction(() => document.querySelector('.draw-panning'));
-  await page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
+  await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        requestAnimationFrame(() => requestAnimationFrame(resolve));
+      }),
+  );
   const moved = await place();
   await page.locator('.draw-canvas').evaluate((canvas) => {
-    for (const x2 of [360, 400]) canvas.dispatchEvent(new PointerEvent('pointermove', { pointerId: 1, pointerType: 'mouse', buttons: 0, clientX: x2, clientY: 300, bubbles: true }));
+    for (const x2 of [360, 400])
+      canvas.dispatchEvent(
+        new PointerEvent('pointermove', { pointerId: 1, pointerType: 'mouse', buttons: 0, clientX: x2, clientY: 300, bubbles: true }),
+      );
   });
-  await page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
+  await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        requestAnimationFrame(() => requestAnimationFrame(resolve));
+      }),
+  );
   assert.equal(await place(), moved);
   assert.equal(await page.locator('.draw-panning').count(), 0);
   await isWhole(page, visit);
@@ -153,13 +203,25 @@ for (const way of ['measured', 'drafted', 'drawn']) {
     await page.mouse.move(x + width / 2, y + height / 2 + 4, { steps: 3 });
     await page.locator('.draw-held').waitFor();
     const said = () => page.locator('.draw-readout').innerText();
-    const values = async () => (await said()).match(/-?\d+(?:\.\d+)?/g).map(Number).slice(-2);
+    const values = async () =>
+      (await said())
+        .match(/-?\d+(?:\.\d+)?/g)
+        .map(Number)
+        .slice(-2);
     const before = await values();
-    for (const [wide, high] of [[700, 600], [1280, 500], [390, 844]]) {
-      const stage = () => page.locator('.draw-canvas').evaluate((canvas) => `${canvas.getAttribute('width')} ${canvas.getAttribute('height')}`);
+    for (const [wide, high] of [
+      [700, 600],
+      [1280, 500],
+      [390, 844],
+    ]) {
+      const stage = () =>
+        page.locator('.draw-canvas').evaluate((canvas) => `${canvas.getAttribute('width')} ${canvas.getAttribute('height')}`);
       const was = await stage();
       await page.setViewportSize({ width: wide, height: high });
-      await page.waitForFunction((old) => { const canvas = document.querySelector('.draw-canvas'); return `${canvas.getAttribute('width')} ${canvas.getAttribute('height')}` !== old; }, was);
+      await page.waitForFunction((old) => {
+        const canvas = document.querySelector('.draw-canvas');
+        return `${canvas.getAttribute('width')} ${canvas.getAttribute('height')}` !== old;
+      }, was);
       await page.mouse.move(x + width / 2 + 1, y + height / 2 + 4);
       await page.mouse.move(x + width / 2, y + height / 2 + 4);
       const now = await values();
@@ -189,17 +251,27 @@ test('on paper a drag has come to its end: the figure has its ranges, and one st
 
 /** What may change the brief while a finger holds a line: another finger, a reader’s own commands, another part of the page. */
 const ELSEWHERE = {
-  'another finish': [(page) => page.evaluate(() => document.getElementById('finish-facing').click()), async (page) => {
-    assert.ok(await page.isChecked('#finish-facing'));
-    assert.match(await page.locator('#ticket').innerText(), /facing/);
-    await page.evaluate(() => document.getElementById('finish-band').click());
-  }],
-  'another way of telling': [(page) => page.evaluate(() => document.getElementById('front-way-drawn').click()), async (page) => assert.ok(await page.isChecked('#front-way-drawn'))],
-  'a reading': [(page) => page.evaluate(() => {
-    const field = document.getElementById('back-half-length');
-    field.value = '112';
-    field.dispatchEvent(new Event('change', { bubbles: true }));
-  }), async (page) => assert.equal(await page.inputValue('#back-half-length'), '112')],
+  'another finish': [
+    (page) => page.evaluate(() => document.getElementById('finish-facing').click()),
+    async (page) => {
+      assert.ok(await page.isChecked('#finish-facing'));
+      assert.match(await page.locator('#ticket').innerText(), /facing/);
+      await page.evaluate(() => document.getElementById('finish-band').click());
+    },
+  ],
+  'another way of telling': [
+    (page) => page.evaluate(() => document.getElementById('front-way-drawn').click()),
+    async (page) => assert.ok(await page.isChecked('#front-way-drawn')),
+  ],
+  'a reading': [
+    (page) =>
+      page.evaluate(() => {
+        const field = document.getElementById('back-half-length');
+        field.value = '112';
+        field.dispatchEvent(new Event('change', { bubbles: true }));
+      }),
+    async (page) => assert.equal(await page.inputValue('#back-half-length'), '112'),
+  ],
 };
 
 for (const [what, [act, check]] of Object.entries(ELSEWHERE)) {

@@ -49,7 +49,8 @@ function held() {
 
 // The main thread's own time, which other work on the machine does not lengthen: ms for each round.
 async function spent(client, page, act, given) {
-  const read = async () => Object.fromEntries((await client.send('Performance.getMetrics')).metrics.map(({ name, value }) => [name, value]));
+  const read = async () =>
+    Object.fromEntries((await client.send('Performance.getMetrics')).metrics.map(({ name, value }) => [name, value]));
   const before = await read();
   await page.evaluate(act, given);
   const after = await read();
@@ -59,7 +60,9 @@ async function spent(client, page, act, given) {
 
 const site = await startSite();
 const names = (await readdir(`${root}tests/briefs`)).filter((name) => name.endsWith('.json')).map((name) => name.slice(0, -5));
-console.log(`one show(), ms of the main thread, times ${SLOWED} for a processor that much slower\n${'brief'.padEnd(20)}view   scripting  style  layout  whole frame`);
+console.log(
+  `one show(), ms of the main thread, times ${SLOWED} for a processor that much slower\n${'brief'.padEnd(20)}view   scripting  style  layout  whole frame`,
+);
 for (const name of names) {
   const list = await dragged(await briefOf(name));
   for (const view of ['half', 'whole']) {
@@ -71,7 +74,12 @@ for (const name of names) {
     await spent(client, visit.page, shownOver, given); // warm
     const script = await spent(client, visit.page, shownOver, given);
     const { task, style, layout } = await spent(client, visit.page, shownByFrames, given);
-    const columns = [[script.task, 9], [style, 7], [layout, 8], [task, 13]];
+    const columns = [
+      [script.task, 9],
+      [style, 7],
+      [layout, 8],
+      [task, 13],
+    ];
     console.log(name.padEnd(20) + view.padEnd(7) + columns.map(([ms, wide]) => ms.toFixed(1).padStart(wide)).join(''));
     await visit.close();
   }

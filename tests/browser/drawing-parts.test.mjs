@@ -88,7 +88,7 @@ test('a folded binding has its fold along the middle of the strip, a single one 
   assert.ok(Math.abs(single.down - (single.width - 6)) < 0.01, `${single.down} of ${single.width}`);
 });
 
-test('the usual roundness is the core\'s own', async () => {
+test("the usual roundness is the core's own", async () => {
   for (const [kind, roundness_percent] of Object.entries(USUAL_ROUNDNESS)) {
     const brief = await briefOf('facing-scoop');
     const path = ['neckline', 'front', 'outline', 'drafted', 'shape'];
@@ -102,7 +102,12 @@ const drafted = async (shape) => withValue(await briefOf('facing-scoop'), ['neck
 const handle = (brief, plan, kind) => handlesOf(brief, plan).find(({ id }) => id === `front.${kind}`);
 
 test('a handle dropped where it stands changes nothing', async () => {
-  for (const shape of [{ kind: 'scoop' }, { kind: 'v', leg_hollow_percent: 3 }, { kind: 'square', corner_radius_mm: 30 }, { kind: 'round', roundness_percent: 61 }]) {
+  for (const shape of [
+    { kind: 'scoop' },
+    { kind: 'v', leg_hollow_percent: 3 },
+    { kind: 'square', corner_radius_mm: 30 },
+    { kind: 'round', roundness_percent: 61 },
+  ]) {
     const brief = await drafted(shape);
     const plan = await planOf(brief);
     for (const one of handlesOf(brief, plan)) {
@@ -122,12 +127,18 @@ test('the roundness handle stands on the line, whatever the roundness', async ()
 test('roundness goes by travel, two px to the point, within its bounds', async () => {
   const brief = await drafted({ kind: 'scoop', roundness_percent: 60 });
   const one = handle(brief, await planOf(brief), 'roundness');
-  assert.deepEqual([0, 2, 20, -20, 500, -500].map((px) => valueAfter(one, px, 1)), [60, 61, 70, 50, 90, 20]);
+  assert.deepEqual(
+    [0, 2, 20, -20, 500, -500].map((px) => valueAfter(one, px, 1)),
+    [60, 61, 70, 50, 90, 20],
+  );
   assert.equal(travelOf(one, 70), 20);
 });
 
 test('the hollow and the corner stand where the core draws them', async () => {
-  for (const [shape, kind] of [[{ kind: 'v', leg_hollow_percent: 5 }, 'hollow'], [{ kind: 'square', corner_radius_mm: 40 }, 'corner']]) {
+  for (const [shape, kind] of [
+    [{ kind: 'v', leg_hollow_percent: 5 }, 'hollow'],
+    [{ kind: 'square', corner_radius_mm: 40 }, 'corner'],
+  ]) {
     const brief = await drafted(shape);
     const plan = await planOf(brief);
     const { at } = handle(brief, plan, kind);

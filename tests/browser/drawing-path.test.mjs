@@ -3,7 +3,19 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
-  cornered, deleted, handleMoved, handleOf, inserted, isSmooth, moved, nearest, parsePath, pathOf, reversed, smoothed, spotOn,
+  cornered,
+  deleted,
+  handleMoved,
+  handleOf,
+  inserted,
+  isSmooth,
+  moved,
+  nearest,
+  parsePath,
+  pathOf,
+  reversed,
+  smoothed,
+  spotOn,
 } from '../../web/page/drawing/path-editor.js';
 
 // A small generator with a fixed seed: the same outlines on every run.
@@ -19,7 +31,9 @@ function someOutline(next) {
   const count = 2 + Math.floor(next() * 6);
   const points = Array.from({ length: count }, (_, i) => ({ x: i ? next() * 200 + 5 : 0, y: next() * 250 }));
   const pieces = points.slice(1).map(() => ({
-    c1: { x: next() * 200, y: next() * 250 }, c2: { x: next() * 200, y: next() * 250 }, straight: false,
+    c1: { x: next() * 200, y: next() * 250 },
+    c2: { x: next() * 200, y: next() * 250 },
+    straight: false,
   }));
   return { points, pieces };
 }
@@ -67,7 +81,9 @@ test('a point that is moved takes its handles along and moves nothing else', () 
       const kept = { x: is.x - after.points[i].x, y: is.y - after.points[i].y };
       assert.ok(apart(kept, { x: was.x - outline.points[i].x, y: was.y - outline.points[i].y }) < 1e-9);
     }
-    after.points.forEach((point, j) => { if (j !== i) assert.deepEqual(point, outline.points[j]); });
+    after.points.forEach((point, j) => {
+      if (j !== i) assert.deepEqual(point, outline.points[j]);
+    });
   });
 });
 
@@ -141,9 +157,16 @@ test('reads every command of SVG, relative ones too', () => {
 test('typeset paths have their handles: spaces, minus signs, digits and marks of direction', () => {
   const plain = 'M 0 95.5 C 50 95 88 60 88 -10';
   const typeset = [
-    plain.replaceAll(' ', '\u00a0'), plain.replaceAll(' ', '\u2009\u200e'), plain.replaceAll(' ', '\u200b'), plain.replaceAll(' ', '\u0085'), plain.replace('-', '−'), plain.replace('-', '–'),
-    plain.replace(/[!-~]/g, (c) => String.fromCharCode(c.charCodeAt(0) + 0xfee0)), plain.replace(/\d/g, (c) => String.fromCharCode(0x660 + Number(c))).replace('.', '٫'),
-    plain.replace(/\d/g, (c) => String.fromCharCode(0x6f0 + Number(c))), [...plain].join('\u2060'),
+    plain.replaceAll(' ', '\u00a0'),
+    plain.replaceAll(' ', '\u2009\u200e'),
+    plain.replaceAll(' ', '\u200b'),
+    plain.replaceAll(' ', '\u0085'),
+    plain.replace('-', '−'),
+    plain.replace('-', '–'),
+    plain.replace(/[!-~]/g, (c) => String.fromCharCode(c.charCodeAt(0) + 0xfee0)),
+    plain.replace(/\d/g, (c) => String.fromCharCode(0x660 + Number(c))).replace('.', '٫'),
+    plain.replace(/\d/g, (c) => String.fromCharCode(0x6f0 + Number(c))),
+    [...plain].join('\u2060'),
   ];
   for (const text of typeset) assert.equal(pathOf(parsePath(text)), plain, JSON.stringify(text));
 });
@@ -165,8 +188,25 @@ test('turned round twice is the same', () => {
 });
 
 test('what is not one open run is refused', () => {
-  for (const text of ['', 'M', 'M0 0', 'L 1 1', 'M0 0 L1', 'M0 0L1 1Z', 'M0 0L1 1M2 2L3 3', '<script>', 'M0 0 L1e999 1', 'M0 0 X 1 1',
-    'M0 0;L1 1', 'M0 0L1 1 (neck)', 'M0 0L1 1#', 'M0 0\0L1 1', 'M0 0—L1 1', 'M0 0\u202eL1 1', 'M0 0L1 1 🧵']) {
+  for (const text of [
+    '',
+    'M',
+    'M0 0',
+    'L 1 1',
+    'M0 0 L1',
+    'M0 0L1 1Z',
+    'M0 0L1 1M2 2L3 3',
+    '<script>',
+    'M0 0 L1e999 1',
+    'M0 0 X 1 1',
+    'M0 0;L1 1',
+    'M0 0L1 1 (neck)',
+    'M0 0L1 1#',
+    'M0 0\0L1 1',
+    'M0 0—L1 1',
+    'M0 0\u202eL1 1',
+    'M0 0L1 1 🧵',
+  ]) {
     assert.equal(parsePath(text), null, JSON.stringify(text));
   }
 });

@@ -59,7 +59,9 @@ export async function startSite() {
     browser,
     async open(query = '', options = {}) {
       const visit = await open(browser, `http://127.0.0.1:${server.address().port}/pages/drawing.html?${query}`, options);
-      await visit.page.waitForSelector('body[data-ready]', { timeout: PATIENCE }).catch((error) => { throw new Error(`${error.message} ${[...visit.pageErrors, ...visit.consoleErrors, ...visit.failures].join('; ')}`); });
+      await visit.page.waitForSelector('body[data-ready]', { timeout: PATIENCE }).catch((error) => {
+        throw new Error(`${error.message} ${[...visit.pageErrors, ...visit.consoleErrors, ...visit.failures].join('; ')}`);
+      });
       await painted(visit.page);
       return visit;
     },

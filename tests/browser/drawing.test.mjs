@@ -13,15 +13,25 @@ const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile:
 const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
 let site;
-before(async () => { site = await startSite(); });
+before(async () => {
+  site = await startSite();
+});
 after(() => site?.close());
 
 const edits = (page) => page.evaluate(() => window.host.edits.map(({ phase, label, cancelled }) => ({ phase, label, cancelled })));
 const lastBrief = (page) => page.evaluate(() => window.host.edits.at(-1)?.brief);
-const settled = (page) => page.evaluate(async () => { await window.host.last; await new Promise(requestAnimationFrame); await new Promise(requestAnimationFrame); });
+const settled = (page) =>
+  page.evaluate(async () => {
+    await window.host.last;
+    await new Promise(requestAnimationFrame);
+    await new Promise(requestAnimationFrame);
+  });
 const scale = (page) => page.evaluate(() => document.querySelector('.draw-world').transform.baseVal[0].matrix.a);
 const slider = (page, name) => page.getByRole('slider', { name, exact: true });
-const centre = async (locator) => { const box = await locator.boundingBox(); return [box.x + box.width / 2, box.y + box.height / 2]; };
+const centre = async (locator) => {
+  const box = await locator.boundingBox();
+  return [box.x + box.width / 2, box.y + box.height / 2];
+};
 
 async function drag(page, locator, dx, dy) {
   const [x, y] = await centre(locator);
@@ -34,17 +44,21 @@ async function drag(page, locator, dx, dy) {
 test('is drawn to one true scale, strip and neckline alike', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
-  const measure = () => page.evaluate(() => {
-    const of = (selector) => document.querySelector(selector).getBoundingClientRect();
-    const plan = window.host.plan;
-    return {
-      k: document.querySelector('.draw-world').transform.baseVal[0].matrix.a,
-      strip: of('.draw-strip').width, tall: of('.draw-strip').height, cutLength: plan.strip.cut_length.exact_mm, cutWidth: plan.strip.cut_width.cut_mm,
-      // The seam line, front and back, both sides: from the plan's points, not from the drawing.
-      wide: Math.max(...[...document.querySelectorAll('.draw-layer-lines .draw-seam')].map((node) => node.getBoundingClientRect().width)),
-      seam: 2 * Math.max(...[plan.seam_line.front, plan.seam_line.back].flatMap((half) => half.seam_line.map(([x]) => x))),
-    };
-  });
+  const measure = () =>
+    page.evaluate(() => {
+      const of = (selector) => document.querySelector(selector).getBoundingClientRect();
+      const plan = window.host.plan;
+      return {
+        k: document.querySelector('.draw-world').transform.baseVal[0].matrix.a,
+        strip: of('.draw-strip').width,
+        tall: of('.draw-strip').height,
+        cutLength: plan.strip.cut_length.exact_mm,
+        cutWidth: plan.strip.cut_width.cut_mm,
+        // The seam line, front and back, both sides: from the plan's points, not from the drawing.
+        wide: Math.max(...[...document.querySelectorAll('.draw-layer-lines .draw-seam')].map((node) => node.getBoundingClientRect().width)),
+        seam: 2 * Math.max(...[plan.seam_line.front, plan.seam_line.back].flatMap((half) => half.seam_line.map(([x]) => x))),
+      };
+    });
   for (let i = 0; i < 3; i += 1) {
     const m = await measure();
     assert.ok(Math.abs(m.strip / m.k - m.cutLength) < 0.05, `${m.strip / m.k} mm for ${m.cutLength}`);
@@ -59,10 +73,11 @@ test('is drawn to one true scale, strip and neckline alike', async () => {
 test('the ruler and the scale bar follow the zoom', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
-  const bar = () => page.evaluate(() => {
-    const path = document.querySelector('.draw-bar-line').getBoundingClientRect();
-    return { px: path.width, mm: Number.parseFloat(document.querySelector('.draw-bar-line + text').textContent) };
-  });
+  const bar = () =>
+    page.evaluate(() => {
+      const path = document.querySelector('.draw-bar-line').getBoundingClientRect();
+      return { px: path.width, mm: Number.parseFloat(document.querySelector('.draw-bar-line + text').textContent) };
+    });
   for (const factor of [1, 1, 1]) {
     const { px, mm } = await bar();
     assert.ok(Math.abs(px / mm - (await scale(page))) < 0.02 * factor, `${px} px for ${mm} mm`);
@@ -105,7 +120,8 @@ test('a frame hears of a drag at most once', async () => {
   const counts = await page.evaluate(async () => {
     const node = document.querySelector('[role=slider]');
     const { left, top } = node.getBoundingClientRect();
-    const send = (type, x, y) => node.dispatchEvent(new PointerEvent(type, { pointerId: 1, clientX: x, clientY: y, button: 0, bubbles: true }));
+    const send = (type, x, y) =>
+      node.dispatchEvent(new PointerEvent(type, { pointerId: 1, clientX: x, clientY: y, button: 0, bubbles: true }));
     node.setPointerCapture = () => {};
     const [x, y] = [left + 15, top + 15];
     send('pointerdown', x, y);
@@ -113,7 +129,9 @@ test('a frame hears of a drag at most once', async () => {
     for (let frame = 0; frame < 5; frame += 1) {
       const before = window.host.edits.length;
       for (let i = 1; i <= 10; i += 1) send('pointermove', x + frame * 20 + i * 2, y);
-      await new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); });
+      await new Promise((resolve) => {
+        requestAnimationFrame(() => requestAnimationFrame(resolve));
+      });
       list.push(window.host.edits.length - before);
     }
     send('pointerup', x, y);
@@ -165,7 +183,10 @@ test('two fingers zoom the drawing', async () => {
   const touch = (type, points) => client.send('Input.dispatchTouchEvent', { type, touchPoints: points });
   const { x, y, width, height } = await page.locator('.draw-canvas').boundingBox();
   const [cx, cy] = [x + width / 2, y + height * 0.75];
-  const pair = (gap) => [{ x: cx - gap, y: cy, id: 0 }, { x: cx + gap, y: cy, id: 1 }];
+  const pair = (gap) => [
+    { x: cx - gap, y: cy, id: 0 },
+    { x: cx + gap, y: cy, id: 1 },
+  ];
   await touch('touchStart', pair(30));
   for (let gap = 35; gap <= 60; gap += 5) await touch('touchMove', pair(gap));
   await touch('touchEnd', []);
@@ -208,7 +229,10 @@ test('keys move a handle; holding one down is one change', async () => {
 test('a measured half has handles for its width and depth alone', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
-  assert.deepEqual(await page.getByRole('slider').evaluateAll((nodes) => nodes.map((node) => node.getAttribute('aria-label'))), ['Front depth', 'Back half width']);
+  assert.deepEqual(await page.getByRole('slider').evaluateAll((nodes) => nodes.map((node) => node.getAttribute('aria-label'))), [
+    'Front depth',
+    'Back half width',
+  ]);
   await slider(page, 'Back half width').focus();
   await page.keyboard.press('ArrowRight');
   await settled(page);
@@ -224,7 +248,12 @@ test('with a centre seam the halves meet on the finished centre line, and what i
   const { page } = visit;
   const brief = await briefOf('tape-v');
   brief.neckline.readings_at = 'cut_edge';
-  brief.neckline.front = { outline: { drafted: { half_width_mm: 80, depth_mm: 170, shape: { kind: 'v' } } }, centre: { seam: { allowance_mm: 12 } }, shoulder_allowance_mm: 0, shoulder_slope_deg: 0 };
+  brief.neckline.front = {
+    outline: { drafted: { half_width_mm: 80, depth_mm: 170, shape: { kind: 'v' } } },
+    centre: { seam: { allowance_mm: 12 } },
+    shoulder_allowance_mm: 0,
+    shoulder_slope_deg: 0,
+  };
   // So small that no stay is given up.
   brief.head.girth = { own_mm: 300 };
   await page.evaluate(async (next) => {
@@ -233,8 +262,15 @@ test('with a centre seam the halves meet on the finished centre line, and what i
   }, brief);
   await settled(page);
   const across = await page.evaluate(() => {
-    const xs = (node) => node.getAttribute('d').match(/[ML](-?[\d.]+)/g).map((text) => Number(text.slice(1)));
-    const front = (name) => [...document.querySelectorAll(`.draw-layer-lines .${name}`)].map((node) => xs(node)).find((all) => all.length > 1 && all[0] < all[all.length - 1]);
+    const xs = (node) =>
+      node
+        .getAttribute('d')
+        .match(/[ML](-?[\d.]+)/g)
+        .map((text) => Number(text.slice(1)));
+    const front = (name) =>
+      [...document.querySelectorAll(`.draw-layer-lines .${name}`)]
+        .map((node) => xs(node))
+        .find((all) => all.length > 1 && all[0] < all[all.length - 1]);
     return { cut: front('draw-cut'), seam: front('draw-seam'), tapes: [...document.querySelectorAll('.draw-stay-tape')].flatMap(xs) };
   });
   assert.deepEqual([across.cut[0], across.cut.at(-1)], [-12, 68], 'from the piece’s own edge to 80 mm from it');
@@ -268,20 +304,23 @@ test('the wheel scrolls the page until the drawing is asked to zoom', async () =
   await visit.close();
 });
 
-test('text and lines keep their size at any zoom; text follows the reader\'s own size', async () => {
+test("text and lines keep their size at any zoom; text follows the reader's own size", async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
-  const sizes = () => page.evaluate(() => {
-    const text = [...document.querySelectorAll('.draw-overlay text')].find((node) => node.textContent.startsWith('Strip, cut'));
-    const seam = getComputedStyle(document.querySelector('.draw-cut'));
-    return [text.getBoundingClientRect().height, seam.strokeWidth, seam.vectorEffect];
-  });
+  const sizes = () =>
+    page.evaluate(() => {
+      const text = [...document.querySelectorAll('.draw-overlay text')].find((node) => node.textContent.startsWith('Strip, cut'));
+      const seam = getComputedStyle(document.querySelector('.draw-cut'));
+      return [text.getBoundingClientRect().height, seam.strokeWidth, seam.vectorEffect];
+    });
   const before = await sizes();
   for (let i = 0; i < 2; i += 1) await page.getByRole('button', { name: 'Zoom out' }).click();
   await settled(page);
   assert.deepEqual(await sizes(), before);
   assert.equal(before[2], 'non-scaling-stroke');
-  await page.evaluate(() => { document.documentElement.style.fontSize = '32px'; });
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = '32px';
+  });
   assert.ok((await sizes())[0] > before[0] * 1.8);
   await visit.close();
 });
@@ -304,13 +343,15 @@ test('Tab goes through the front before the back, whatever was changed before', 
   await visit.close();
 });
 
-test('in forced colours lines and patterns are drawn in the reader\'s own', async () => {
+test("in forced colours lines and patterns are drawn in the reader's own", async () => {
   const visit = await site.open('brief=band-round', { forcedColors: 'active' });
   const strokes = await visit.page.evaluate(() => {
     const probe = document.createElement('p');
     document.body.append(probe);
     const own = getComputedStyle(probe).color;
-    return ['.draw-cut', '.draw-tile-line', '.draw-mark', '.draw-stay'].map((name) => getComputedStyle(document.querySelector(name)).stroke === own);
+    return ['.draw-cut', '.draw-tile-line', '.draw-mark', '.draw-stay'].map(
+      (name) => getComputedStyle(document.querySelector(name)).stroke === own,
+    );
   });
   assert.deepEqual(strokes, [true, true, true, true]);
   await visit.close();
@@ -319,7 +360,11 @@ test('in forced colours lines and patterns are drawn in the reader\'s own', asyn
 test('keys and a dragged canvas move the view', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
-  const place = () => page.evaluate(() => { const { a, e, f } = document.querySelector('.draw-world').transform.baseVal[0].matrix; return [a, e, f]; });
+  const place = () =>
+    page.evaluate(() => {
+      const { a, e, f } = document.querySelector('.draw-world').transform.baseVal[0].matrix;
+      return [a, e, f];
+    });
   const [k, x, y] = await place();
   await page.locator('.draw-canvas').focus();
   await page.keyboard.press('+');
@@ -344,10 +389,14 @@ test('spans are tied by letter, pattern and colour, and told in words', async ()
   const visit = await site.open('brief=band-round');
   const { page } = visit;
   const chips = await page.locator('.draw-overlay .draw-chip-text').allTextContents();
-  for (const letter of 'ABCD') assert.equal(chips.filter((text) => text === letter).length, 4, `${letter} twice on the neckline, twice on the strip`);
-  const fills = await page.evaluate(() => [...'0123'].map((i) => ({
-    strip: document.querySelectorAll(`.draw-layer-strip .draw-body[fill$="span-${i})"]`).length, neckline: document.querySelectorAll(`.draw-ribbon[stroke$="span-${i})"]`).length,
-  })));
+  for (const letter of 'ABCD')
+    assert.equal(chips.filter((text) => text === letter).length, 4, `${letter} twice on the neckline, twice on the strip`);
+  const fills = await page.evaluate(() =>
+    [...'0123'].map((i) => ({
+      strip: document.querySelectorAll(`.draw-layer-strip .draw-body[fill$="span-${i})"]`).length,
+      neckline: document.querySelectorAll(`.draw-ribbon[stroke$="span-${i})"]`).length,
+    })),
+  );
   for (const { strip, neckline } of fills) assert.deepEqual([strip, neckline], [1, 1], 'the same on strip and neckline');
   const told = await page.locator('.draw-legend-spans li').allTextContents();
   assert.equal(told.length, 4);
@@ -358,10 +407,15 @@ test('spans are tied by letter, pattern and colour, and told in words', async ()
 test('speaks both languages and tells the whole drawing in words', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
-  const described = () => page.evaluate(() => {
-    const canvas = document.querySelector('.draw-canvas');
-    return canvas.getAttribute('aria-describedby').split(' ').map((id) => document.getElementById(id).textContent).join(' ');
-  });
+  const described = () =>
+    page.evaluate(() => {
+      const canvas = document.querySelector('.draw-canvas');
+      return canvas
+        .getAttribute('aria-describedby')
+        .split(' ')
+        .map((id) => document.getElementById(id).textContent)
+        .join(' ');
+    });
   const describes = (text) => until(`it is described as ${text}`, async () => text.test(await described()));
   await describes(/The seam line is 532.9 mm all round.*cut 448 mm long.*neck point 88.6 mm/);
   // As the browser tells it to a reader, with the key folded.
@@ -386,7 +440,10 @@ for (const brief of ['band-round', 'tape-v', 'facing-scoop']) {
       const visit = await site.open(`brief=${brief}`, options);
       await visit.page.evaluate(await readFile(axe, 'utf8'));
       const { violations } = await visit.page.evaluate(() => window.axe.run());
-      assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`), []);
+      assert.deepEqual(
+        violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
+        [],
+      );
       assert.deepEqual([...visit.pageErrors, ...visit.consoleErrors, ...visit.failures], []);
       await visit.close();
     }
@@ -459,7 +516,10 @@ test('a drawn outline: everything by keys alone', async () => {
   assert.match(await pathNow(page), / 81 70 /);
   await page.keyboard.press('a');
   await settled(page);
-  assert.match(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), /^Front, point 3 of 4: .* out, .* down, smooth$/);
+  assert.match(
+    await page.evaluate(() => document.activeElement.getAttribute('aria-label')),
+    /^Front, point 3 of 4: .* out, .* down, smooth$/,
+  );
   await page.keyboard.press('s');
   await settled(page);
   assert.match(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), /corner$/);
@@ -494,10 +554,16 @@ test('a drawn outline: axe finds nothing, and all targets have room for a thumb'
   await page.getByRole('button', { name: /^Front, point 2 of 3/ }).focus();
   await page.evaluate(await readFile(axe, 'utf8'));
   const { violations } = await page.evaluate(() => window.axe.run());
-  assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`), []);
-  const small = await page.locator('.draw button, .draw [role=slider]').evaluateAll((nodes) => nodes
-    .map((node) => [node.getAttribute('aria-label') ?? node.textContent, node.getBoundingClientRect()])
-    .filter(([, { width, height }]) => width < 44 || height < 44).map(([name]) => name));
+  assert.deepEqual(
+    violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
+    [],
+  );
+  const small = await page.locator('.draw button, .draw [role=slider]').evaluateAll((nodes) =>
+    nodes
+      .map((node) => [node.getAttribute('aria-label') ?? node.textContent, node.getBoundingClientRect()])
+      .filter(([, { width, height }]) => width < 44 || height < 44)
+      .map(([name]) => name),
+  );
   assert.deepEqual(small, []);
   await visit.close();
 });
@@ -505,7 +571,10 @@ test('a drawn outline: axe finds nothing, and all targets have room for a thumb'
 test('a drawn outline: the toolbar alone does it all, and says what it did', async () => {
   const visit = await openDrawn();
   const { page } = visit;
-  const press = async (name) => { await page.getByRole('button', { name, exact: true }).click(); await settled(page); };
+  const press = async (name) => {
+    await page.getByRole('button', { name, exact: true }).click();
+    await settled(page);
+  };
   const said = () => page.locator('.draw [role=status]').textContent();
   await press('Next');
   await press('Next');
@@ -545,18 +614,30 @@ test('a title is never markup, and a named stay neither', async () => {
 function untidy() {
   const texts = [...document.querySelectorAll('.draw-overlay text')].map((node) => {
     const { left, right, top, bottom } = node.getBoundingClientRect();
-    return { text: node.textContent, x0: left + 1, x1: right - 1, y0: top + 4, y1: bottom - 4, isChip: node.classList.contains('draw-chip-text') };
+    return {
+      text: node.textContent,
+      x0: left + 1,
+      x1: right - 1,
+      y0: top + 4,
+      y1: bottom - 4,
+      isChip: node.classList.contains('draw-chip-text'),
+    };
   });
   const found = [];
-  texts.forEach((a, i) => texts.slice(i + 1).forEach((b) => {
-    if (Math.min(a.x1, b.x1) > Math.max(a.x0, b.x0) && Math.min(a.y1, b.y1) > Math.max(a.y0, b.y0)) found.push(`${a.text} on ${b.text}`);
-  }));
-  const layers = ['facing', 'lines', 'clips', 'marks', 'stays', 'strip'].map((name) => `.draw-layer-${name} path[d]:not(.draw-body, .draw-strain, .draw-strain-free, [d=""])`);
+  texts.forEach((a, i) =>
+    texts.slice(i + 1).forEach((b) => {
+      if (Math.min(a.x1, b.x1) > Math.max(a.x0, b.x0) && Math.min(a.y1, b.y1) > Math.max(a.y0, b.y0)) found.push(`${a.text} on ${b.text}`);
+    }),
+  );
+  const layers = ['facing', 'lines', 'clips', 'marks', 'stays', 'strip'].map(
+    (name) => `.draw-layer-${name} path[d]:not(.draw-body, .draw-strain, .draw-strain-free, [d=""])`,
+  );
   for (const path of document.querySelectorAll(layers.join())) {
     const matrix = path.getScreenCTM();
     for (let s = 0; s <= path.getTotalLength(); s += 1 / matrix.a) {
       const { x, y } = path.getPointAtLength(s).matrixTransform(matrix);
-      for (const { text, isChip, x0, x1, y0, y1 } of texts) if (!isChip && x > x0 && x < x1 && y > y0 && y < y1) found.push(`${text} under ${path.getAttribute('class')}`);
+      for (const { text, isChip, x0, x1, y0, y1 } of texts)
+        if (!isChip && x > x0 && x < x1 && y > y0 && y < y1) found.push(`${text} under ${path.getAttribute('class')}`);
     }
   }
   return [texts.length, [...new Set(found)]];
@@ -568,20 +649,30 @@ for (const [name, options] of Object.entries({ phone, desk: { viewport: { width:
     const { page } = visit;
     const start = await briefOf('facing-scoop');
     const front = { v: { depth_mm: 190 }, square: { depth_mm: 120 }, scoop: { depth_mm: 150 }, round: { depth_mm: 100 } };
-    const finishes = { facing: { width_mm: 55, understitch_mm: 1.6 }, tape: { width_mm: 12 }, bound: { width_mm: 8 }, band: { width_mm: 20 } };
-    for (const [kind, size] of Object.entries(front)) for (const [finish, values] of Object.entries(finishes)) for (const view of ['whole', 'half']) {
-      const brief = structuredClone(start);
-      brief.neckline.front.outline.drafted = { half_width_mm: 90, ...size, shape: { kind } };
-      brief.finish = { [finish]: values };
-      await page.evaluate(async ([next, how]) => {
-        await window.host.set(next);
-        window.host.drawing.show({ brief: next, plan: window.host.plan, view: how });
-        window.host.drawing.fit();
-      }, [brief, view]);
-      const [count, found] = await page.evaluate(untidy);
-      assert.ok(count > 5, `${count} names`);
-      assert.deepEqual(found, [], `${finish}, ${kind}, ${view}`);
-    }
+    const finishes = {
+      facing: { width_mm: 55, understitch_mm: 1.6 },
+      tape: { width_mm: 12 },
+      bound: { width_mm: 8 },
+      band: { width_mm: 20 },
+    };
+    for (const [kind, size] of Object.entries(front))
+      for (const [finish, values] of Object.entries(finishes))
+        for (const view of ['whole', 'half']) {
+          const brief = structuredClone(start);
+          brief.neckline.front.outline.drafted = { half_width_mm: 90, ...size, shape: { kind } };
+          brief.finish = { [finish]: values };
+          await page.evaluate(
+            async ([next, how]) => {
+              await window.host.set(next);
+              window.host.drawing.show({ brief: next, plan: window.host.plan, view: how });
+              window.host.drawing.fit();
+            },
+            [brief, view],
+          );
+          const [count, found] = await page.evaluate(untidy);
+          assert.ok(count > 5, `${count} names`);
+          assert.deepEqual(found, [], `${finish}, ${kind}, ${view}`);
+        }
     await visit.close();
   });
 }
@@ -595,7 +686,10 @@ test('what outgrows the stage is fitted again, clear of the rulers', async () =>
       for (const half of ['front', 'back']) brief.neckline[half].outline.drafted.half_width_mm = width;
       brief.finish = { band: { width_mm: 20 } };
       await window.host.set(brief);
-      return document.querySelector('.draw-strip').getBoundingClientRect().left - document.querySelector('.draw-stage').getBoundingClientRect().left;
+      return (
+        document.querySelector('.draw-strip').getBoundingClientRect().left -
+        document.querySelector('.draw-stage').getBoundingClientRect().left
+      );
     }, half_width_mm);
     // The ruler is 22 px wide.
     assert.ok(left >= 20, `${half_width_mm} mm: the strip begins ${left} px in`);
@@ -623,14 +717,24 @@ test('the facing’s pieces and their names stand together in the half view too'
 test('an error with a place is marked, the older plan stays and says so', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
-  await page.evaluate(() => window.host.drawing.show({
-    brief: window.host.brief, plan: window.host.plan, stale: true, view: 'whole',
-    errors: [{ field: 'neckline.front', problem: { cusp_at: { x_mm: 40, y_mm: 90 } } }, { field: 'head.girth', problem: 'out_of_range' }],
-  }));
+  await page.evaluate(() =>
+    window.host.drawing.show({
+      brief: window.host.brief,
+      plan: window.host.plan,
+      stale: true,
+      view: 'whole',
+      errors: [
+        { field: 'neckline.front', problem: { cusp_at: { x_mm: 40, y_mm: 90 } } },
+        { field: 'head.girth', problem: 'out_of_range' },
+      ],
+    }),
+  );
   assert.ok(await page.locator('.draw-stale').isVisible());
   assert.equal(await page.locator('circle.draw-error').count(), 1);
   assert.match((await page.locator('.draw-error-text').allTextContents()).join(), /folds back on itself/);
-  const ring = await page.locator('circle.draw-error').evaluate((node) => [Number(node.getAttribute('cx')), Number(node.getAttribute('cy'))]);
+  const ring = await page
+    .locator('circle.draw-error')
+    .evaluate((node) => [Number(node.getAttribute('cx')), Number(node.getAttribute('cy'))]);
   const lift = await page.evaluate(() => window.host.plan.seam_line.front.seam_line.at(-1)[1]);
   assert.ok(Math.abs(ring[0] - 40) < 1e-6 && Math.abs(ring[1] - (90 - lift)) < 1e-6);
   await page.evaluate(() => window.host.drawing.show({ brief: window.host.brief, plan: window.host.plan, view: 'whole' }));
@@ -644,7 +748,9 @@ test('showing again keeps the nodes it has', async () => {
   const { page } = visit;
   const changes = await page.evaluate(async () => {
     let added = 0;
-    const watch = new MutationObserver((list) => { for (const { addedNodes } of list) added += [...addedNodes].filter((node) => node.nodeType === 1).length; });
+    const watch = new MutationObserver((list) => {
+      for (const { addedNodes } of list) added += [...addedNodes].filter((node) => node.nodeType === 1).length;
+    });
     watch.observe(document.querySelector('.draw-world'), { childList: true, subtree: true });
     const brief = structuredClone(window.host.brief);
     brief.neckline.front.outline.measured.depth_mm += 2;

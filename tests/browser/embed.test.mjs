@@ -72,7 +72,9 @@ test('a reading typed in changes the plan, tells the host, and is refused in wor
   await page.evaluate(() => {
     globalThis.told = [];
     for (const name of ['lieflat-plan', 'lieflat-errors']) {
-      document.addEventListener(name, ({ detail, target }) => globalThis.told.push({ name, id: target.id, cut: detail.plan?.strip?.cut_length.cut_mm, errors: detail.errors?.length }));
+      document.addEventListener(name, ({ detail, target }) =>
+        globalThis.told.push({ name, id: target.id, cut: detail.plan?.strip?.cut_length.cut_mm, errors: detail.errors?.length }),
+      );
     }
   });
   const first = page.locator('#first');
@@ -131,10 +133,13 @@ test('the frame works in another origin’s page, tells its height, and hears no
   const height = Number(await page.locator('#framed').getAttribute('height'));
   assert.ok(height > 200 && height < 4000, `${height} px`);
   // A message from the page itself, or of another shape, changes nothing. Messages come in the order in which they are sent.
-  await page.evaluate(() => new Promise((resolve) => {
-    addEventListener('message', ({ data }) => data === 'the last' && resolve());
-    for (const data of [{ type: 'lieflat:height', height: 7 }, 'lieflat:height', 'the last']) postMessage(data, '*');
-  }));
+  await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        addEventListener('message', ({ data }) => data === 'the last' && resolve());
+        for (const data of [{ type: 'lieflat:height', height: 7 }, 'lieflat:height', 'the last']) postMessage(data, '*');
+      }),
+  );
   assert.equal(Number(await page.locator('#framed').getAttribute('height')), height);
   assert.deepEqual(page.problems, []);
   await context.close();
@@ -158,14 +163,21 @@ test('a drawn neckline says what cannot be changed here, and shows what can', as
 
 test('neither page disturbs the other: the host’s styles stay out, the element’s stay in', async () => {
   const { page, context } = await blog();
-  const look = () => page.evaluate(() => ['input', '.cut', 'label'].map((name) => {
-    const { fontSize, display, borderTopWidth, textTransform } = getComputedStyle(document.querySelector('#first').shadowRoot.querySelector(name));
-    return `${name} ${fontSize} ${display} ${borderTopWidth} ${textTransform}`;
-  }));
+  const look = () =>
+    page.evaluate(() =>
+      ['input', '.cut', 'label'].map((name) => {
+        const { fontSize, display, borderTopWidth, textTransform } = getComputedStyle(
+          document.querySelector('#first').shadowRoot.querySelector(name),
+        );
+        return `${name} ${fontSize} ${display} ${borderTopWidth} ${textTransform}`;
+      }),
+    );
   const before = await look();
   await page.evaluate(() => {
     const sheet = new CSSStyleSheet();
-    sheet.replaceSync('body, body * { font-size: 40px; letter-spacing: 3px; display: inline; border: 9px solid; } input, .cut, label, p { text-transform: uppercase; display: none; }');
+    sheet.replaceSync(
+      'body, body * { font-size: 40px; letter-spacing: 3px; display: inline; border: 9px solid; } input, .cut, label, p { text-transform: uppercase; display: none; }',
+    );
     document.adoptedStyleSheets = [sheet];
   });
   assert.deepEqual(await look(), before);

@@ -28,10 +28,11 @@ function whileItLoads(error) {
   if (!/context|navigat|detached|destroyed/i.test(error.message)) throw error;
 }
 
-const ready = (driver) => inPage(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
+const ready = (driver) =>
+  inPage(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
 
-const changed = (driver, before) => inPage(driver, `the cut figure is no longer ${before}`,
-  (was) => document.getElementById('cut-figure').innerText !== was, before);
+const changed = (driver, before) =>
+  inPage(driver, `the cut figure is no longer ${before}`, (was) => document.getElementById('cut-figure').innerText !== was, before);
 
 /** Loads the page anew in the same tab, with what is stored. */
 async function reload(driver) {
@@ -47,21 +48,32 @@ const isKeeping = (driver) => inPage(driver, 'what is kept is taken up', () => d
 
 /** Plants nonsense from the page itself; a driver may not wait for a promise, so the page tells when it is done. */
 async function fillStores(driver) {
-  const start = new Function('what', `globalThis.planted = 0; (${plant})(what).then((count) => { globalThis.planted = count; }, (error) => { globalThis.planted = String(error); });`);
+  const start = new Function(
+    'what',
+    `globalThis.planted = 0; (${plant})(what).then((count) => { globalThis.planted = count; }, (error) => { globalThis.planted = String(error); });`,
+  );
   await driver.run(start, [STORES, KINDS, GOOD]);
   return inPage(driver, 'the stores are full', () => globalThis.planted);
 }
 
 /** A text under each of the page's names, another one from turn to turn, where there is room for it. */
-const fillAreas = (driver, turn) => driver.run((names, texts, from) => {
-  for (const area of [localStorage, sessionStorage]) {
-    names.forEach((name, i) => {
-      try {
-        area.setItem(`lieflat.${name}`, texts[(i + from) % texts.length]);
-      } catch { /* it is full, which is one more thing to open on */ }
-    });
-  }
-}, NAMES, Object.values(TEXTS), turn);
+const fillAreas = (driver, turn) =>
+  driver.run(
+    (names, texts, from) => {
+      for (const area of [localStorage, sessionStorage]) {
+        names.forEach((name, i) => {
+          try {
+            area.setItem(`lieflat.${name}`, texts[(i + from) % texts.length]);
+          } catch {
+            /* it is full, which is one more thing to open on */
+          }
+        });
+      }
+    },
+    NAMES,
+    Object.values(TEXTS),
+    turn,
+  );
 
 const CHECKS = {
   'opens on the planned example under its policy, without an error': async (driver) => {
@@ -69,8 +81,12 @@ const CHECKS = {
     assert.ok(await driver.run(() => document.querySelectorAll('#drawing svg path').length > 3), 'drawn');
     assert.equal(await driver.run(() => document.getElementById('failed').hidden), true);
     assert.equal(await driver.run(() => getComputedStyle(document.querySelector('.unseen')).position), 'absolute', 'styled');
-    const elsewhere = await driver.run(() => performance.getEntriesByType('resource').map(({ name }) => name)
-      .filter((name) => new URL(name).origin !== location.origin && !/^(data|blob):/.test(name)));
+    const elsewhere = await driver.run(() =>
+      performance
+        .getEntriesByType('resource')
+        .map(({ name }) => name)
+        .filter((name) => new URL(name).origin !== location.origin && !/^(data|blob):/.test(name)),
+    );
     assert.deepEqual(elsewhere, [], 'asks nobody else');
   },
   'a longer reading makes a longer strip': async (driver) => {

@@ -17,7 +17,12 @@ let browser;
 
 before(async () => {
   site = await serve();
-  browser = await puppeteer.launch({ browser: 'firefox', executablePath, headless: true, extraPrefsFirefox: { 'intl.accept_languages': 'en-GB' } });
+  browser = await puppeteer.launch({
+    browser: 'firefox',
+    executablePath,
+    headless: true,
+    extraPrefsFirefox: { 'intl.accept_languages': 'en-GB' },
+  });
 });
 
 after(async () => {
@@ -131,6 +136,7 @@ async function updating(t) {
   return { visit: (url) => page.goto(url), reload: () => page.reload(), ask: (act, ...given) => page.evaluate(act, ...given) };
 }
 
-test('in Firefox a version taken while the next is still being fetched harms neither', async (t) => checkUpdatesThatOverlap(t, await updating(t)));
+test('in Firefox a version taken while the next is still being fetched harms neither', async (t) =>
+  checkUpdatesThatOverlap(t, await updating(t)));
 
 test('in Firefox files that were taken away are fetched and kept again', async (t) => checkLostFiles(t, await updating(t)));

@@ -33,7 +33,9 @@ async function load() {
   // Firefox tells of a violated policy neither as a message nor as an error.
   await page.exposeFunction('tellOfViolation', (text) => wrong.push(text));
   await page.evaluateOnNewDocument(() => {
-    addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) => globalThis.tellOfViolation(`${violatedDirective} ${blockedURI}`));
+    addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
+      globalThis.tellOfViolation(`${violatedDirective} ${blockedURI}`),
+    );
   });
   await page.goto(server.url);
   driver = driverOf(context, page, wrong);

@@ -76,7 +76,9 @@ export async function launch({ args = [], ...options } = {}) {
  */
 function refusePromises(page) {
   const wait = page.waitForFunction.bind(page);
-  const refuse = (act) => { throw new TypeError(`waitForFunction is given a predicate that answers by a promise: use until()\n${act}`); };
+  const refuse = (act) => {
+    throw new TypeError(`waitForFunction is given a predicate that answers by a promise: use until()\n${act}`);
+  };
   page.waitForFunction = async (act, ...given) => {
     if (typeof act === 'function' && act.constructor !== Function) refuse(act);
     const handle = await wait(act, ...given);
@@ -164,10 +166,23 @@ export const settled = (page) => page.waitForSelector('#answers:not([aria-busy])
  * Waits until what the page has put off by up to `ms` is done, by the page's own clock: a timer set now goes off after those
  * that were set before it, however slow the machine. For showing that nothing came.
  */
-export const quiet = (page, ms) => page.evaluate((length) => new Promise((resolve) => { setTimeout(resolve, length); }), ms);
+export const quiet = (page, ms) =>
+  page.evaluate(
+    (length) =>
+      new Promise((resolve) => {
+        setTimeout(resolve, length);
+      }),
+    ms,
+  );
 
 /** Waits until the page has been painted as it now is. */
-export const painted = (page) => page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
+export const painted = (page) =>
+  page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        requestAnimationFrame(() => requestAnimationFrame(resolve));
+      }),
+  );
 
 /** The server and the browser together: `{ url, browser, open, close }`. */
 export async function start() {

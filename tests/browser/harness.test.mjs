@@ -10,7 +10,12 @@ let page;
 before(async () => {
   browser = await launch();
   page = await (await browser.newContext()).newPage();
-  await page.evaluate(() => { globalThis.count = 0; setInterval(() => { globalThis.count += 1; }, 20); });
+  await page.evaluate(() => {
+    globalThis.count = 0;
+    setInterval(() => {
+      globalThis.count += 1;
+    }, 20);
+  });
 });
 
 after(() => browser?.close());
@@ -22,14 +27,26 @@ test('a plain predicate is waited for', async () => {
 
 test('a predicate that answers by a promise is refused, however it is written', async () => {
   const refused = { name: 'TypeError', message: /answers by a promise/ };
-  await assert.rejects(page.waitForFunction(async () => false), refused);
-  await assert.rejects(page.waitForFunction(async () => true), refused);
-  await assert.rejects(page.waitForFunction(() => Promise.resolve(false)), refused);
+  await assert.rejects(
+    page.waitForFunction(async () => false),
+    refused,
+  );
+  await assert.rejects(
+    page.waitForFunction(async () => true),
+    refused,
+  );
+  await assert.rejects(
+    page.waitForFunction(() => Promise.resolve(false)),
+    refused,
+  );
 });
 
 test('until asks again until it holds, gives what it found, and says what never came', async () => {
   let asked = 0;
   assert.equal(await until('the third time', async () => (++asked === 3 ? 'found' : undefined)), 'found');
   assert.equal(asked, 3);
-  await assert.rejects(until('what never comes', () => false, 120), { name: 'AssertionError', message: 'waited in vain: what never comes' });
+  await assert.rejects(
+    until('what never comes', () => false, 120),
+    { name: 'AssertionError', message: 'waited in vain: what never comes' },
+  );
 });

@@ -40,8 +40,12 @@ async function openDoor(site, port) {
   /** Holds a file back. Gives `asked`, which is kept once somebody asks for it, and `release`. */
   site.hold = (name) => {
     const gate = {};
-    const asked = new Promise((resolve) => { gate.isAsked = resolve; });
-    gate.free = new Promise((resolve) => { gate.open = resolve; });
+    const asked = new Promise((resolve) => {
+      gate.isAsked = resolve;
+    });
+    gate.free = new Promise((resolve) => {
+      gate.open = resolve;
+    });
     held.set(name, gate);
     const release = () => {
       held.delete(name);

@@ -27,7 +27,12 @@ export async function isReady(page) {
 
 /** A profile of its own: storage, caches, tabs that see each other. */
 export async function profile(site, options = {}) {
-  const context = await site.browser.newContext({ locale: 'en-GB', viewport: { width: 1280, height: 900 }, serviceWorkers: 'block', ...options });
+  const context = await site.browser.newContext({
+    locale: 'en-GB',
+    viewport: { width: 1280, height: 900 },
+    serviceWorkers: 'block',
+    ...options,
+  });
   await context.addInitScript(strict);
   return context;
 }
@@ -74,7 +79,8 @@ async function isWritten(text) {
       database.close();
     };
   });
-  const holds = (value) => (typeof value === 'object' && value !== null ? Object.values(value).some(holds) : value === text || value === Number(text));
+  const holds = (value) =>
+    typeof value === 'object' && value !== null ? Object.values(value).some(holds) : value === text || value === Number(text);
   return drafts.some(holds);
 }
 

@@ -8,12 +8,20 @@ import { quiet, start } from './harness.mjs';
 import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold, written } from './keep-site.mjs';
 import { coreSource, importModule } from './modules.mjs';
 
-const { ImportError, MOST_BYTES, MOST_ENTRIES, exportText, mergePlan, readExport, unionOfRecords } = await importModule('web/page/keep/merge.js');
+const { ImportError, MOST_BYTES, MOST_ENTRIES, exportText, mergePlan, readExport, unionOfRecords } =
+  await importModule('web/page/keep/merge.js');
 const { Names, canonical, isReadable } = await importModule('web/page/keep/entry.js');
 const { toCsv } = await importModule('web/page/sizes/csv.js');
 
 const brief = (title) => ({ schema: 'lieflat.brief', version: 1, title });
-const entry = (id, name, content = brief(name)) => ({ id, name, created: '2026-01-01T00:00:00Z', changed: '2026-01-02T00:00:00Z', revision: 3, brief: content });
+const entry = (id, name, content = brief(name)) => ({
+  id,
+  name,
+  created: '2026-01-01T00:00:00Z',
+  changed: '2026-01-02T00:00:00Z',
+  revision: 3,
+  brief: content,
+});
 const knit = (id, name, stretch = 50) => ({ id, name, revision: 1, knit: { name, crosswise: { percent: { stretch_percent: stretch } } } });
 const draft = (id, title) => ({ id, changed: '2026-01-02T00:00:00Z', brief: brief(title) });
 const nothing = { briefs: [], knits: [], drafts: [] };
@@ -34,7 +42,10 @@ const file = (kept) => exportText({ unread: [], ...kept }, '2026-02-01T00:00:00Z
 test('a file taken in where nothing is kept brings everything', () => {
   const kept = { briefs: [entry('a', 'Tarn'), entry('b', 'Fell')], knits: [knit('k', 'Rib')], drafts: [draft('d', 'half done')] };
   const got = merged(nothing, file(kept));
-  assert.deepEqual(got.briefs.map(({ id, name, brief: content }) => [id, name, content]), kept.briefs.map(({ id, name, brief: content }) => [id, name, content]));
+  assert.deepEqual(
+    got.briefs.map(({ id, name, brief: content }) => [id, name, content]),
+    kept.briefs.map(({ id, name, brief: content }) => [id, name, content]),
+  );
   assert.equal(got.knits.length, 1);
   assert.equal(got.drafts.length, 1);
 });
@@ -57,7 +68,10 @@ test('a clash is kept beside under a new name, and nothing that was there change
   assert.notEqual(add.briefs[0].id, 'a', 'an id that is taken is not used again');
   assert.equal(add.briefs[0].brief.title, 'theirs');
   assert.equal(add.knits[0].name, 'Rib (2)');
-  assert.deepEqual(renamed, [{ from: 'Tarn', to: 'Tarn (2)' }, { from: 'Rib', to: 'Rib (2)' }]);
+  assert.deepEqual(renamed, [
+    { from: 'Tarn', to: 'Tarn (2)' },
+    { from: 'Rib', to: 'Rib (2)' },
+  ]);
 });
 
 test('whatever two places kept, nothing of either is lost by merging', () => {
@@ -75,9 +89,14 @@ test('whatever two places kept, nothing of either is lost by merging', () => {
       const content = (one) => canonical(one.brief ?? one.knit);
       const all = got[kind].map(content);
       for (const one of [...mine[kind], ...theirs[kind]]) assert.ok(all.includes(content(one)), `${kind}: ${canonical(one)}`);
-      assert.equal(new Set(got[kind].map(({ id }) => id)).size, new Set(mine[kind].map(({ id }) => id)).size + got[kind].length - mine[kind].length, 'each id once');
+      assert.equal(
+        new Set(got[kind].map(({ id }) => id)).size,
+        new Set(mine[kind].map(({ id }) => id)).size + got[kind].length - mine[kind].length,
+        'each id once',
+      );
       const added = got[kind].slice(mine[kind].length);
-      if (kind !== 'drafts') for (const { name } of added) assert.equal(got[kind].filter((one) => one.name === name).length, 1, `${name} once`);
+      if (kind !== 'drafts')
+        for (const { name } of added) assert.equal(got[kind].filter((one) => one.name === name).length, 1, `${name} once`);
     }
   }
 });
@@ -85,13 +104,20 @@ test('whatever two places kept, nothing of either is lost by merging', () => {
 test('taken in again after entries were renamed here, or came in under another name, it adds nothing', () => {
   const given = { briefs: [entry('a', 'Tarn'), entry('b', 'Fell')], knits: [knit('k', 'Rib')], drafts: [draft('d', 'x')] };
   const text = file(given);
-  const renamed = { ...given, briefs: [entry('a', 'Beck', brief('Tarn')), given.briefs[1]], knits: [{ ...knit('k', 'Rib'), name: 'Ribbed' }] };
+  const renamed = {
+    ...given,
+    briefs: [entry('a', 'Beck', brief('Tarn')), given.briefs[1]],
+    knits: [{ ...knit('k', 'Rib'), name: 'Ribbed' }],
+  };
   assert.equal(mergePlan(renamed, readExport(text), ids()).skipped, 4, 'renamed here');
 
   // Changed here, the file's own comes in beside it, once; also after it was renamed in its turn.
   const changed = { ...given, briefs: [entry('a', 'Tarn', brief('changed')), given.briefs[1]] };
   const once = merged(changed, text);
-  assert.deepEqual(once.briefs.map(({ name }) => name), ['Tarn', 'Fell', 'Tarn (2)']);
+  assert.deepEqual(
+    once.briefs.map(({ name }) => name),
+    ['Tarn', 'Fell', 'Tarn (2)'],
+  );
   assert.equal(merged(once, text).briefs.length, 3, 'twice');
   once.briefs[2].name = 'Tarn from the file';
   assert.equal(merged(once, text).briefs.length, 3, 'twice, renamed');
@@ -102,7 +128,10 @@ test('taken in again after entries were renamed here, or came in under another n
 
 test('two entries of one file that differ in name alone both come in', () => {
   const text = file({ briefs: [entry('a', 'Tarn', brief('t')), entry('b', 'Beck', brief('t'))], knits: [], drafts: [] });
-  assert.deepEqual(merged(nothing, text).briefs.map(({ name }) => name), ['Tarn', 'Beck']);
+  assert.deepEqual(
+    merged(nothing, text).briefs.map(({ name }) => name),
+    ['Tarn', 'Beck'],
+  );
 });
 
 /** The fields of the core's structures as its source tells them: { Struct: [[field, type]] } and { Enum: [[variant, type or fields]] }. */
@@ -115,7 +144,10 @@ function structures(source) {
     if (kind === 'struct') found.set(name, fieldsOf(body));
     else {
       const variants = [...body.matchAll(/^ {4}(\w+)(?:\((\w+)\)| \{([\s\S]*?)\n {4}\})?,?$/gm)];
-      found.set(name, variants.map(([, variant, of, inner]) => [snake(variant), inner ? fieldsOf(inner) : (of ?? '')]));
+      found.set(
+        name,
+        variants.map(([, variant, of, inner]) => [snake(variant), inner ? fieldsOf(inner) : (of ?? '')]),
+      );
     }
   }
   return found;
@@ -181,7 +213,12 @@ test('files that are none are named as what they are', () => {
   assert.equal(code(JSON.stringify({ format: 'lieflat.kept', version: 2 })), 'newer');
   assert.equal(code(JSON.stringify({ format: 'lieflat.kept', version: '1' })), 'not_ours');
   assert.equal(code(' '.repeat(MOST_BYTES + 1)), 'too_large');
-  assert.equal(code(JSON.stringify({ format: 'lieflat.kept', version: 1, drafts: Array.from({ length: MOST_ENTRIES + 1 }, (_, i) => ({ id: `${i}` })) })), 'too_large');
+  assert.equal(
+    code(
+      JSON.stringify({ format: 'lieflat.kept', version: 1, drafts: Array.from({ length: MOST_ENTRIES + 1 }, (_, i) => ({ id: `${i}` })) }),
+    ),
+    'too_large',
+  );
   const deep = `${'['.repeat(200_000)}${']'.repeat(200_000)}`;
   assert.equal(code(deep), 'not_ours');
   assert.equal(code(`{"format":"lieflat.kept","version":1,"briefs":${deep}}`), 'not_ours');
@@ -189,9 +226,18 @@ test('files that are none are named as what they are', () => {
 
 test('entries that cannot be read are counted and left', () => {
   const odd = [null, 5, {}, { id: 'x' }, { id: 'x', name: 'n', brief: { schema: 'other' } }, { id: '', name: 'n', brief: brief('t') }];
-  const { add, unread } = mergePlan(nothing, readExport(JSON.stringify({ format: 'lieflat.kept', version: 1, briefs: [...odd, entry('a', 'Tarn')], knits: 'none', drafts: [{ id: 1 }] })), ids());
+  const { add, unread } = mergePlan(
+    nothing,
+    readExport(
+      JSON.stringify({ format: 'lieflat.kept', version: 1, briefs: [...odd, entry('a', 'Tarn')], knits: 'none', drafts: [{ id: 1 }] }),
+    ),
+    ids(),
+  );
   assert.equal(unread, odd.length + 1);
-  assert.deepEqual(add.briefs.map(({ name }) => name), ['Tarn']);
+  assert.deepEqual(
+    add.briefs.map(({ name }) => name),
+    ['Tarn'],
+  );
 });
 
 test('names get the least number that is free', () => {
@@ -231,10 +277,19 @@ test('an odd id of a file is made anew, and the entry is known by it when it com
 test('a file that is cut short anywhere is named as such, and one that is edited by hand is taken in as far as it is sound', async () => {
   const given = JSON.parse(await readFile(new URL('../briefs/tape-v.json', import.meta.url), 'utf8'));
   const table = { mode: 'growth', smaller: 1, larger: 1, names: { 0: 'M' }, backs: {}, growth: { front: {}, back: {} }, readings: {} };
-  const text = file({ briefs: [{ ...entry('a', 'Tarn', given), sizes: table }], knits: [knit('k', 'Rib')], drafts: [{ ...draft('d', 'x'), brief: given, unplanned: { fresh: true, sheet: { title: 'x' }, texts: {} } }] });
+  const text = file({
+    briefs: [{ ...entry('a', 'Tarn', given), sizes: table }],
+    knits: [knit('k', 'Rib')],
+    drafts: [{ ...draft('d', 'x'), brief: given, unplanned: { fresh: true, sheet: { title: 'x' }, texts: {} } }],
+  });
   let state = 11;
   const roll = (n) => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) % n;
-  for (let at = 0; at < text.length - 2; at += 1 + roll(9)) assert.throws(() => readExport(text.slice(0, at)), ({ code }) => code === 'not_json', `cut at ${at}`);
+  for (let at = 0; at < text.length - 2; at += 1 + roll(9))
+    assert.throws(
+      () => readExport(text.slice(0, at)),
+      ({ code }) => code === 'not_json',
+      `cut at ${at}`,
+    );
 
   const hands = ['null', '{}', '[]', '-1', '1e999', '"x"', 'true', '', ',', '"', '{', ']', '\u0000', '{"__proto__":{"name":1}}'];
   const outcomes = { taken: 0, left: 0, refused: 0 };
@@ -251,7 +306,10 @@ test('a file that is cut short anywhere is named as such, and one that is edited
       outcomes.refused += 1;
     }
   }
-  assert.ok(Object.values(outcomes).every((count) => count > 100), JSON.stringify(outcomes));
+  assert.ok(
+    Object.values(outcomes).every((count) => count > 100),
+    JSON.stringify(outcomes),
+  );
 });
 
 test('what cannot be read is written as near as a file can tell it, and the file is read back', () => {
@@ -261,12 +319,34 @@ test('what cannot be read is written as near as a file can tell it, and the file
   for (let i = 0; i < 3000; i += 1) deep = [deep];
   let tangle = [1];
   for (let i = 0; i < 50; i += 1) tangle = [tangle, tangle];
-  const odd = [5, null, self, { deep }, { bytes: new Uint8Array([1, 2]), when: new Date(0), never: new Date(NaN), map: new Map([[1, 2]]), big: 10n, view: new DataView(new ArrayBuffer(2)), holes: Object.assign([], { 7: 1 }) }];
+  const odd = [
+    5,
+    null,
+    self,
+    { deep },
+    {
+      bytes: new Uint8Array([1, 2]),
+      when: new Date(0),
+      never: new Date(NaN),
+      map: new Map([[1, 2]]),
+      big: 10n,
+      view: new DataView(new ArrayBuffer(2)),
+      holes: Object.assign([], { 7: 1 }),
+    },
+  ];
   const text = exportText({ ...nothing, unread: odd.map((one) => ({ kind: 'briefs', entry: one })) }, 'now');
   const got = readExport(text).unread.map((one) => one.entry);
   assert.deepEqual(got.slice(0, 3), [5, null, { name: 'x', self: '…' }]);
   assert.ok(JSON.stringify(got[3]).includes('core'), 'nothing of it is left out');
-  assert.deepEqual(got[4], { bytes: '0102', when: '1970-01-01T00:00:00.000Z', never: 'no date', map: [[1, 2]], big: '10', view: '0000', holes: { 7: 1 } });
+  assert.deepEqual(got[4], {
+    bytes: '0102',
+    when: '1970-01-01T00:00:00.000Z',
+    never: 'no date',
+    map: [[1, 2]],
+    big: '10',
+    view: '0000',
+    holes: { 7: 1 },
+  });
   assert.ok(exportText({ ...nothing, unread: [{ kind: 'briefs', entry: { tangle } }] }, 'now').length < 10_000);
 });
 
@@ -279,7 +359,10 @@ test('a time that is still to come does not go before what is done now', async (
   at('further ahead', '2999-02-01T00:00:00Z');
   at('no time', 'yesterday');
   at('now', new Date().toISOString());
-  assert.deepEqual(shelf.list().map(({ id }) => id), ['now', 'old', 'no time', 'further ahead', 'ahead']);
+  assert.deepEqual(
+    shelf.list().map(({ id }) => id),
+    ['now', 'old', 'no time', 'further ahead', 'ahead'],
+  );
   shelf.delete('now');
   assert.equal(shelf.list()[0].id, 'old');
   assert.equal(shelf.freeName('old'), 'old (2)');
@@ -302,9 +385,18 @@ test('the largest work that a brief may hold is read', async () => {
   // 12 edges, 200 records of each knit and 200 segments are the core's limits: DEVELOPERS.md, "A brief".
   const record = { finish: 'band', held_line_mm: 512.25, strip_mm: 430.5, outcome: 'stood_away', by_mm: 12.75, recorded: '2026-01-02' };
   const records = Array.from({ length: 200 }, () => record);
-  const edges = Array.from({ length: 12 }, (_, i) => ({ name: `edge ${i}`.repeat(20), part: 'gathered', length_mm: 100.5, gathered_from_mm: 200.5, direction: 'crosswise', allowance_mm: 10, pieces: 2 }));
+  const edges = Array.from({ length: 12 }, (_, i) => ({
+    name: `edge ${i}`.repeat(20),
+    part: 'gathered',
+    length_mm: 100.5,
+    gathered_from_mm: 200.5,
+    direction: 'crosswise',
+    allowance_mm: 10,
+    pieces: 2,
+  }));
   const given = JSON.parse(await readFile(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
-  for (const half of ['front', 'back']) given.neckline[half].outline = { drawn: { path_mm: `M 0 95${' C 10.1234 95.1234 20.1234 90.1234 30.1234 80.1234'.repeat(200)}` } };
+  for (const half of ['front', 'back'])
+    given.neckline[half].outline = { drawn: { path_mm: `M 0 95${' C 10.1234 95.1234 20.1234 90.1234 30.1234 80.1234'.repeat(200)}` } };
   given.garment_knit.learned = records;
   given.strip_knit = { ...given.garment_knit };
   given.stays = { ...given.stays, edges };
@@ -334,10 +426,14 @@ function cellsOf(csv, separator) {
   let quoted = false;
   for (let i = 0; i < csv.length; i += 1) {
     const c = csv[i];
-    if (quoted && c === '"' && csv[i + 1] === '"') { cell += '"'; i += 1; }
-    else if (c === '"' && (quoted || cell === '')) quoted = !quoted;
-    else if (!quoted && (c === separator || c === '\n' || c === '\r')) { cells.push(cell); cell = ''; }
-    else cell += c;
+    if (quoted && c === '"' && csv[i + 1] === '"') {
+      cell += '"';
+      i += 1;
+    } else if (c === '"' && (quoted || cell === '')) quoted = !quoted;
+    else if (!quoted && (c === separator || c === '\n' || c === '\r')) {
+      cells.push(cell);
+      cell = '';
+    } else cell += c;
   }
   return [...cells, cell];
 }
@@ -346,7 +442,25 @@ function cellsOf(csv, separator) {
 // a spreadsheet folds them; | and % begin commands of older ones.
 test('no cell begins a formula behind signs that are folded, marks that show as nothing, or another country’s separator', () => {
   const signs = [...'=+-@|%＝＋－＠﹦﹢﹣﹫⁼⁺⁻'];
-  const before = ['', ' ', '\u00a0', '\u200b', '\ufeff', '\u200e', '\u202e', '\u2066', '\u00ad', '\u0000', '\u034f', '\u3164', '\ufe0f', '\u180e', '\u0301', '"', '\u2003\u200d '];
+  const before = [
+    '',
+    ' ',
+    '\u00a0',
+    '\u200b',
+    '\ufeff',
+    '\u200e',
+    '\u202e',
+    '\u2066',
+    '\u00ad',
+    '\u0000',
+    '\u034f',
+    '\u3164',
+    '\ufe0f',
+    '\u180e',
+    '\u0301',
+    '"',
+    '\u2003\u200d ',
+  ];
   const parts = ['', 'M;', 'M,', 'M\t', 'M\n', 'M;"', 'M; \u200b'];
   let tried = 0;
   for (const sign of signs) {
@@ -354,11 +468,22 @@ test('no cell begins a formula behind signs that are folded, marks that show as 
       for (const part of parts) {
         const text = `${part}${unseen}${sign}1+1;N,O`;
         for (const language of ['en', 'es']) {
-          const csv = toCsv([['first', text, -12.5], [text, 'last', 3]], language);
+          const csv = toCsv(
+            [
+              ['first', text, -12.5],
+              [text, 'last', 3],
+            ],
+            language,
+          );
           for (const separator of [',', ';', '\t']) {
             for (const cell of cellsOf(csv, separator)) {
-              const first = [...cell.normalize('NFKC').replaceAll('"', '')].find((c) => !/[\s\p{C}\p{Z}\p{M}\p{Default_Ignorable_Code_Point}]/u.test(c));
-              assert.ok(!'=+-@|%'.includes(first ?? 'x') || /^-12[.,]?5?([,;]|$)/.test(cell), JSON.stringify([text, language, separator, cell]));
+              const first = [...cell.normalize('NFKC').replaceAll('"', '')].find(
+                (c) => !/[\s\p{C}\p{Z}\p{M}\p{Default_Ignorable_Code_Point}]/u.test(c),
+              );
+              assert.ok(
+                !'=+-@|%'.includes(first ?? 'x') || /^-12[.,]?5?([,;]|$)/.test(cell),
+                JSON.stringify([text, language, separator, cell]),
+              );
               tried += 1;
             }
           }
@@ -367,7 +492,11 @@ test('no cell begins a formula behind signs that are folded, marks that show as 
     }
   }
   assert.ok(tried > 50_000, `${tried} cells`);
-  assert.equal(toCsv([[-12.5, -0, 0.001, -1e-7 * 1e7, 'x-1', 'a = b', '10-12', '−1']], 'en'), '-12.5,0,0.001,-1,x-1,a = b,10-12,−1\r\n', 'numbers stay numbers, and other text stays as it is');
+  assert.equal(
+    toCsv([[-12.5, -0, 0.001, -1e-7 * 1e7, 'x-1', 'a = b', '10-12', '−1']], 'en'),
+    '-12.5,0,0.001,-1,x-1,a = b,10-12,−1\r\n',
+    'numbers stay numbers, and other text stays as it is',
+  );
   assert.equal(toCsv([[-12.5]], 'es'), '-12,5\r\n');
 });
 
@@ -478,7 +607,10 @@ test('everything goes out as one file and comes back in another browser', async 
   const panel = await keepAs(page, 'Tarn');
   await panel.getByRole('button', { name: 'Keep the garment’s knit' }).click();
   await page.waitForFunction(() => document.querySelectorAll('#keep-panel .entries li').length >= 2);
-  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save everything as a file' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    panel.getByRole('button', { name: 'Save everything as a file' }).click(),
+  ]);
   const path = await download.path();
   const text = await readFile(path, 'utf8');
   assert.equal(JSON.parse(text).format, 'lieflat.kept');
@@ -486,7 +618,8 @@ test('everything goes out as one file and comes back in another browser', async 
   const other = await profile(site);
   const there = await openPage(other, site.url);
   const inside = await unfold(there, 'keep-panel');
-  const give = (content) => inside.getByLabel('Read a file back').setInputFiles({ name: 'kept.json', mimeType: 'application/json', buffer: Buffer.from(content) });
+  const give = (content) =>
+    inside.getByLabel('Read a file back').setInputFiles({ name: 'kept.json', mimeType: 'application/json', buffer: Buffer.from(content) });
   await give(text);
   await there.waitForFunction(() => document.querySelector('#keep-panel .status').textContent.startsWith('From the file: '));
   assert.ok((await names(there)).includes('Tarn'));
@@ -519,9 +652,31 @@ test('a brief that two tabs change is kept twice, not overwritten', async () => 
 });
 
 const faults = {
-  'storage is refused': [() => Object.defineProperty(globalThis, 'indexedDB', { get() { throw new DOMException('no', 'SecurityError'); } }), /does not let the page store/],
-  'the database is damaged': [() => { IDBFactory.prototype.open = () => { throw new DOMException('broken', 'UnknownError'); }; }, /storage has failed/],
-  'the disk is full': [() => { IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); }; }, /storage is full/],
+  'storage is refused': [
+    () =>
+      Object.defineProperty(globalThis, 'indexedDB', {
+        get() {
+          throw new DOMException('no', 'SecurityError');
+        },
+      }),
+    /does not let the page store/,
+  ],
+  'the database is damaged': [
+    () => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException('broken', 'UnknownError');
+      };
+    },
+    /storage has failed/,
+  ],
+  'the disk is full': [
+    () => {
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      };
+    },
+    /storage is full/,
+  ],
 };
 
 for (const [name, [fault, said]] of Object.entries(faults)) {
@@ -534,7 +689,10 @@ for (const [name, [fault, said]] of Object.entries(faults)) {
     await page.waitForFunction((text) => new RegExp(text).test(document.querySelector('#keep-panel .trouble').textContent), said.source);
     assert.match(await page.locator('#notices').innerText(), said);
     assert.deepEqual(await names(page), ['Tarn']);
-    const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save everything as a file' }).click()]);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      panel.getByRole('button', { name: 'Save everything as a file' }).click(),
+    ]);
     const kept = JSON.parse(await readFile(await download.path(), 'utf8'));
     assert.equal(kept.briefs[0].brief.neckline.front.outline.measured.half_length_mm, 159, 'the file has it');
     await assertAccessible(page, '#keep-panel');
@@ -547,18 +705,24 @@ test('what a newer version stored is left alone, and said', async () => {
   const seed = await openPage(context, site.url);
   await keepAs(seed, 'Tarn');
   await seed.goto(`${site.url}favicon.svg`);
-  await seed.evaluate(() => new Promise((resolve, reject) => {
-    const asked = indexedDB.open('lieflat', 7);
-    asked.onsuccess = () => resolve(asked.result.close());
-    asked.onerror = () => reject(asked.error);
-  }));
+  await seed.evaluate(
+    () =>
+      new Promise((resolve, reject) => {
+        const asked = indexedDB.open('lieflat', 7);
+        asked.onsuccess = () => resolve(asked.result.close());
+        asked.onerror = () => reject(asked.error);
+      }),
+  );
   const page = await openPage(context, site.url);
   await page.waitForFunction(() => document.querySelector('#notices').textContent.includes('newer version'));
-  const count = await page.evaluate(() => new Promise((resolve) => {
-    indexedDB.open('lieflat').onsuccess = ({ target }) => {
-      target.result.transaction('briefs').objectStore('briefs').count().onsuccess = (event) => resolve(event.target.result);
-    };
-  }));
+  const count = await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        indexedDB.open('lieflat').onsuccess = ({ target }) => {
+          target.result.transaction('briefs').objectStore('briefs').count().onsuccess = (event) => resolve(event.target.result);
+        };
+      }),
+  );
   assert.equal(count, 1, 'it is still there');
   await context.close();
 });
@@ -568,12 +732,15 @@ test('an open page gives way to a newer version of the database and says so', as
   const page = await openPage(context, site.url);
   await type(page, '157');
   const other = await openPage(context, `${site.url}favicon.svg`, { ready: false });
-  await other.evaluate(() => new Promise((resolve, reject) => {
-    const asked = indexedDB.open('lieflat', 8);
-    asked.onsuccess = () => resolve(asked.result.close());
-    asked.onerror = () => reject(asked.error);
-    asked.onblocked = () => reject(new Error('the page does not let go'));
-  }));
+  await other.evaluate(
+    () =>
+      new Promise((resolve, reject) => {
+        const asked = indexedDB.open('lieflat', 8);
+        asked.onsuccess = () => resolve(asked.result.close());
+        asked.onerror = () => reject(asked.error);
+        asked.onblocked = () => reject(new Error('the page does not let go'));
+      }),
+  );
   await page.waitForFunction(() => document.querySelector('#notices').textContent.includes('another tab'));
   assert.equal(await page.inputValue(frontLength), '157');
   await context.close();
@@ -622,7 +789,10 @@ test('a person who is quicker than the store keeps what they began, and the earl
   assert.equal(await next.inputValue(frontLength), '169', 'what was typed stays');
   const panel = await unfold(next, 'keep-panel');
   await panel.getByRole('heading', { name: 'Unfinished work' }).waitFor();
-  await panel.getByRole('button', { name: /^Go on with/ }).first().click();
+  await panel
+    .getByRole('button', { name: /^Go on with/ })
+    .first()
+    .click();
   await next.waitForFunction((field) => document.querySelector(field).value === '158', frontLength);
   await next.close();
 
@@ -664,7 +834,9 @@ test('what cannot be read, and a start of one’s own that is half filled in, ou
   assert.ok(await page.locator('#needed').isVisible());
   // The same from the database alone, in a tab of its own.
   await page.close();
-  await context.addInitScript(() => { localStorage.clear(); });
+  await context.addInitScript(() => {
+    localStorage.clear();
+  });
   const next = await openPage(context, site.url);
   await next.waitForFunction((field) => document.querySelector(field).value === '149', frontLength);
   assert.equal(await next.inputValue('#front-depth'), '');
@@ -697,16 +869,24 @@ test('a kept knit is used in a half filled form without a reading of the example
 
 /** Puts entries straight into the database, as a damaged or another version's page would leave them. */
 async function plant(page, entries) {
-  await page.evaluate((all) => new Promise((resolve, reject) => {
-    const asked = indexedDB.open('lieflat', 1);
-    asked.onupgradeneeded = () => ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
-    asked.onsuccess = () => {
-      const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
-      for (const [kind, one] of all) transaction.objectStore(kind).put(one);
-      transaction.oncomplete = () => { asked.result.close(); resolve(); };
-      transaction.onerror = () => reject(transaction.error);
-    };
-  }), entries);
+  await page.evaluate(
+    (all) =>
+      new Promise((resolve, reject) => {
+        const asked = indexedDB.open('lieflat', 1);
+        asked.onupgradeneeded = () =>
+          ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
+        asked.onsuccess = () => {
+          const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
+          for (const [kind, one] of all) transaction.objectStore(kind).put(one);
+          transaction.oncomplete = () => {
+            asked.result.close();
+            resolve();
+          };
+          transaction.onerror = () => reject(transaction.error);
+        };
+      }),
+    entries,
+  );
 }
 
 test('what is kept but is no brief of this version is left alone and said, and the page works', async () => {
@@ -720,7 +900,15 @@ test('what is kept but is no brief of this version is left alone and said, and t
     ['briefs', { id: 'none', odd: true }],
     ['knits', { id: 'knit', name: 'No knit', changed: '2030-01-01T00:00:00Z', revision: 1, knit: { crosswise: { readings: 'long' } } }],
     ['drafts', { id: 'draft', changed: '2030-01-01T00:00:00Z', brief: stub }],
-    ['drafts', { id: 'wild', changed: '2029-01-01T00:00:00Z', brief: { ...later, version: 1 }, unplanned: { fresh: 1, sheet: { edges: 1e9, finish: 'cape' }, texts: { nowhere: 'x' } } }],
+    [
+      'drafts',
+      {
+        id: 'wild',
+        changed: '2029-01-01T00:00:00Z',
+        brief: { ...later, version: 1 },
+        unplanned: { fresh: 1, sheet: { edges: 1e9, finish: 'cape' }, texts: { nowhere: 'x' } },
+      },
+    ],
   ]);
   const page = await openPage(context, site.url);
   const panel = await unfold(page, 'keep-panel');
@@ -732,7 +920,10 @@ test('what is kept but is no brief of this version is left alone and said, and t
   }
   await type(page, '156');
   assert.match(await page.locator('#ticket').innerText(), /\d+\smm × \d+\smm/);
-  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save everything as a file' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    panel.getByRole('button', { name: 'Save everything as a file' }).click(),
+  ]);
   const kept = JSON.parse(await readFile(await download.path(), 'utf8'));
   assert.deepEqual(kept.briefs.map(({ id }) => id).sort(), ['later', 'stub']);
   assert.equal(kept.unread[0].entry.id, 'none');
@@ -752,7 +943,10 @@ test('a file with parts that this version does not know is taken in whole, and s
   await panel.getByText('1 entry has parts that this version does not know', { exact: false }).waitFor();
   await panel.getByRole('button', { name: 'Open Piped' }).click();
   await page.locator('[data-notice=unknown]').getByText('finish.band.piping_mm', { exact: false }).waitFor();
-  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save everything as a file' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    panel.getByRole('button', { name: 'Save everything as a file' }).click(),
+  ]);
   assert.equal(JSON.parse(await readFile(await download.path(), 'utf8')).briefs[0].brief.finish.band.piping_mm, 3, 'nothing is dropped');
   assert.deepEqual(page.problems, []);
   await context.close();
@@ -763,7 +957,10 @@ test('the browser is asked to keep things for good once there is something to lo
   await context.addInitScript(() => {
     globalThis.asked = 0;
     navigator.storage.persisted = async () => false;
-    navigator.storage.persist = async () => { globalThis.asked += 1; return true; };
+    navigator.storage.persist = async () => {
+      globalThis.asked += 1;
+      return true;
+    };
   });
   const page = await openPage(context, site.url);
   await quiet(page, 600); // longer than the pause before a draft is written
@@ -785,10 +982,14 @@ test('a disk that has room again takes what was held back', async () => {
     };
   });
   const page = await openPage(context, site.url);
-  await page.evaluate(() => { globalThis.isFull = true; });
+  await page.evaluate(() => {
+    globalThis.isFull = true;
+  });
   await keepAs(page, 'Tarn');
   await page.locator('[data-notice=trouble]').waitFor();
-  await page.evaluate(() => { globalThis.isFull = false; });
+  await page.evaluate(() => {
+    globalThis.isFull = false;
+  });
   await type(page, '163');
   await page.locator('[data-notice=trouble]').waitFor({ state: 'detached' });
   await page.close();
@@ -814,20 +1015,33 @@ test('what was held back while the disk was full is written when there is room, 
   await plant(seed, [['briefs', entry('a/b/c', 'Slashed', given)]]);
   const page = await openPage(context, site.url);
   const panel = await unfold(page, 'keep-panel');
-  await page.evaluate(() => { globalThis.room = 0; });
-  for (const [from, to] of [['Slashed', 'Slashed once'], ['Slashed once', 'Slashed twice']]) {
+  await page.evaluate(() => {
+    globalThis.room = 0;
+  });
+  for (const [from, to] of [
+    ['Slashed', 'Slashed once'],
+    ['Slashed once', 'Slashed twice'],
+  ]) {
     await panel.getByRole('button', { name: `Rename ${from}`, exact: true }).click();
     await panel.getByLabel('New name').fill(to);
     await page.keyboard.press('Enter');
     await panel.getByText(`is now called “${to}”`, { exact: false }).waitFor();
   }
-  const text = file({ briefs: Array.from({ length: 20 }, (_, i) => entry(`f${i}`, `From the file ${i}`, given)), knits: [knit('k', 'Rib')], drafts: [] });
-  await page.evaluate(() => { globalThis.room = 7; });
+  const text = file({
+    briefs: Array.from({ length: 20 }, (_, i) => entry(`f${i}`, `From the file ${i}`, given)),
+    knits: [knit('k', 'Rib')],
+    drafts: [],
+  });
+  await page.evaluate(() => {
+    globalThis.room = 7;
+  });
   await panel.getByLabel('Read a file back').setInputFiles({ name: 'kept.json', mimeType: 'application/json', buffer: Buffer.from(text) });
   await panel.getByText('From the file: 21 new', { exact: false }).waitFor();
   await page.locator('[data-notice=trouble]').waitFor();
   assert.equal((await names(page)).length, 21, 'all of it is here');
-  await page.evaluate(() => { globalThis.room = undefined; });
+  await page.evaluate(() => {
+    globalThis.room = undefined;
+  });
   await type(page, '163');
   await page.locator('[data-notice=trouble]').waitFor({ state: 'detached' });
   await stored(page, 'briefs', 21);
@@ -836,21 +1050,30 @@ test('what was held back while the disk was full is written when there is room, 
   await unfold(next, 'keep-panel');
   const there = await names(next);
   assert.equal(there.length, 21);
-  assert.deepEqual(there.filter((name) => name.startsWith('Slashed')), ['Slashed twice'], 'the new name too, once');
+  assert.deepEqual(
+    there.filter((name) => name.startsWith('Slashed')),
+    ['Slashed twice'],
+    'the new name too, once',
+  );
   assert.deepEqual([...page.problems, ...next.problems], []);
   await context.close();
 });
 
 /** Waits until the database holds so many entries of a kind. */
-const stored = (page, kind, count) => page.waitForFunction(([store, wanted]) => {
-  indexedDB.open('lieflat').onsuccess = ({ target }) => {
-    target.result.transaction(store).objectStore(store).count().onsuccess = (event) => {
-      globalThis.storedCount = event.target.result;
-      target.result.close();
-    };
-  };
-  return globalThis.storedCount === wanted;
-}, [kind, count], { polling: 100 });
+const stored = (page, kind, count) =>
+  page.waitForFunction(
+    ([store, wanted]) => {
+      indexedDB.open('lieflat').onsuccess = ({ target }) => {
+        target.result.transaction(store).objectStore(store).count().onsuccess = (event) => {
+          globalThis.storedCount = event.target.result;
+          target.result.close();
+        };
+      };
+      return globalThis.storedCount === wanted;
+    },
+    [kind, count],
+    { polling: 100 },
+  );
 
 test('a brief that another tab deleted is not renamed without a word, and its name is not lost', async () => {
   const context = await profile(site);
@@ -865,20 +1088,30 @@ test('a brief that another tab deleted is not renamed without a word, and its na
   await one.keyboard.press('Enter');
   await panel.getByText('“Tarn” was deleted in another tab meanwhile', { exact: false }).waitFor();
   assert.deepEqual(await names(one), []);
-  assert.ok(await panel.getByRole('button', { name: 'Undo: bring back Fell' }).evaluate((element) => element === document.activeElement), 'the way back has the focus');
+  assert.ok(
+    await panel.getByRole('button', { name: 'Undo: bring back Fell' }).evaluate((element) => element === document.activeElement),
+    'the way back has the focus',
+  );
   await one.keyboard.press('Enter');
   await panel.getByText('“Fell” is back.').waitFor();
   assert.deepEqual(await names(one), ['Fell']);
   await two.waitForFunction(() => document.querySelector('#keep-panel .entry-name')?.textContent === 'Fell');
 
   // Deleted so that no tab has heard of it.
-  const gone = () => one.evaluate(() => new Promise((resolve) => {
-    indexedDB.open('lieflat').onsuccess = ({ target }) => {
-      const transaction = target.result.transaction('briefs', 'readwrite');
-      transaction.objectStore('briefs').clear();
-      transaction.oncomplete = () => { target.result.close(); resolve(); };
-    };
-  }));
+  const gone = () =>
+    one.evaluate(
+      () =>
+        new Promise((resolve) => {
+          indexedDB.open('lieflat').onsuccess = ({ target }) => {
+            const transaction = target.result.transaction('briefs', 'readwrite');
+            transaction.objectStore('briefs').clear();
+            transaction.oncomplete = () => {
+              target.result.close();
+              resolve();
+            };
+          };
+        }),
+    );
   await panel.getByRole('button', { name: 'Rename Fell' }).click();
   await panel.getByLabel('New name').fill('Beck');
   await gone();
@@ -898,32 +1131,43 @@ test('two tabs that race end with the same list, and nothing that was kept is lo
   await keepAs(pages[0], 'Start');
   await pages[1].waitForFunction(() => document.querySelectorAll('#keep-panel .kept-list')[0].querySelectorAll('li').length === 1);
   /** Duplicates, renames and deletes by its own buttons, as fast as the page lets it; tells what it deleted, less what it made. */
-  const race = (page, seed) => page.evaluate(async (given) => {
-    let state = given;
-    const roll = (n) => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) % n;
-    const list = () => document.querySelectorAll('#keep-panel .kept-list')[0];
-    const turn = () => new Promise((resolve) => { setTimeout(resolve, roll(12)); });
-    for (let i = 0; i < 60; i += 1) {
-      const form = list().querySelector('form');
-      if (form) {
-        form.querySelector('input').value = `Raced ${given} ${i}`;
-        form.requestSubmit();
-      } else {
-        const action = ['duplicate', 'duplicate', 'rename', 'delete', 'open'][roll(5)];
-        const buttons = [...list().querySelectorAll(`[data-action=${action}]`)];
-        if (buttons.length > (action === 'delete' ? 3 : 0)) buttons[roll(buttons.length)].click();
+  const race = (page, seed) =>
+    page.evaluate(async (given) => {
+      let state = given;
+      const roll = (n) => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) % n;
+      const list = () => document.querySelectorAll('#keep-panel .kept-list')[0];
+      const turn = () =>
+        new Promise((resolve) => {
+          setTimeout(resolve, roll(12));
+        });
+      for (let i = 0; i < 60; i += 1) {
+        const form = list().querySelector('form');
+        if (form) {
+          form.querySelector('input').value = `Raced ${given} ${i}`;
+          form.requestSubmit();
+        } else {
+          const action = ['duplicate', 'duplicate', 'rename', 'delete', 'open'][roll(5)];
+          const buttons = [...list().querySelectorAll(`[data-action=${action}]`)];
+          if (buttons.length > (action === 'delete' ? 3 : 0)) buttons[roll(buttons.length)].click();
+        }
+        await turn();
       }
-      await turn();
-    }
-    list().querySelector('form')?.requestSubmit();
-  }, seed);
+      list().querySelector('form')?.requestSubmit();
+    }, seed);
   await Promise.all(pages.map((page, i) => race(page, i + 3)));
-  const shown = (page) => page.evaluate(() => [...document.querySelectorAll('#keep-panel .kept-list')[0].querySelectorAll('li')].map((row) => `${row.dataset.entry} ${row.querySelector('.entry-name').textContent}`).sort());
+  const shown = (page) =>
+    page.evaluate(() =>
+      [...document.querySelectorAll('#keep-panel .kept-list')[0].querySelectorAll('li')]
+        .map((row) => `${row.dataset.entry} ${row.querySelector('.entry-name').textContent}`)
+        .sort(),
+    );
   let lists = [];
   for (let tries = 0; tries < 100; tries += 1) {
     lists = await Promise.all(pages.map(shown));
     if (JSON.stringify(lists[0]) === JSON.stringify(lists[1])) break;
-    await new Promise((resolve) => { setTimeout(resolve, 100); });
+    await new Promise((resolve) => {
+      setTimeout(resolve, 100);
+    });
   }
   assert.ok(lists[0].length > 0);
   assert.deepEqual(lists[0], lists[1], 'both show the same');
@@ -947,7 +1191,11 @@ test('work is not taken for old because the clock was set back', async () => {
   await page.close();
   // The clock is right again; the page is closed before the database has taken what was typed last.
   const next = await openPage(context, site.url);
-  await next.evaluate(() => { IDBObjectStore.prototype.put = () => { throw new DOMException('gone', 'AbortError'); }; });
+  await next.evaluate(() => {
+    IDBObjectStore.prototype.put = () => {
+      throw new DOMException('gone', 'AbortError');
+    };
+  });
   await next.waitForFunction((field) => document.querySelector(field).value === '158', frontLength);
   await type(next, '167');
   await next.reload();
@@ -963,7 +1211,10 @@ test('thousands of kept briefs are drawn a page at a time, and every one is reac
   const context = await profile(site);
   const seed = await openPage(context, `${site.url}favicon.svg`, { ready: false });
   const given = JSON.parse(await readFile(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
-  const many = Array.from({ length: 1234 }, (_, i) => ['briefs', { ...entry(`b${i}`, `Brief ${i}`, given), changed: new Date(1.7e12 - i * 1e6).toISOString() }]);
+  const many = Array.from({ length: 1234 }, (_, i) => [
+    'briefs',
+    { ...entry(`b${i}`, `Brief ${i}`, given), changed: new Date(1.7e12 - i * 1e6).toISOString() },
+  ]);
   await plant(seed, many);
   const page = await openPage(context, site.url);
   const panel = await unfold(page, 'keep-panel');
@@ -981,7 +1232,10 @@ test('thousands of kept briefs are drawn a page at a time, and every one is reac
   }
   assert.equal(seen.size, 1234);
   assert.equal(await list.getByLabel('Rows shown').evaluate((select) => select.selectedOptions[0].textContent), '1201 to 1234 of 1234');
-  assert.ok(await page.evaluate(() => document.querySelector('#keep-panel .pages').contains(document.activeElement)), 'the focus stays where the pages are chosen');
+  assert.ok(
+    await page.evaluate(() => document.querySelector('#keep-panel .pages').contains(document.activeElement)),
+    'the focus stays where the pages are chosen',
+  );
   await list.getByLabel('Rows shown').selectOption({ label: '601 to 650 of 1234' });
   assert.equal((await names(page))[0], 'Brief 600');
 
@@ -1018,7 +1272,9 @@ test('a part that does not come is told, and comes when it is asked for again', 
   const context = await profile(site);
   const page = await context.newPage();
   let isDown = true;
-  await context.route(/\/page\/(?:keep-panel|start|sheets-panel|lieflat_whole_bg)-/, (route) => (isDown ? route.abort() : route.continue()));
+  await context.route(/\/page\/(?:keep-panel|start|sheets-panel|lieflat_whole_bg)-/, (route) =>
+    isDown ? route.abort() : route.continue(),
+  );
   await page.goto(site.url);
   const missing = page.locator('#keep-panel .missing');
   await missing.waitFor();
@@ -1056,10 +1312,16 @@ test('a clock that is set back loses nothing of what was typed last', async () =
     const year = 365 * 24 * 3600 * 1000;
     const RealDate = Date;
     globalThis.Date = class extends RealDate {
-      constructor(...given) { super(...(given.length ? given : [RealDate.now() - year])); }
-      static now() { return RealDate.now() - year; }
+      constructor(...given) {
+        super(...(given.length ? given : [RealDate.now() - year]));
+      }
+      static now() {
+        return RealDate.now() - year;
+      }
     };
-    IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); };
+    IDBObjectStore.prototype.put = () => {
+      throw new DOMException('full', 'QuotaExceededError');
+    };
   });
   await page.fill(frontLength, '170');
   await page.reload();

@@ -25,7 +25,10 @@ const field = (context) => openPage(context, `${site.url}favicon.svg`, { ready: 
 async function plans(page, length = '157') {
   await page.fill(frontLength, length);
   await page.locator(frontLength).press('Tab');
-  await page.waitForFunction(([selector, value]) => document.querySelector(selector).value === value && document.querySelector('#answers:not([aria-busy])'), [frontLength, length]);
+  await page.waitForFunction(
+    ([selector, value]) => document.querySelector(selector).value === value && document.querySelector('#answers:not([aria-busy])'),
+    [frontLength, length],
+  );
   await settled(page);
   assert.match(await page.locator('#ticket').innerText(), /\d+\smm × \d+\smm/);
 }
@@ -62,10 +65,16 @@ for (const [what, stores, kinds] of [
     if (await search.isVisible()) await search.fill('Good one');
     await good.click();
     await page.waitForFunction((selector) => document.querySelector(selector).value === '154', frontLength);
-    const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save everything as a file' }).click()]);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      panel.getByRole('button', { name: 'Save everything as a file' }).click(),
+    ]);
     const file = JSON.parse(await readFile(await download.path(), 'utf8'));
     assert.ok(file.briefs.some(({ id }) => id === 'good'));
-    const planted = [...STORES.flatMap((store) => file[store].filter(({ name, id }) => name !== 'Good one' && !/^[\da-f-]{36}$/.test(id))), ...file.unread].length;
+    const planted = [
+      ...STORES.flatMap((store) => file[store].filter(({ name, id }) => name !== 'Good one' && !/^[\da-f-]{36}$/.test(id))),
+      ...file.unread,
+    ].length;
     assert.equal(planted, count, 'all of it comes along in the file');
     assert.deepEqual(page.problems, []);
     await context.close();
@@ -73,14 +82,18 @@ for (const [what, stores, kinds] of [
 }
 
 /** Puts a text under every name, as often as there is room for it. */
-const plantTexts = (page, area, text) => page.evaluate(([into, names, given]) => {
-  globalThis[into].clear();
-  try {
-    for (const name of names) globalThis[into].setItem(`lieflat.${name}`, given);
-  } catch (error) {
-    if (globalThis[into].length === 0) throw error;
-  }
-}, [area, NAMES, text]);
+const plantTexts = (page, area, text) =>
+  page.evaluate(
+    ([into, names, given]) => {
+      globalThis[into].clear();
+      try {
+        for (const name of names) globalThis[into].setItem(`lieflat.${name}`, given);
+      } catch (error) {
+        if (globalThis[into].length === 0) throw error;
+      }
+    },
+    [area, NAMES, text],
+  );
 
 for (const [what, text] of Object.entries(TEXTS)) {
   test(`the page opens on ${what} in the small storages`, async () => {
@@ -102,8 +115,27 @@ for (const [what, text] of Object.entries(TEXTS)) {
 
 const spoiled = [
   ['briefs', { id: 'title', name: 'Object title', changed: '2026-01-02T00:00:00Z', revision: 1, brief: { ...GOOD, title: { a: 1 } } }],
-  ['briefs', { id: 'size', name: 'Object size', changed: '2026-01-02T00:00:00Z', revision: 1, brief: GOOD, sizes: { mode: 'growth', smaller: 1, larger: 1, names: { 0: {} }, backs: {}, growth: { front: {}, back: {} }, readings: {} } }],
-  ['knits', { id: 'knit', name: 'Object knit', changed: '2026-01-02T00:00:00Z', revision: 1, knit: { name: {}, crosswise: { percent: { stretch_percent: 50 } } } }],
+  [
+    'briefs',
+    {
+      id: 'size',
+      name: 'Object size',
+      changed: '2026-01-02T00:00:00Z',
+      revision: 1,
+      brief: GOOD,
+      sizes: { mode: 'growth', smaller: 1, larger: 1, names: { 0: {} }, backs: {}, growth: { front: {}, back: {} }, readings: {} },
+    },
+  ],
+  [
+    'knits',
+    {
+      id: 'knit',
+      name: 'Object knit',
+      changed: '2026-01-02T00:00:00Z',
+      revision: 1,
+      knit: { name: {}, crosswise: { percent: { stretch_percent: 50 } } },
+    },
+  ],
   ['drafts', { id: 'draft', changed: '2026-01-02T00:00:00Z', brief: { ...GOOD, title: 5 } }],
 ];
 const sound = ['briefs', { id: 'good', name: 'Good one', changed: '2026-01-02T00:00:00Z', revision: 1, brief: GOOD }];
@@ -112,8 +144,21 @@ test('every field of an entry is looked at when it is read', () => {
   assert.ok(isReadable(...sound));
   for (const one of spoiled) assert.ok(!isReadable(...one), one[1].id);
   const whole = {
-    ...sound[1], brief: { ...GOOD, title: 'x', garment_knit: { name: 'x' }, strip_knit: { name: 'y' } }, created: 'then', from: 'x', kept: { id: 'y', revision: 1 }, source: 'z',
-    sizes: { mode: 'growth', smaller: 1, larger: 1, names: { 0: 'M' }, backs: { 0: 1 }, growth: { front: { depth_mm: 2 }, back: {}, head_mm: 1 }, readings: { 1: { front: {}, back: { depth_mm: 3 } } } },
+    ...sound[1],
+    brief: { ...GOOD, title: 'x', garment_knit: { name: 'x' }, strip_knit: { name: 'y' } },
+    created: 'then',
+    from: 'x',
+    kept: { id: 'y', revision: 1 },
+    source: 'z',
+    sizes: {
+      mode: 'growth',
+      smaller: 1,
+      larger: 1,
+      names: { 0: 'M' },
+      backs: { 0: 1 },
+      growth: { front: { depth_mm: 2 }, back: {}, head_mm: 1 },
+      readings: { 1: { front: {}, back: { depth_mm: 3 } } },
+    },
     unplanned: { fresh: true, sheet: { title: 'x', edges: 0, 'garment.learned': [{}] }, texts: { title: 'x' } },
   };
   assert.ok(isReadable('drafts', whole));
@@ -127,7 +172,8 @@ test('every field of an entry is looked at when it is read', () => {
     }
     holder[key] = value;
     // What stands in a record is the core's to say.
-    if (typeof value === 'object' && !key.endsWith('.learned')) for (const inner of Object.keys(value)) walk(value, inner, `${path}.${inner}`);
+    if (typeof value === 'object' && !key.endsWith('.learned'))
+      for (const inner of Object.keys(value)) walk(value, inner, `${path}.${inner}`);
   };
   // A draft has no name; of its brief only what is shown in a list is looked at so early.
   for (const key of Object.keys(whole)) if (!['brief', 'name'].includes(key)) walk(whole, key, key);
@@ -140,16 +186,24 @@ test('every field of an entry is looked at when it is read', () => {
 test('a row that cannot be read says so, is saved, deleted and brought back, and harms no other', async () => {
   const context = await profile(site);
   const seed = await field(context);
-  await seed.evaluate((all) => new Promise((resolve, reject) => {
-    const asked = indexedDB.open('lieflat', 1);
-    asked.onupgradeneeded = () => ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
-    asked.onsuccess = () => {
-      const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
-      for (const [kind, one] of all) transaction.objectStore(kind).put(one);
-      transaction.oncomplete = () => { asked.result.close(); resolve(); };
-      transaction.onabort = () => reject(transaction.error);
-    };
-  }), [...spoiled, sound]);
+  await seed.evaluate(
+    (all) =>
+      new Promise((resolve, reject) => {
+        const asked = indexedDB.open('lieflat', 1);
+        asked.onupgradeneeded = () =>
+          ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
+        asked.onsuccess = () => {
+          const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
+          for (const [kind, one] of all) transaction.objectStore(kind).put(one);
+          transaction.oncomplete = () => {
+            asked.result.close();
+            resolve();
+          };
+          transaction.onabort = () => reject(transaction.error);
+        };
+      }),
+    [...spoiled, sound],
+  );
   const { page, panel } = await survives(context);
   await panel.getByRole('heading', { name: 'What cannot be read' }).waitFor();
   const list = panel.locator('li', { hasText: 'that this version cannot read' });
@@ -157,13 +211,20 @@ test('a row that cannot be read says so, is saved, deleted and brought back, and
   assert.match(await panel.locator('.trouble').innerText(), /4 kept entries cannot be read/);
   await assertAccessible(page, '#keep-panel');
 
-  const [download] = await Promise.all([page.waitForEvent('download'), panel.getByRole('button', { name: 'Save as a file: Object title' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    panel.getByRole('button', { name: 'Save as a file: Object title' }).click(),
+  ]);
   const file = JSON.parse(await readFile(await download.path(), 'utf8'));
   assert.deepEqual(file.unread, [{ kind: 'briefs', entry: spoiled[0][1] }]);
 
   await panel.getByRole('button', { name: 'Delete Object size' }).click();
   await panel.getByText('“Object size” is deleted.').waitFor();
-  await page.waitForFunction(() => document.querySelectorAll('#keep-panel .trouble p').length === 1 && document.querySelector('#keep-panel .trouble').textContent.startsWith('3 '));
+  await page.waitForFunction(
+    () =>
+      document.querySelectorAll('#keep-panel .trouble p').length === 1 &&
+      document.querySelector('#keep-panel .trouble').textContent.startsWith('3 '),
+  );
   await page.keyboard.press('Enter');
   await panel.getByText('“Object size” is back.').waitFor();
   assert.equal(await list.count(), 4);
@@ -208,16 +269,44 @@ test('no more edges are begun than a brief may hold, and the page says how many 
 
 test('a database without its stores, or one that never answers, stops nothing', async () => {
   for (const fault of [
-    () => { const { open } = IDBFactory.prototype; IDBFactory.prototype.open = function (name) { return open.call(this, name, 1); }; },
-    () => { IDBFactory.prototype.open = () => new EventTarget(); },
-    () => { IDBObjectStore.prototype.getAll = () => { throw new DOMException('no', 'DataError'); }; },
-    () => Object.defineProperty(globalThis, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } }),
+    () => {
+      const { open } = IDBFactory.prototype;
+      IDBFactory.prototype.open = function (name) {
+        return open.call(this, name, 1);
+      };
+    },
+    () => {
+      IDBFactory.prototype.open = () => new EventTarget();
+    },
+    () => {
+      IDBObjectStore.prototype.getAll = () => {
+        throw new DOMException('no', 'DataError');
+      };
+    },
+    () =>
+      Object.defineProperty(globalThis, 'localStorage', {
+        get() {
+          throw new DOMException('no', 'SecurityError');
+        },
+      }),
     () => Object.defineProperty(globalThis, 'indexedDB', { value: undefined }),
-    () => { delete globalThis.BroadcastChannel; Object.defineProperty(navigator, 'locks', { value: undefined }); },
+    () => {
+      delete globalThis.BroadcastChannel;
+      Object.defineProperty(navigator, 'locks', { value: undefined });
+    },
   ]) {
     const context = await profile(site);
     const seed = await field(context);
-    if (String(fault).includes('open.call')) await seed.evaluate(() => new Promise((resolve) => { indexedDB.open('lieflat', 1).onsuccess = ({ target }) => { target.result.close(); resolve(); }; }));
+    if (String(fault).includes('open.call'))
+      await seed.evaluate(
+        () =>
+          new Promise((resolve) => {
+            indexedDB.open('lieflat', 1).onsuccess = ({ target }) => {
+              target.result.close();
+              resolve();
+            };
+          }),
+      );
     await context.addInitScript(fault);
     const { page } = await survives(context);
     assert.deepEqual(page.problems, []);

@@ -6,7 +6,9 @@ import { settled, start } from './harness.mjs';
 import { unfold } from './keep-site.mjs';
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 async function changed() {
@@ -43,7 +45,9 @@ test('undo in any field, list or dialog leaves the neckline alone', async () => 
     host.attachShadow({ mode: 'open' }).append(document.createElement('input'));
     document.querySelector('.about').append(made, host);
   });
-  const fields = page.locator('input:not([type=radio], [type=checkbox], [type=hidden]):visible, textarea:visible, select:visible, [contenteditable]');
+  const fields = page.locator(
+    'input:not([type=radio], [type=checkbox], [type=hidden]):visible, textarea:visible, select:visible, [contenteditable]',
+  );
   const count = await fields.count();
   assert.ok(count > 40, `${count} fields`);
   const kinds = new Set();
@@ -57,7 +61,8 @@ test('undo in any field, list or dialog leaves the neckline alone', async () => 
     assert.ok(await page.locator('#undo').isEnabled(), `${kind}, the ${i + 1}th`);
     assert.ok(await page.locator('#redo').isDisabled(), `${kind}, the ${i + 1}th`);
   }
-  for (const kind of ['INPUT text', 'INPUT search', 'INPUT file', 'TEXTAREA textarea', 'SELECT select-one', 'DIV ']) assert.ok(kinds.has(kind), `${kind} among ${[...kinds].join(', ')}`);
+  for (const kind of ['INPUT text', 'INPUT search', 'INPUT file', 'TEXTAREA textarea', 'SELECT select-one', 'DIV '])
+    assert.ok(kinds.has(kind), `${kind} among ${[...kinds].join(', ')}`);
   await page.locator('.about input').focus();
   await page.keyboard.press('Control+z');
   assert.equal(await width(page), '17', 'a field within a part of its own');
@@ -128,10 +133,20 @@ test('the drawing’s own keys are none with Control, Meta or Alt', async () => 
     for (const key of ['a', 's', 'Insert', 'Delete', 'Backspace', 'ArrowLeft', 'ArrowUp', 'PageDown']) {
       await points.nth(1).focus();
       // As the page hears it: what the browser itself would do with the key is not wanted here.
-      const stopped = await points.nth(1).evaluate((node, [name, held]) => {
-        const event = new KeyboardEvent('keydown', { key: name, bubbles: true, cancelable: true, ctrlKey: held === 'Control', metaKey: held === 'Meta', altKey: held === 'Alt' });
-        return !node.dispatchEvent(event);
-      }, [key, modifier]);
+      const stopped = await points.nth(1).evaluate(
+        (node, [name, held]) => {
+          const event = new KeyboardEvent('keydown', {
+            key: name,
+            bubbles: true,
+            cancelable: true,
+            ctrlKey: held === 'Control',
+            metaKey: held === 'Meta',
+            altKey: held === 'Alt',
+          });
+          return !node.dispatchEvent(event);
+        },
+        [key, modifier],
+      );
       assert.equal(stopped, false, `${modifier}+${key} is left to the browser`);
       await settled(page);
       assert.equal(await path(), before, `${modifier}+${key} changes nothing`);
@@ -140,7 +155,9 @@ test('the drawing’s own keys are none with Control, Meta or Alt', async () => 
   await page.click('[data-ruler=garment]');
   const scale = page.locator('#ruler-scale');
   const was = await scale.inputValue();
-  const stopped = await scale.evaluate((node) => !node.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowLeft', altKey: true, bubbles: true, cancelable: true })));
+  const stopped = await scale.evaluate(
+    (node) => !node.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowLeft', altKey: true, bubbles: true, cancelable: true })),
+  );
   assert.equal(stopped, false, 'Alt and left is the browser’s way back');
   assert.equal(await scale.inputValue(), was);
   await visit.close();
@@ -152,17 +169,24 @@ test('a million letters pasted into any kind of field do not stop the page', asy
   for (const panel of ['sizes', 'keep', 'share']) await unfold(page, `${panel}-panel`);
   await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
   await page.locator('.edges > button').click();
-  for (const [id, text] of [['edge0-name', 'x'], ['edge0-length', '120']]) {
+  for (const [id, text] of [
+    ['edge0-name', 'x'],
+    ['edge0-length', '120'],
+  ]) {
     await page.fill(`#${id}`, text);
     await page.locator(`#${id}`).blur();
   }
   await settled(page);
   // As a paste does it; Hebrew is laid out the slowest.
-  const paste = (id, text) => page.evaluate(([name, given]) => {
-    const field = document.getElementById(name);
-    field.value = given;
-    for (const event of ['input', 'change']) field.dispatchEvent(new Event(event, { bubbles: true }));
-  }, [id, text]);
+  const paste = (id, text) =>
+    page.evaluate(
+      ([name, given]) => {
+        const field = document.getElementById(name);
+        field.value = given;
+        for (const event of ['input', 'change']) field.dispatchEvent(new Event(event, { bubbles: true }));
+      },
+      [id, text],
+    );
   for (const letter of ['W', 'א', '😀']) {
     for (const id of ['title', 'garment-name', 'edge0-name', 'front-half-length', 'garment-crosswise-stretched']) {
       const before = await page.inputValue(`#${id}`);
@@ -171,7 +195,12 @@ test('a million letters pasted into any kind of field do not stop the page', asy
       assert.equal((await page.inputValue(`#${id}`)).length, 1_000_000, 'what was pasted stays');
       // What the page itself lays out is a small part of it: in other places than the field no more than can be read.
       const longest = await page.evaluate(() => {
-        const texts = [...document.querySelectorAll('body *')].flatMap((node) => [...node.childNodes].filter((one) => one.nodeType === Node.TEXT_NODE).map((one) => one.data.length).concat(node.getAttribute('aria-label')?.length ?? 0));
+        const texts = [...document.querySelectorAll('body *')].flatMap((node) =>
+          [...node.childNodes]
+            .filter((one) => one.nodeType === Node.TEXT_NODE)
+            .map((one) => one.data.length)
+            .concat(node.getAttribute('aria-label')?.length ?? 0),
+        );
         return Math.max(...texts.filter((length) => length > 0));
       });
       assert.ok(longest < 20_000, `${id}: ${longest} letters in one text`);

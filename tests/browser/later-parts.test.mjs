@@ -8,7 +8,9 @@ import { settled, start } from './harness.mjs';
 import { isReady, profile, type, unfold } from './keep-site.mjs';
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 /** A page on which files of some names do not come until `come` is called. */
@@ -22,7 +24,13 @@ async function without(names) {
   await page.goto(site.url);
   await isReady(page);
   await settled(page);
-  return { page, context, come: () => { isDown = false; } };
+  return {
+    page,
+    context,
+    come: () => {
+      isDown = false;
+    },
+  };
 }
 
 const again = (page, place) => page.locator(`${place} .missing`).getByRole('button', { name: 'Try again' });
@@ -95,16 +103,23 @@ test('parts that are open go on in another language once all its words are there
 });
 
 /** What is written and drawn of a plan: texts but for the title, by the part they stand in, and lines by the numbers in them. */
-const painted = (page) => page.evaluate(() => {
-  const texts = Object.fromEntries(['ticket', 'drawing', 'cards', 'bar'].map((id) => {
-    const part = document.getElementById(id).cloneNode(true);
-    part.querySelector('.title')?.remove();
-    return [id, part.textContent];
-  }));
-  const shapes = [...document.querySelectorAll('#drawing svg *')].map((node) => [...node.attributes]
-    .filter(({ name }) => /^(?:d|points|x|y|x1|x2|y1|y2|cx|cy|r|width|height|transform)$/.test(name)).map(({ name, value }) => `${name}=${value}`).join(' '));
-  return { texts, shapes: shapes.filter(Boolean) };
-});
+const painted = (page) =>
+  page.evaluate(() => {
+    const texts = Object.fromEntries(
+      ['ticket', 'drawing', 'cards', 'bar'].map((id) => {
+        const part = document.getElementById(id).cloneNode(true);
+        part.querySelector('.title')?.remove();
+        return [id, part.textContent];
+      }),
+    );
+    const shapes = [...document.querySelectorAll('#drawing svg *')].map((node) =>
+      [...node.attributes]
+        .filter(({ name }) => /^(?:d|points|x|y|x1|x2|y1|y2|cx|cy|r|width|height|transform)$/.test(name))
+        .map(({ name, value }) => `${name}=${value}`)
+        .join(' '),
+    );
+    return { texts, shapes: shapes.filter(Boolean) };
+  });
 
 /** Whether the drawing is described, which comes last of it. */
 const described = () => document.querySelector('#drawing .draw-unseen[id]')?.textContent.length > 0;
@@ -138,7 +153,11 @@ async function shownThen(options, unit) {
   };
   await page.goto(site.url);
   const untouched = await seen();
-  await page.locator('details:has(#title)').evaluateAll((folds) => folds.forEach((fold) => { fold.open = true; }));
+  await page.locator('details:has(#title)').evaluateAll((folds) =>
+    folds.forEach((fold) => {
+      fold.open = true;
+    }),
+  );
   await type(page, 'Invented title', '#title');
   await page.reload();
   const planned = await seen();

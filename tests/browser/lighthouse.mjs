@@ -13,21 +13,30 @@ const command = `${root}tests/browser/node_modules/.bin/lighthouse`;
 const file = `${root}target/lighthouse.json`;
 
 // Lighthouse's own flags, and those without which Chromium does not start here or calls outside.
-const flags = ['--quiet', '--output=json', `--output-path=${file}`, `--only-categories=${CATEGORIES}`,
-  '--chrome-flags=--headless --no-sandbox --disable-gpu --disable-quic --disable-background-networking --disable-component-update --disable-sync'];
+const flags = [
+  '--quiet',
+  '--output=json',
+  `--output-path=${file}`,
+  `--only-categories=${CATEGORIES}`,
+  '--chrome-flags=--headless --no-sandbox --disable-gpu --disable-quic --disable-background-networking --disable-component-update --disable-sync',
+];
 
-const run = (url) => new Promise((resolve, reject) => {
-  const env = { CHROME_PATH: '/usr/bin/chromium', ...process.env };
-  const child = spawn(command, [url, ...flags], { env, stdio: ['ignore', 'ignore', 'inherit'] });
-  child.once('error', reject).once('exit', (code) => (code ? reject(new Error(`lighthouse ended with ${code}`)) : resolve()));
-});
+const run = (url) =>
+  new Promise((resolve, reject) => {
+    const env = { CHROME_PATH: '/usr/bin/chromium', ...process.env };
+    const child = spawn(command, [url, ...flags], { env, stdio: ['ignore', 'ignore', 'inherit'] });
+    child.once('error', reject).once('exit', (code) => (code ? reject(new Error(`lighthouse ended with ${code}`)) : resolve()));
+  });
 
-const worst = ({ details }) => (details?.items ?? []).slice(0, 5)
-  .map((item) => `      ${item.node?.selector ?? item.url ?? item.source ?? item.description ?? JSON.stringify(item).slice(0, 160)}`);
+const worst = ({ details }) =>
+  (details?.items ?? [])
+    .slice(0, 5)
+    .map((item) => `      ${item.node?.selector ?? item.url ?? item.source ?? item.description ?? JSON.stringify(item).slice(0, 160)}`);
 
 /** What stands in the way of a category's 100. */
 function inTheWay({ auditRefs }, audits) {
-  return auditRefs.filter(({ id, weight }) => weight > 0 && audits[id].score !== null && audits[id].score < 1)
+  return auditRefs
+    .filter(({ id, weight }) => weight > 0 && audits[id].score !== null && audits[id].score < 1)
     .flatMap(({ id }) => [`    ${id}: ${audits[id].title} ${audits[id].displayValue ?? ''}`, ...worst(audits[id])]);
 }
 

@@ -12,10 +12,25 @@ const { encodeBrief } = await importModule('web/page/share/codec.js');
 const worked = async (name) => JSON.parse(await readFile(new URL(`../briefs/${name}.json`, import.meta.url), 'utf8'));
 
 /** ECMA-262, 20.1.3: what Object.prototype has; then what functions and promises have; then nearly what is wanted. */
-const NAMES = [...Object.getOwnPropertyNames(Object.prototype), 'prototype', 'length', 'name', 'then', '', ' ', 'EN ', 'null', 'undefined', 'NaN', '[object Object]'];
+const NAMES = [
+  ...Object.getOwnPropertyNames(Object.prototype),
+  'prototype',
+  'length',
+  'name',
+  'then',
+  '',
+  ' ',
+  'EN ',
+  'null',
+  'undefined',
+  'NaN',
+  '[object Object]',
+];
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 async function opened(context, path = '') {
@@ -45,7 +60,8 @@ test('as a stored or a browser’s own language, unit, scale or fold it is passe
     const context = await profile(site);
     await context.addInitScript((word) => {
       for (const kept of ['language', 'unit', 'px_per_mm']) localStorage.setItem(`lieflat.${kept}`, word);
-      for (const kept of ['draft', 'shared', 'work', 'open.keep', 'open.sizes']) sessionStorage.setItem(`lieflat.${kept}`, JSON.stringify(word));
+      for (const kept of ['draft', 'shared', 'work', 'open.keep', 'open.sizes'])
+        sessionStorage.setItem(`lieflat.${kept}`, JSON.stringify(word));
       Object.defineProperty(navigator, 'languages', { get: () => [word, `${word}-GB`, 'es'] });
     }, name);
     const page = await opened(context);
@@ -83,7 +99,9 @@ test('as an attribute of the element or in the frame’s address it is none, and
   }
   for (const name of NAMES) {
     // Another fragment alone is no new page: the frame follows it.
-    await page.goto(`${site.url}embed/frame.html?${NAMES.indexOf(name)}#${new URLSearchParams({ lang: name, unit: name, finish: name, [name]: name })}`);
+    await page.goto(
+      `${site.url}embed/frame.html?${NAMES.indexOf(name)}#${new URLSearchParams({ lang: name, unit: name, finish: name, [name]: name })}`,
+    );
     await element.locator('.cut').waitFor();
     assert.equal(await page.getAttribute('html', 'lang'), 'en', name);
   }
@@ -93,26 +111,66 @@ test('as an attribute of the element or in the frame’s address it is none, and
 
 /** Every place of a brief that takes one of a few words, as a change of a worked brief. */
 const CHOICES = {
-  finish: (brief, word) => { brief.finish = { [word]: { width_mm: 12 } }; },
-  'finish beside another': (brief, word) => { brief.finish = { ...brief.finish, [word]: { width_mm: 12 } }; },
-  layers: (brief, word) => { brief.finish = { band: { width_mm: 12, layers: word } }; },
-  point: (brief, word) => { brief.finish = { band: { width_mm: 12, point: word } }; },
-  readings_at: (brief, word) => { brief.neckline.readings_at = word; },
-  outline: (brief, word) => { brief.neckline.front.outline = { [word]: Object.values(brief.neckline.front.outline)[0] }; },
-  shape: (brief, word) => { Object.values(brief.neckline.front.outline)[0].shape = { kind: word }; },
-  centre: (brief, word) => { brief.neckline.front.centre = word; },
-  'centre as an object': (brief, word) => { brief.neckline.back.centre = { [word]: { allowance_mm: 5 } }; },
-  crosswise: (brief, word) => { brief.garment_knit.crosswise = { [word]: { stretch_percent: 50 } }; },
-  lengthwise: (brief, word) => { brief.garment_knit.lengthwise = { [word]: { rest_mm: 100 } }; },
-  strip_direction: (brief, word) => { brief.strip_direction = word; },
-  stitch: (brief, word) => { brief.stitch = word; },
-  'stitch as an object': (brief, word) => { brief.stitch = { [word]: { width_mm: 2, advance_mm: 2 } }; },
-  girth: (brief, word) => { brief.head.girth = { [word]: 560 }; },
-  adult: (brief, word) => { brief.head.girth = { adult: word }; },
-  child: (brief, word) => { brief.head.girth = { child: { group: word, age_months: 12 } }; },
-  rounding: (brief, word) => { brief.rounding = word; },
-  'an edge': (brief, word) => { brief.stays = { edges: [{ name: 'x', part: word, length_mm: 100, direction: word, allowance_mm: 5 }] }; },
-  record: (brief, word) => { brief.garment_knit.learned = [{ finish: word, held_line_mm: 600, strip_mm: 600, outcome: word }]; },
+  finish: (brief, word) => {
+    brief.finish = { [word]: { width_mm: 12 } };
+  },
+  'finish beside another': (brief, word) => {
+    brief.finish = { ...brief.finish, [word]: { width_mm: 12 } };
+  },
+  layers: (brief, word) => {
+    brief.finish = { band: { width_mm: 12, layers: word } };
+  },
+  point: (brief, word) => {
+    brief.finish = { band: { width_mm: 12, point: word } };
+  },
+  readings_at: (brief, word) => {
+    brief.neckline.readings_at = word;
+  },
+  outline: (brief, word) => {
+    brief.neckline.front.outline = { [word]: Object.values(brief.neckline.front.outline)[0] };
+  },
+  shape: (brief, word) => {
+    Object.values(brief.neckline.front.outline)[0].shape = { kind: word };
+  },
+  centre: (brief, word) => {
+    brief.neckline.front.centre = word;
+  },
+  'centre as an object': (brief, word) => {
+    brief.neckline.back.centre = { [word]: { allowance_mm: 5 } };
+  },
+  crosswise: (brief, word) => {
+    brief.garment_knit.crosswise = { [word]: { stretch_percent: 50 } };
+  },
+  lengthwise: (brief, word) => {
+    brief.garment_knit.lengthwise = { [word]: { rest_mm: 100 } };
+  },
+  strip_direction: (brief, word) => {
+    brief.strip_direction = word;
+  },
+  stitch: (brief, word) => {
+    brief.stitch = word;
+  },
+  'stitch as an object': (brief, word) => {
+    brief.stitch = { [word]: { width_mm: 2, advance_mm: 2 } };
+  },
+  girth: (brief, word) => {
+    brief.head.girth = { [word]: 560 };
+  },
+  adult: (brief, word) => {
+    brief.head.girth = { adult: word };
+  },
+  child: (brief, word) => {
+    brief.head.girth = { child: { group: word, age_months: 12 } };
+  },
+  rounding: (brief, word) => {
+    brief.rounding = word;
+  },
+  'an edge': (brief, word) => {
+    brief.stays = { edges: [{ name: 'x', part: word, length_mm: 100, direction: word, allowance_mm: 5 }] };
+  },
+  record: (brief, word) => {
+    brief.garment_knit.learned = [{ finish: word, held_line_mm: 600, strip_mm: 600, outcome: word }];
+  },
 };
 
 // A name set by a computed key is the object's own, as JSON.parse makes it too.
@@ -131,10 +189,22 @@ test('in any place of a brief that a link, an embed or this browser brings it is
   for (const [place, change] of Object.entries(CHOICES)) {
     for (const word of ['constructor', '__proto__', 'toString', 'hasOwnProperty']) {
       let text;
-      try { text = encodeBrief(await changedBrief(change, word)); } catch { continue; }
-      await element.evaluate((node, given) => { node.setAttribute('brief', given); }, text);
-      await page.waitForFunction(() => { const root = document.querySelector('lieflat-neckline').shadowRoot; return root.querySelector('[role=alert], .cut'); });
-      await element.getByRole('alert').waitFor({ timeout: 5000 }).catch(() => assert.fail(`${place}: ${word} is taken`));
+      try {
+        text = encodeBrief(await changedBrief(change, word));
+      } catch {
+        continue;
+      }
+      await element.evaluate((node, given) => {
+        node.setAttribute('brief', given);
+      }, text);
+      await page.waitForFunction(() => {
+        const root = document.querySelector('lieflat-neckline').shadowRoot;
+        return root.querySelector('[role=alert], .cut');
+      });
+      await element
+        .getByRole('alert')
+        .waitFor({ timeout: 5000 })
+        .catch(() => assert.fail(`${place}: ${word} is taken`));
       tried += 1;
     }
   }
@@ -144,12 +214,15 @@ test('in any place of a brief that a link, an embed or this browser brings it is
   for (const [place, change] of Object.entries(CHOICES)) {
     const brief = await changedBrief(change, 'constructor');
     const visit = await profile(site);
-    await visit.addInitScript((work) => {
-      if (sessionStorage.getItem('seen')) return;
-      sessionStorage.setItem('seen', 'yes');
-      localStorage.setItem('lieflat.work', JSON.stringify(work));
-      localStorage.setItem(`lieflat.last.${work.id}`, JSON.stringify({ ...work, changed: '2026-01-01T00:00:00.000Z' }));
-    }, { id: 'draft-of-junk', brief });
+    await visit.addInitScript(
+      (work) => {
+        if (sessionStorage.getItem('seen')) return;
+        sessionStorage.setItem('seen', 'yes');
+        localStorage.setItem('lieflat.work', JSON.stringify(work));
+        localStorage.setItem(`lieflat.last.${work.id}`, JSON.stringify({ ...work, changed: '2026-01-01T00:00:00.000Z' }));
+      },
+      { id: 'draft-of-junk', brief },
+    );
     const held = await opened(visit);
     await held.waitForSelector('html.is-ready');
     await held.locator('#keep-panel > details').waitFor();

@@ -15,7 +15,9 @@ const WIDTH = 256;
 const LONG = 'Winterpulloverhalsausschnitt'.repeat(6);
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 /** What is wider than the window or than its own place, but for what scrolls there or is cut on purpose. */
@@ -28,7 +30,8 @@ function tooWide() {
   for (const node of document.querySelectorAll('body, body *')) {
     if (!node.checkVisibility() || node.matches(apart)) continue;
     if (node.getBoundingClientRect().right > innerWidth + 0.5 && !node.matches('.skip')) found.push(`${name(node)} ends beyond the window`);
-    if (node.clientWidth > 0 && node.scrollWidth > node.clientWidth + 1) found.push(`${name(node)}: ${node.scrollWidth} px in ${node.clientWidth}`);
+    if (node.clientWidth > 0 && node.scrollWidth > node.clientWidth + 1)
+      found.push(`${name(node)}: ${node.scrollWidth} px in ${node.clientWidth}`);
   }
   return found;
 }
@@ -64,15 +67,23 @@ async function longNames(page) {
 
 /** States of the page, one after the other: how a person gets there. */
 const statesIn = (unit) => {
-  const lengths = unit === 'in' ? { half: '6 1/16', rest: '3 15/16', wide: '1 9/16', less: '1 1/16', stretched: '6 1/4' } : { half: '154', rest: '100', wide: '40', less: '27', stretched: '160' };
+  const lengths =
+    unit === 'in'
+      ? { half: '6 1/16', rest: '3 15/16', wide: '1 9/16', less: '1 1/16', stretched: '6 1/4' }
+      : { half: '154', rest: '100', wide: '40', less: '27', stretched: '160' };
   return {
     start: () => {},
     'every fold': everyFold,
     ...Object.fromEntries(['facing', 'bound', 'tape', 'band'].map((finish) => [finish, (page) => pick(page, `finish-${finish}`)])),
-    ...Object.fromEntries(['drafted', 'drawn', 'measured'].map((way) => [way, async (page) => {
-      await pick(page, `front-way-${way}`);
-      await pick(page, `back-way-${way}`);
-    }])),
+    ...Object.fromEntries(
+      ['drafted', 'drawn', 'measured'].map((way) => [
+        way,
+        async (page) => {
+          await pick(page, `front-way-${way}`);
+          await pick(page, `back-way-${way}`);
+        },
+      ]),
+    ),
     'a child’s head': (page) => page.selectOption('#head', 'girls'),
     'entries in error': (page) => enter(page, { 'front-half-length': 'abc', 'garment-crosswise-rest': '99999', 'band-width': '-' }),
     cures: (page) => enter(page, { 'front-half-length': lengths.half, 'garment-crosswise-rest': lengths.rest, 'band-width': lengths.wide }),
@@ -127,7 +138,11 @@ for (const locale of ['en-GB', 'es-ES']) {
 test(`nor do messages above the page, the embedded calculator and its frame in ${WIDTH} px`, async () => {
   const options = { viewport: { width: WIDTH, height: 700 }, locale: 'es-ES', serviceWorkers: 'block' };
   const text = encodeBrief({ ...brief, title: LONG });
-  const places = { [`#brief=${text}`]: '[data-notice=shared]', '#brief=1broken': '[data-notice=broken]', [`embed/frame.html#brief=${text}&lang=es&unit=in`]: 'lieflat-neckline .cut' };
+  const places = {
+    [`#brief=${text}`]: '[data-notice=shared]',
+    '#brief=1broken': '[data-notice=broken]',
+    [`embed/frame.html#brief=${text}&lang=es&unit=in`]: 'lieflat-neckline .cut',
+  };
   for (const [path, what] of Object.entries(places)) {
     const visit = await site.open(path, options);
     await visit.page.locator(what).waitFor();

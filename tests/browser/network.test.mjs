@@ -20,7 +20,9 @@ test('a whole visit asks only this site for its own files, and sends nothing', a
   const page = await context.newPage();
   const requests = [];
   context.on('request', (request) => requests.push(request));
-  page.on('websocket', (socket) => requests.push({ url: () => socket.url(), method: () => 'SOCKET', postData: () => null, allHeaders: async () => ({}) }));
+  page.on('websocket', (socket) =>
+    requests.push({ url: () => socket.url(), method: () => 'SOCKET', postData: () => null, allHeaders: async () => ({}) }),
+  );
   await page.goto(site.url);
   await isReady(page);
   await type(page, '163');
@@ -70,7 +72,12 @@ test('every page of the site is sent with its policy, without inline scripts or 
     assert.doesNotMatch(html, /<script(?![^>]*\bsrc=)|<style|\sstyle=|\son\w+=/i, name);
     assert.doesNotMatch(html, /(?:src|href)="(?:\/|https?:)/i, `${name}: relative addresses alone`);
   }
-  const hashed = await fetch(new URL(JSON.parse(await readFile(`${dist.replace(/\/$/, '')}.files.json`, 'utf8')).files.find(({ name }) => name.endsWith('.wasm')).name, site.url));
+  const hashed = await fetch(
+    new URL(
+      JSON.parse(await readFile(`${dist.replace(/\/$/, '')}.files.json`, 'utf8')).files.find(({ name }) => name.endsWith('.wasm')).name,
+      site.url,
+    ),
+  );
   assert.equal(hashed.headers.get('access-control-allow-origin'), '*');
   assert.equal(hashed.headers.get('content-type'), 'application/wasm');
 });

@@ -46,13 +46,17 @@ async function visited(t, inside) {
   return { site, context, page };
 }
 
-const askForUpdate = (page) => page.evaluate(async () => { await (await navigator.serviceWorker.getRegistration()).update(); });
+const askForUpdate = (page) =>
+  page.evaluate(async () => {
+    await (await navigator.serviceWorker.getRegistration()).update();
+  });
 
 /** Which workers a page's registration has. */
-const workers = (page) => page.evaluate(async () => {
-  const { installing, waiting, active } = await navigator.serviceWorker.getRegistration();
-  return { installing: installing?.state, waiting: waiting?.state, active: active?.state };
-});
+const workers = (page) =>
+  page.evaluate(async () => {
+    const { installing, waiting, active } = await navigator.serviceWorker.getRegistration();
+    return { installing: installing?.state, waiting: waiting?.state, active: active?.state };
+  });
 
 /** The versions that are kept. */
 const kept = (page) => page.evaluate(async () => (await caches.keys()).filter((name) => name.startsWith('lieflat-')));
@@ -90,11 +94,17 @@ test('after one visit everything works without a network', { timeout: 180_000 },
     const key = (await caches.keys()).find((name) => name.startsWith('lieflat-'));
     return (await (await caches.open(key)).keys()).map(({ url }) => new URL(url).pathname);
   });
-  assert.ok(files.some((name) => /sheets_bg-\w+\.wasm$/.test(name)), `the sheets' wasm among ${files.join(' ')}`);
+  assert.ok(
+    files.some((name) => /sheets_bg-\w+\.wasm$/.test(name)),
+    `the sheets' wasm among ${files.join(' ')}`,
+  );
   await page.goto(`${site.url}embed/frame.html`);
   await page.locator('lieflat-neckline .cut').waitFor();
   // Looking for a newer worker is all that needs the network, and fails quietly.
-  assert.deepEqual(page.problems.filter((text) => !text.endsWith('/sw.js')), []);
+  assert.deepEqual(
+    page.problems.filter((text) => !text.endsWith('/sw.js')),
+    [],
+  );
   await context.close();
 });
 
@@ -144,7 +154,10 @@ test('what a page of the old version still asks for is there after the new one w
   const other = await openPage(context, site.url);
   await other.locator('[data-notice=update]').getByRole('button', { name: 'Use it now' }).click();
   await marked(other, 'version three');
-  await page.locator('[data-notice=update]').getByText('Another tab has taken a new version', { exact: false }).waitFor({ timeout: 60_000 });
+  await page
+    .locator('[data-notice=update]')
+    .getByText('Another tab has taken a new version', { exact: false })
+    .waitFor({ timeout: 60_000 });
   const after = await kept(page);
   assert.ok(after.includes(one), 'the version that the open page is of');
   assert.ok(!after.includes(two), 'not the one that nobody took');
@@ -192,16 +205,25 @@ test('the page can be installed: its manifest is whole and its icons are what it
   const { errors, data } = await cdp.send('Page.getAppManifest');
   assert.deepEqual(errors, []);
   const manifest = JSON.parse(data);
-  const sizes = await page.evaluate((icons) => Promise.all(icons.map(async ({ src, sizes: said, purpose = 'any' }) => {
-    const picture = await createImageBitmap(await (await fetch(src)).blob());
-    return [said, `${picture.width}x${picture.height}`, purpose];
-  })), manifest.icons);
+  const sizes = await page.evaluate(
+    (icons) =>
+      Promise.all(
+        icons.map(async ({ src, sizes: said, purpose = 'any' }) => {
+          const picture = await createImageBitmap(await (await fetch(src)).blob());
+          return [said, `${picture.width}x${picture.height}`, purpose];
+        }),
+      ),
+    manifest.icons,
+  );
   for (const [said, is] of sizes) assert.equal(is, said);
   assert.deepEqual(sizes.map(([, is, purpose]) => `${is} ${purpose}`).sort(), ['192x192 any', '512x512 any', '512x512 maskable']);
   for (const name of ['start_url', 'scope', 'id']) assert.ok(new URL(manifest[name], site.url).href.startsWith(site.url), name);
   const { installabilityErrors } = await cdp.send('Page.getInstallabilityErrors');
   // A window of a test is a private one, which is never installed from.
-  assert.deepEqual(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito'), []);
+  assert.deepEqual(
+    installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito'),
+    [],
+  );
   await context.close();
 });
 
@@ -228,20 +250,24 @@ test('a version that does not arrive whole is not used', { timeout: 180_000 }, a
   // The list is of a new version, one file is not: as in the middle of an upload.
   await publish(site, 'whole');
   await writeFile(path.join(site.folder, 'index.html'), '<!doctype html><title>half</title>');
-  assert.equal(await page.evaluate(async () => {
-    const registration = await navigator.serviceWorker.getRegistration();
-    const found = new Promise((resolve) => {
-      registration.addEventListener('updatefound', () => resolve(registration.installing), { once: true });
-    });
-    registration.update().catch(() => {});
-    const worker = await found;
-    await new Promise((resolve) => {
-      const look = () => worker.state !== 'installing' && resolve();
-      worker.addEventListener('statechange', look);
-      look();
-    });
-    return worker.state;
-  }), 'redundant', 'it is given up');
+  assert.equal(
+    await page.evaluate(async () => {
+      const registration = await navigator.serviceWorker.getRegistration();
+      const found = new Promise((resolve) => {
+        registration.addEventListener('updatefound', () => resolve(registration.installing), { once: true });
+      });
+      registration.update().catch(() => {});
+      const worker = await found;
+      await new Promise((resolve) => {
+        const look = () => worker.state !== 'installing' && resolve();
+        worker.addEventListener('statechange', look);
+        look();
+      });
+      return worker.state;
+    }),
+    'redundant',
+    'it is given up',
+  );
   assert.equal(await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).waiting), null);
   assert.equal((await kept(page)).length, 1, 'and nothing of it is left behind');
   await page.reload();
@@ -305,7 +331,9 @@ test('what the browser takes away under a running worker is fetched and kept aga
   await controlled(page);
   // All of it, the notes too; then one part that the visit itself does not ask for.
   const losses = [
-    async () => { for (const name of await caches.keys()) await caches.delete(name); },
+    async () => {
+      for (const name of await caches.keys()) await caches.delete(name);
+    },
     async () => {
       const cache = await caches.open((await caches.keys()).find((name) => name.startsWith('lieflat-')));
       for (const request of await cache.keys()) if (/sheets_bg/.test(request.url)) await cache.delete(request);
@@ -329,10 +357,15 @@ test('what the browser takes away under a running worker is fetched and kept aga
   await marked(page, 'version two');
   await isReady(page);
   await unfold(page, 'outcome-panel');
-  assert.deepEqual(page.problems.filter((text) => !text.endsWith('/sw.js')), []);
+  assert.deepEqual(
+    page.problems.filter((text) => !text.endsWith('/sw.js')),
+    [],
+  );
 });
 
-test('a page left open over three updates loses nothing, and nothing is kept longer than a page may need it', { timeout: 240_000 }, async (t) => {
+test('a page left open over three updates loses nothing, and nothing is kept longer than a page may need it', {
+  timeout: 240_000,
+}, async (t) => {
   const { site, context, page } = await visited(t);
   const [one] = await kept(page);
   await type(page, '165');
@@ -395,7 +428,9 @@ test('two copies of the site on one origin leave each other’s files alone', { 
   await isReady(page);
 });
 
-test('back and forward through the browser’s own cache, with an update meanwhile, keeps work and offline use', { timeout: 240_000 }, async (t) => {
+test('back and forward through the browser’s own cache, with an update meanwhile, keeps work and offline use', {
+  timeout: 240_000,
+}, async (t) => {
   // The driver switches this cache off by itself, and a browser without a window has none.
   const caching = await launch({ executablePath: wholeChromium, ignoreDefaultArgs: ['--disable-back-forward-cache'] });
   t.after(() => caching.close());
@@ -406,7 +441,9 @@ test('back and forward through the browser’s own cache, with an update meanwhi
   await controlled(page);
   await type(page, '165');
   const leave = async () => {
-    await page.evaluate(() => { globalThis.isSame = true; });
+    await page.evaluate(() => {
+      globalThis.isSame = true;
+    });
     await page.goto(`${site.url}examples/blog.html`);
   };
   const isSame = () => page.evaluate(() => globalThis.isSame === true);

@@ -37,27 +37,58 @@ const NECKLINES = {
 /** An invented brief. */
 function brief([name, finish], [shape, depth, back], seam, rest) {
   const centre = seam ? { seam: { allowance_mm: 10 } } : 'fold';
-  const half = (kind, deep) => ({ outline: { drafted: { half_width_mm: 88, depth_mm: deep, shape: kind } }, shoulder_allowance_mm: 10, centre });
+  const half = (kind, deep) => ({
+    outline: { drafted: { half_width_mm: 88, depth_mm: deep, shape: kind } },
+    shoulder_allowance_mm: 10,
+    centre,
+  });
   return {
     name: `${name}, ${shape.kind}/${back}, ${seam ? 'seam' : 'fold'}, ${rest.name}`,
     brief: {
-      schema: 'lieflat.brief', version: 1, title: 'Invented', finish,
-      neckline: { readings_at: 'seam_line', neckline_allowance_mm: rest.allowance, front: half(shape, depth), back: half({ kind: back }, back === 'v' ? 70 : 28) },
-      garment_knit: { crosswise: { percent: { stretch_percent: 60, recovery_percent: 92 } }, lengthwise: { percent: { stretch_percent: 40 } } },
+      schema: 'lieflat.brief',
+      version: 1,
+      title: 'Invented',
+      finish,
+      neckline: {
+        readings_at: 'seam_line',
+        neckline_allowance_mm: rest.allowance,
+        front: half(shape, depth),
+        back: half({ kind: back }, back === 'v' ? 70 : 28),
+      },
+      garment_knit: {
+        crosswise: { percent: { stretch_percent: 60, recovery_percent: 92 } },
+        lengthwise: { percent: { stretch_percent: 40 } },
+      },
       head: { girth: { child: { group: 'girls', age_months: 30 } } },
-      stays: { shoulders: rest.stays, edges: rest.stays ? [{ name: 'Invented pocket', part: 'other', length_mm: 120, direction: 'crosswise', allowance_mm: 10 }] : [] },
+      stays: {
+        shoulders: rest.stays,
+        edges: rest.stays ? [{ name: 'Invented pocket', part: 'other', length_mm: 120, direction: 'crosswise', allowance_mm: 10 }] : [],
+      },
     },
   };
 }
 
-const CASES = Object.entries(FINISHES).flatMap((finish) => Object.values(NECKLINES).flatMap((neckline) => [false, true].map((seam, i) =>
-  brief(finish, neckline, seam, [{ name: 'stayed, 16 mm', allowance: 16, stays: true }, { name: 'unstayed, 6 mm', allowance: 6, stays: false }][(i + neckline[1]) % 2]))));
+const CASES = Object.entries(FINISHES).flatMap((finish) =>
+  Object.values(NECKLINES).flatMap((neckline) =>
+    [false, true].map((seam, i) =>
+      brief(
+        finish,
+        neckline,
+        seam,
+        [
+          { name: 'stayed, 16 mm', allowance: 16, stays: true },
+          { name: 'unstayed, 6 mm', allowance: 6, stays: false },
+        ][(i + neckline[1]) % 2],
+      ),
+    ),
+  ),
+);
 
 let folder;
 let page;
 before(async () => {
   folder = await mkdtemp(path.join(tmpdir(), 'lieflat-order-'));
-  page = { ...await importModule('web/page/common/words.js'), ...await importModule('web/page/plan/steps.js') };
+  page = { ...(await importModule('web/page/common/words.js')), ...(await importModule('web/page/plan/steps.js')) };
   await buildPlanner();
   await run('cargo', ['build', '-q', '-p', 'lieflat-sheets', '--example', 'sheets'], { cwd: root });
 });
@@ -106,5 +137,8 @@ test('one is said as one', () => {
   const catalogue = { order: { join: '; ', step: { clip: { one: 'a clip', other: '{count} clips' }, wash: 'Wash.' } } };
   const words = new page.Words('en', catalogue);
   const plan = { order: [{ step: 'clip', count: 1 }, { step: 'clip', count: 2 }, { step: 'wash' }] };
-  assert.deepEqual(page.steps({ plan, words, unit: 'mm' }).map(({ text }) => text), ['a clip', '2 clips', 'Wash.']);
+  assert.deepEqual(
+    page.steps({ plan, words, unit: 'mm' }).map(({ text }) => text),
+    ['a clip', '2 clips', 'Wash.'],
+  );
 });

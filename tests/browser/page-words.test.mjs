@@ -18,10 +18,16 @@ const en = catalogues['en.json'];
 const others = Object.entries(catalogues).filter(([file]) => file !== 'en.json');
 
 function flat(words, before = '') {
-  return Object.entries(words).flatMap(([key, value]) => (typeof value === 'object' ? flat(value, `${before}${key}.`) : [[before + key, value]]));
+  return Object.entries(words).flatMap(([key, value]) =>
+    typeof value === 'object' ? flat(value, `${before}${key}.`) : [[before + key, value]],
+  );
 }
 
-const placeholders = (text) => [...text.matchAll(/\{\w+\}/g)].map(([name]) => name).sort().join(' ');
+const placeholders = (text) =>
+  [...text.matchAll(/\{\w+\}/g)]
+    .map(([name]) => name)
+    .sort()
+    .join(' ');
 
 test('there is English and Spanish, each under its own name', () => {
   assert.ok(files.includes('en.json') && files.includes('es.json'), files.join(' '));
@@ -31,14 +37,24 @@ test('there is English and Spanish, each under its own name', () => {
 for (const [file, words] of others) {
   test(`${file} has the keys of the English and no empty words`, () => {
     const [a, b] = [en, words].map((one) => new Map(flat(one)));
-    assert.deepEqual([...a.keys()].filter((key) => !b.has(key)), [], `missing in ${file}`);
-    assert.deepEqual([...b.keys()].filter((key) => !a.has(key)), [], 'missing in English');
+    assert.deepEqual(
+      [...a.keys()].filter((key) => !b.has(key)),
+      [],
+      `missing in ${file}`,
+    );
+    assert.deepEqual(
+      [...b.keys()].filter((key) => !a.has(key)),
+      [],
+      'missing in English',
+    );
     for (const [key, text] of [...a, ...b]) assert.notEqual(text.trim(), '', key);
   });
 
   test(`${file} fills in the placeholders of the English`, () => {
     const other = new Map(flat(words));
-    const unlike = flat(en).filter(([key, text]) => placeholders(text) !== placeholders(other.get(key) ?? '')).map(([key]) => key);
+    const unlike = flat(en)
+      .filter(([key, text]) => placeholders(text) !== placeholders(other.get(key) ?? ''))
+      .map(([key]) => key);
     assert.deepEqual(unlike, []);
   });
 }
@@ -57,7 +73,10 @@ test('every key written out in the page’s modules and markup is in the catalog
   const html = await readFile(new URL('www/index.html', root), 'utf8');
   for (const [, key] of html.matchAll(/data-t(?:-label)?="([^"]+)"/g)) used.set(key, 'index.html');
   assert.ok(used.size > 100, `${used.size} keys were found in use`);
-  assert.deepEqual([...used].filter(([key]) => !known.has(key)), []);
+  assert.deepEqual(
+    [...used].filter(([key]) => !known.has(key)),
+    [],
+  );
 });
 
 test('every field has a label and every choice its options', async () => {
@@ -85,12 +104,25 @@ async function codes(type) {
 
 test('every code of the core has words', async () => {
   const known = new Map(flat(en));
-  for (const [type, section] of [['Rule', 'codes.rule'], ['Source', 'codes.source'], ['Problem', 'codes.problem'], ['AcceptedCode', 'codes.accepted'],
-    ['AssumptionCode', 'codes.assumption'], ['FibreNote', 'codes.fibre'], ['KnitClass', 'codes.class'], ['StepCode', 'order.step'], ['Caution', 'caution']]) {
+  for (const [type, section] of [
+    ['Rule', 'codes.rule'],
+    ['Source', 'codes.source'],
+    ['Problem', 'codes.problem'],
+    ['AcceptedCode', 'codes.accepted'],
+    ['AssumptionCode', 'codes.assumption'],
+    ['FibreNote', 'codes.fibre'],
+    ['KnitClass', 'codes.class'],
+    ['StepCode', 'order.step'],
+    ['Caution', 'caution'],
+  ]) {
     const found = await codes(type);
     assert.ok(found.length > 3, `${type} was read`);
     const worded = (key) => known.has(key) || (known.has(`${key}.one`) && known.has(`${key}.other`));
-    assert.deepEqual(found.filter((code) => !worded(`${section}.${code}`)), [], `${type} without words`);
+    assert.deepEqual(
+      found.filter((code) => !worded(`${section}.${code}`)),
+      [],
+      `${type} without words`,
+    );
   }
 });
 
@@ -107,13 +139,27 @@ for (const [file, words] of Object.entries(catalogues)) {
 
 /** The modules that come with a first visit: what these import at once, and not what they fetch later. */
 async function firstModules() {
-  const later = { name: 'later', setup: ({ onResolve }) => onResolve({ filter: /.*/ }, ({ kind, path: asked }) => (kind === 'dynamic-import' ? { path: asked, external: true } : undefined)) };
+  const later = {
+    name: 'later',
+    setup: ({ onResolve }) =>
+      onResolve({ filter: /.*/ }, ({ kind, path: asked }) => (kind === 'dynamic-import' ? { path: asked, external: true } : undefined)),
+  };
   const { metafile } = await build({
     entryPoints: ['main.js', 'early.js', 'sheets/sheets-panel.js', 'keep/start.js'].map((name) => `web/page/${name}`),
-    outdir: 'unwritten', write: false, bundle: true, format: 'esm', target: 'es2022', metafile: true, logLevel: 'error',
-    absWorkingDir: fileURLToPath(root), loader: { '.svg': 'file' }, plugins: [later, assets],
+    outdir: 'unwritten',
+    write: false,
+    bundle: true,
+    format: 'esm',
+    target: 'es2022',
+    metafile: true,
+    logLevel: 'error',
+    absWorkingDir: fileURLToPath(root),
+    loader: { '.svg': 'file' },
+    plugins: [later, assets],
   });
-  const used = Object.values(metafile.outputs).flatMap(({ inputs }) => Object.entries(inputs).filter(([, { bytesInOutput }]) => bytesInOutput > 0));
+  const used = Object.values(metafile.outputs).flatMap(({ inputs }) =>
+    Object.entries(inputs).filter(([, { bytesInOutput }]) => bytesInOutput > 0),
+  );
   return [...new Set(used.map(([name]) => name))].filter((name) => name.startsWith('web/page/'));
 }
 
@@ -122,7 +168,8 @@ test('a first visit writes no key of the words that are fetched later', async ()
   assert.ok(keys.filter(isLater).length > 200, 'many words are fetched later');
   const modules = await firstModules();
   assert.ok(modules.includes('web/page/plan/answers.js') && modules.includes('web/page/keep/session.js'), modules.join(' '));
-  for (const name of ['form/ruler.js', 'plan/compare.js', 'plan/working.js', 'keep/keep-panel.js']) assert.ok(!modules.includes(`web/page/${name}`), name);
+  for (const name of ['form/ruler.js', 'plan/compare.js', 'plan/working.js', 'keep/keep-panel.js'])
+    assert.ok(!modules.includes(`web/page/${name}`), name);
   /** What may stand after a text that ends in a code. */
   const endings = { 'outcome.': await codes('Outcome') };
   const early = new Map();
@@ -136,5 +183,8 @@ test('a first visit writes no key of the words that are fetched later', async ()
   }
   for (const panel of ['sizes', 'keep', 'share', 'outcome']) early.set(`${panel}.heading`, 'web/page/common/fold.js');
   assert.ok(early.size > 300, `${early.size} keys were found`);
-  assert.deepEqual([...early].filter(([key]) => isLater(key)), []);
+  assert.deepEqual(
+    [...early].filter(([key]) => isLater(key)),
+    [],
+  );
 });

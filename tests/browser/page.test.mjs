@@ -13,7 +13,9 @@ const axeFile = new URL('node_modules/axe-core/axe.min.js', import.meta.url);
 const frontLength = '#front-half-length';
 
 let site;
-before(async () => { site = await start(); });
+before(async () => {
+  site = await start();
+});
 after(() => site?.close());
 
 async function opened(options = desk, path = '') {
@@ -163,7 +165,13 @@ test('the cut figure is in the first view, from a tablet to a desk', async () =>
   const { page } = visit;
   for (const finish of ['band', 'facing']) {
     await pick(page, `#finish-${finish}`);
-    for (const [width, height] of [[768, 1024], [1000, 800], [1100, 800], [1280, 800], [1920, 1080]]) {
+    for (const [width, height] of [
+      [768, 1024],
+      [1000, 800],
+      [1100, 800],
+      [1280, 800],
+      [1920, 1080],
+    ]) {
       await page.setViewportSize({ width, height });
       await page.evaluate(() => scrollTo(0, 0));
       const [bottom, over, wide] = await page.evaluate(() => {
@@ -223,11 +231,17 @@ test('a bound V’s stay is told from its trimmed edge, with the width that serv
   await enter(page, '#bound-width', '8');
   await enter(page, '#head-own', '480');
   // 9.5 mm of tape do not lie within a stitching 8 mm deep: 7 do, 1 mm clear of it.
-  assert.match(await card(), /1 × \d+(\.\d)?\smm, 7\smm wide, laid once the edge is trimmed: its nearer side on the new edge, the stitching 1\smm outside it\. A wider one/);
+  assert.match(
+    await card(),
+    /1 × \d+(\.\d)?\smm, 7\smm wide, laid once the edge is trimmed: its nearer side on the new edge, the stitching 1\smm outside it\. A wider one/,
+  );
   assert.match(await card(), /fold it into a mitre at the point/);
   await pick(page, '#finish-facing');
   await enter(page, '#neckline-allowance', '6');
-  assert.match(await card(), /9\.5\smm wide, its nearer side 0\smm from the raw edge\. It reaches 3\.5\smm past the seam line; the widest that fits there is 7\smm\./);
+  assert.match(
+    await card(),
+    /9\.5\smm wide, its nearer side 0\smm from the raw edge\. It reaches 3\.5\smm past the seam line; the widest that fits there is 7\smm\./,
+  );
   await clean(visit);
 });
 
@@ -252,7 +266,11 @@ test('edges that a person names get their tape, and go and come back whole', asy
   assert.match(await card(), /420\smm/, 'both together');
   for (const text of ['-7', '2.5', 'abc', '']) {
     await enter(page, '#edge1-pieces', text);
-    assert.match(await page.locator('#edge1-pieces-error').innerText(), /Accepted: 1 to 8\./, `${JSON.stringify(text)} is told what is accepted`);
+    assert.match(
+      await page.locator('#edge1-pieces-error').innerText(),
+      /Accepted: 1 to 8\./,
+      `${JSON.stringify(text)} is told what is accepted`,
+    );
   }
   await enter(page, '#edge1-pieces', '2');
   assert.match(await card(), /Centre seam\n2 × 300\smm/);
@@ -278,7 +296,10 @@ test('a way of telling changes over without changing the neckline', async () => 
   }
   assert.match(await page.inputValue(frontLength), /^15[34]/);
   // With a point in front and at the back a strip runs from one to the other on each side: two of them.
-  for (const [half, path] of [['front', 'M 0 180 L 85 0'], ['back', 'M 0 60 L 85 0']]) {
+  for (const [half, path] of [
+    ['front', 'M 0 180 L 85 0'],
+    ['back', 'M 0 60 L 85 0'],
+  ]) {
     await pick(page, `#${half}-way-drawn`);
     await enter(page, `#${half}-path`, path);
   }
@@ -297,18 +318,31 @@ test('a drawn path is read to its end or refused with the place, in both languag
   await pick(page, '#front-way-drawn');
   await enter(page, '#front-path', whole);
   const figure = await cutFigure(page);
-  for (const typeset of [whole.replace('80 C', '80\u00a0C'), whole.replaceAll(' ', '\u2009'), whole.replace('M 0', 'M −0'), whole.replace('M 0', 'M –0')]) {
+  for (const typeset of [
+    whole.replace('80 C', '80\u00a0C'),
+    whole.replaceAll(' ', '\u2009'),
+    whole.replace('M 0', 'M −0'),
+    whole.replace('M 0', 'M –0'),
+  ]) {
     await enter(page, '#front-path', 'M 0 95 L 88 0');
     await enter(page, '#front-path', typeset);
     assert.equal(await page.locator('#front-path-error').isVisible(), false, typeset);
     assert.equal(await cutFigure(page), figure, `${JSON.stringify(typeset)} is the whole path`);
   }
   const refused = [
-    [whole.replace('80 C', '80; C'), '30', ';'], [whole.replace('80 C', '80 (shoulder) C'), '31', '(shoulder)'], [`${whole} #`, '50', '#'],
-    [whole.replace('80 C', '80 🧵 C'), '31', '🧵 U+1F9F5'], [whole.replace('80 C', '80 \u202e C'), '31', 'U+202E'], [whole.replace('80 C', '80 <b> C'), '31', '<b>'],
-    [whole.slice(0, -2), '47', ''], [`${whole} L 1e999 0`, '52', '1e999'],
+    [whole.replace('80 C', '80; C'), '30', ';'],
+    [whole.replace('80 C', '80 (shoulder) C'), '31', '(shoulder)'],
+    [`${whole} #`, '50', '#'],
+    [whole.replace('80 C', '80 🧵 C'), '31', '🧵 U+1F9F5'],
+    [whole.replace('80 C', '80 \u202e C'), '31', 'U+202E'],
+    [whole.replace('80 C', '80 <b> C'), '31', '<b>'],
+    [whole.slice(0, -2), '47', ''],
+    [`${whole} L 1e999 0`, '52', '1e999'],
   ];
-  for (const [language, words] of [['en', /character (\d+)/], ['es', /carácter (\d+)/]]) {
+  for (const [language, words] of [
+    ['en', /character (\d+)/],
+    ['es', /carácter (\d+)/],
+  ]) {
     await page.selectOption('#language', language);
     await page.waitForFunction((wanted) => document.documentElement.lang === wanted, language);
     for (const [text, place, found] of refused) {
@@ -351,8 +385,15 @@ test('from a cold page a band takes at most eight entries', async () => {
   await page.click('#start-own');
   assert.equal(await page.locator('#ticket').isVisible(), false, 'no figure of the example is left to cut by');
   assert.equal(await page.locator('#problems').isVisible(), false, 'what is merely needed is no error');
-  const readings = { 'front-half-length': '160', 'front-depth': '118', 'back-half-length': '110', 'back-half-width': '90',
-    'garment-crosswise-stretched': '155', 'garment-crosswise-released': '103', 'head-own': '570' };
+  const readings = {
+    'front-half-length': '160',
+    'front-depth': '118',
+    'back-half-length': '110',
+    'back-half-width': '90',
+    'garment-crosswise-stretched': '155',
+    'garment-crosswise-released': '103',
+    'head-own': '570',
+  };
   for (const [id, text] of Object.entries(readings)) {
     await enter(page, `#${id}`, text);
     entries += 1;
@@ -386,9 +427,15 @@ test('a pinned plan is compared with the changed one', async () => {
   assert.match(text, /15\smm → 17\smm/);
   assert.match(text, /[+−-]\d/, 'with a signed difference');
   // Front and back meet at the neck points, in the one line and in the other.
-  const ends = await page.locator('#compare polyline').evaluateAll((lines) => lines.map((line) => { const { x, y } = line.points[line.points.length - 1]; return [x, y]; }));
+  const ends = await page.locator('#compare polyline').evaluateAll((lines) =>
+    lines.map((line) => {
+      const { x, y } = line.points[line.points.length - 1];
+      return [x, y];
+    }),
+  );
   assert.equal(ends.length, 8);
-  for (const i of [0, 1, 4, 5]) assert.ok(Math.hypot(ends[i][0] - ends[i + 2][0], ends[i][1] - ends[i + 2][1]) < 1.5, `${ends[i]} and ${ends[i + 2]}`);
+  for (const i of [0, 1, 4, 5])
+    assert.ok(Math.hypot(ends[i][0] - ends[i + 2][0], ends[i][1] - ends[i + 2][1]) < 1.5, `${ends[i]} and ${ends[i + 2]}`);
   await clean(visit);
 });
 
@@ -415,7 +462,8 @@ test('the ruler is set true before its readings are used', async () => {
   await page.click('[data-ruler=garment]');
   const use = page.locator('dialog .primary');
   assert.ok(await use.isDisabled(), 'not before it is true');
-  for (const name of ['At rest', 'Stretched', 'Let go']) assert.ok(await page.getByRole('slider', { name, exact: true }).isVisible(), `${name} is set with a slider`);
+  for (const name of ['At rest', 'Stretched', 'Let go'])
+    assert.ok(await page.getByRole('slider', { name, exact: true }).isVisible(), `${name} is set with a slider`);
   assert.doesNotMatch(await page.locator('dialog').innerText(), /\[object|false|null/);
   await page.locator('dialog details button').click();
   await use.click();
@@ -439,9 +487,16 @@ test('Spanish writes its own words and numbers, and is remembered', async () => 
 });
 
 test('never scrolls sideways, at any width or at double text', async () => {
-  for (const [width, size] of [[320, '100%'], [390, '100%'], [640, '200%'], [1280, '100%']]) {
+  for (const [width, size] of [
+    [320, '100%'],
+    [390, '100%'],
+    [640, '200%'],
+    [1280, '100%'],
+  ]) {
     const visit = await opened({ viewport: { width, height: 800 } });
-    await visit.page.evaluate((text) => { document.documentElement.style.fontSize = text; }, size);
+    await visit.page.evaluate((text) => {
+      document.documentElement.style.fontSize = text;
+    }, size);
     await unfoldAll(visit.page);
     await painted(visit.page);
     const wide = await visit.page.evaluate(() => document.documentElement.scrollWidth);
@@ -457,20 +512,33 @@ const states = [
   ...['facing', 'bound', 'tape'].map((finish) => [finish, (page) => pick(page, `#finish-${finish}`), (page) => pick(page, '#finish-band')]),
   ...['drafted', 'drawn'].map((way) => [way, (page) => pick(page, `#front-way-${way}`), (page) => pick(page, '#front-way-measured')]),
   ['class view', (page) => page.click('#open-class-view'), (page) => page.keyboard.press('Escape')],
-  ['compare', async (page) => {
-    await page.click('#pin');
-    await page.locator('#compare h2').waitFor();
-  }],
-  ['ruler', async (page) => {
-    await page.click('[data-ruler=garment]');
-    await page.locator('dialog.ruler .primary').waitFor();
-  }, (page) => page.keyboard.press('Escape')],
+  [
+    'compare',
+    async (page) => {
+      await page.click('#pin');
+      await page.locator('#compare h2').waitFor();
+    },
+  ],
+  [
+    'ruler',
+    async (page) => {
+      await page.click('[data-ruler=garment]');
+      await page.locator('dialog.ruler .primary').waitFor();
+    },
+    (page) => page.keyboard.press('Escape'),
+  ],
   ['folds', unfoldAll],
   ['own', (page) => page.click('#start-own')],
 ];
 
-const findings = (page, options) => page.evaluate(async (given) => (await globalThis.axe.run(document, given)).violations
-  .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')}`)), options);
+const findings = (page, options) =>
+  page.evaluate(
+    async (given) =>
+      (await globalThis.axe.run(document, given)).violations.flatMap(({ id, nodes }) =>
+        nodes.map((node) => `${id}: ${node.target.join(' ')}`),
+      ),
+    options,
+  );
 
 for (const locale of ['en-GB', 'es-ES']) {
   test(`axe finds nothing in any state, light or dark (${locale})`, async () => {

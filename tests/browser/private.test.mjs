@@ -26,10 +26,14 @@ after(async () => {
 });
 
 /** A Firefox on the profile, all of its windows private or none. */
-const firefox = (isPrivate) => puppeteer.launch({
-  browser: 'firefox', executablePath, headless: true, userDataDir,
-  extraPrefsFirefox: { 'intl.accept_languages': 'en-GB', 'browser.privatebrowsing.autostart': isPrivate },
-});
+const firefox = (isPrivate) =>
+  puppeteer.launch({
+    browser: 'firefox',
+    executablePath,
+    headless: true,
+    userDataDir,
+    extraPrefsFirefox: { 'intl.accept_languages': 'en-GB', 'browser.privatebrowsing.autostart': isPrivate },
+  });
 
 async function opened(browser) {
   const page = await browser.newPage();
@@ -48,19 +52,28 @@ async function type(page, text) {
   await page.$eval(field, (input) => input.select());
   await page.type(field, text);
   await page.keyboard.press('Tab');
-  await page.waitForFunction(() => document.querySelector('#undo').disabled === false && document.querySelector('#answers:not([aria-busy])'));
+  await page.waitForFunction(
+    () => document.querySelector('#undo').disabled === false && document.querySelector('#answers:not([aria-busy])'),
+  );
 }
 
 /** How many briefs are kept under a name, as the page lists them. */
-const listed = (page, name) => page.$$eval('#keep-panel .entry-name', (all, wanted) => all.filter((one) => one.textContent.trim() === wanted).length, name);
+const listed = (page, name) =>
+  page.$$eval('#keep-panel .entry-name', (all, wanted) => all.filter((one) => one.textContent.trim() === wanted).length, name);
 
 async function keep(page, name) {
-  await page.$eval('#keep-panel > details', (details) => { details.open = true; });
+  await page.$eval('#keep-panel > details', (details) => {
+    details.open = true;
+  });
   await page.waitForSelector('#keep-panel input[type=text]');
   await page.$eval('#keep-panel input[type=text]', (input) => input.select());
   await page.type('#keep-panel input[type=text]', name);
   await page.$eval('#keep-panel .buttons button', (button) => button.click());
-  await page.waitForFunction((wanted) => [...document.querySelectorAll('#keep-panel .entry-name')].some((one) => one.textContent.trim() === wanted), {}, name);
+  await page.waitForFunction(
+    (wanted) => [...document.querySelectorAll('#keep-panel .entry-name')].some((one) => one.textContent.trim() === wanted),
+    {},
+    name,
+  );
 }
 
 test('in a private window work and what is kept last while it is open, and are gone after', { timeout: 240_000 }, async () => {
@@ -72,7 +85,9 @@ test('in a private window work and what is kept last while it is open, and are g
     await page.reload();
     await has(page, '161');
     await page.waitForSelector('#keep-panel > details');
-    await page.$eval('#keep-panel > details', (details) => { details.open = true; });
+    await page.$eval('#keep-panel > details', (details) => {
+      details.open = true;
+    });
     await page.waitForFunction(() => document.querySelector('#keep-panel .entry-name'));
     assert.equal(await listed(page, 'Invented, private'), 1);
     assert.deepEqual(page.problems, []);
@@ -81,7 +96,9 @@ test('in a private window work and what is kept last while it is open, and are g
     browser = await firefox(false);
     page = await opened(browser);
     assert.equal(await page.$eval(field, (input) => input.value), '154', 'the example, not what was typed in private');
-    await page.$eval('#keep-panel > details', (details) => { details.open = true; });
+    await page.$eval('#keep-panel > details', (details) => {
+      details.open = true;
+    });
     await page.waitForSelector('#keep-panel input[type=text]');
     assert.equal(await listed(page, 'Invented, private'), 0);
     await type(page, '163');

@@ -26,7 +26,9 @@ after(() => site?.close());
 /** Counts what the policy stops, in each document of a context. */
 const watchPolicy = () => {
   globalThis.violations = [];
-  addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, sourceFile }) => globalThis.violations.push(`${violatedDirective} ${blockedURI} ${sourceFile}`));
+  addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, sourceFile }) =>
+    globalThis.violations.push(`${violatedDirective} ${blockedURI} ${sourceFile}`),
+  );
 };
 const violations = (page) => page.evaluate(() => globalThis.violations);
 
@@ -96,7 +98,8 @@ test('a script, a style or an eval put into any page of the site does nothing', 
       style.textContent = 'body { outline: 7px solid }';
       document.head.append(style);
       const box = document.createElement('div');
-      box.innerHTML = '<img src="x:" onerror="globalThis.got = 1"><a href="javascript:globalThis.got = 2">x</a><iframe srcdoc="<script>parent.got = 3</script>"></iframe><form action="https://elsewhere.invalid/"><button>x</button></form>';
+      box.innerHTML =
+        '<img src="x:" onerror="globalThis.got = 1"><a href="javascript:globalThis.got = 2">x</a><iframe srcdoc="<script>parent.got = 3</script>"></iframe><form action="https://elsewhere.invalid/"><button>x</button></form>';
       document.body.append(box);
       box.querySelector('a').click();
       box.querySelector('button').click();
@@ -111,16 +114,23 @@ test('a script, a style or an eval put into any page of the site does nothing', 
       new Image().src = 'https://elsewhere.invalid/x.png';
     });
     // A text of script is refused where the page's own script would run it.
-    const evaluated = await page.evaluate(() => new Promise((resolve) => {
-      // What the test's own tools run directly is past the policy; a task of the page is not.
-      setTimeout(() => {
-        const found = [];
-        for (const work of [() => globalThis.eval('1'), () => new Function('return 1')()]) {
-          try { found.push(work()); } catch (error) { found.push(error.name); }
-        }
-        resolve(found);
-      });
-    }));
+    const evaluated = await page.evaluate(
+      () =>
+        new Promise((resolve) => {
+          // What the test's own tools run directly is past the policy; a task of the page is not.
+          setTimeout(() => {
+            const found = [];
+            for (const work of [() => globalThis.eval('1'), () => new Function('return 1')()]) {
+              try {
+                found.push(work());
+              } catch (error) {
+                found.push(error.name);
+              }
+            }
+            resolve(found);
+          });
+        }),
+    );
     const directives = ['script-src-elem', 'script-src-attr', 'style-src-elem', 'form-action', 'connect-src', 'img-src'];
     await until(`${name}: ${directives} are stopped`, async () => {
       const stopped = new Set((await violations(page)).map((one) => one.split(' ')[0]));
@@ -150,7 +160,11 @@ async function named(text) {
   const brief = await worked('tape-v');
   brief.title = text;
   brief.garment_knit.name = text;
-  brief.strip_knit = { ...brief.garment_knit, name: text, learned: [{ finish: 'tape', held_line_mm: 600, strip_mm: 600, outcome: 'lay_flat', recorded: text }] };
+  brief.strip_knit = {
+    ...brief.garment_knit,
+    name: text,
+    learned: [{ finish: 'tape', held_line_mm: 600, strip_mm: 600, outcome: 'lay_flat', recorded: text }],
+  };
   brief.stays = { ...brief.stays, edges: [{ name: text, part: 'other', length_mm: 150, direction: 'crosswise', allowance_mm: 10 }] };
   return brief;
 }
@@ -159,7 +173,9 @@ async function named(text) {
 const turning = () => {
   const found = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  for (let node = walker.nextNode(); node; node = walker.nextNode()) if (/[\u202a-\u202e\u2066\u2067]/.test(node.data)) found.push(`${node.parentElement.tagName}.${node.parentElement.className}: ${node.data.slice(0, 60)}`);
+  for (let node = walker.nextNode(); node; node = walker.nextNode())
+    if (/[\u202a-\u202e\u2066\u2067]/.test(node.data))
+      found.push(`${node.parentElement.tagName}.${node.parentElement.className}: ${node.data.slice(0, 60)}`);
   for (const element of document.querySelectorAll('[aria-label], [title]')) {
     const said = `${element.getAttribute('aria-label')} ${element.getAttribute('title')}`;
     if (/[\u202a-\u202e\u2066\u2067]/.test(said)) found.push(`${element.tagName} said: ${said.slice(0, 60)}`);
@@ -203,7 +219,10 @@ for (const [place, text] of NASTY.entries()) {
     await frame.locator('lieflat-neckline .cut').waitFor();
     assert.equal(await frame.evaluate(() => globalThis.got), undefined);
     assert.doesNotMatch(await frame.locator('lieflat-neckline h2').innerText(), /[\u202e\u0000]/);
-    assert.ok(await frame.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth), 'the frame does not scroll sideways');
+    assert.ok(
+      await frame.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth),
+      'the frame does not scroll sideways',
+    );
     await context.close();
   });
 }
@@ -222,7 +241,9 @@ test('huge, deep and swelling input is refused soon, in words, and the page goes
   const give = async (buffer, said) => {
     const file = path.join(folder, 'kept.json');
     await writeFile(file, buffer);
-    await page.evaluate(() => { document.querySelector('#keep-panel .status').textContent = ''; });
+    await page.evaluate(() => {
+      document.querySelector('#keep-panel .status').textContent = '';
+    });
     const began = await workedS();
     await panel.getByLabel('Read a file back').setInputFiles(file);
     await page.waitForFunction(() => document.querySelector('#keep-panel .status').textContent !== '');
@@ -233,7 +254,10 @@ test('huge, deep and swelling input is refused soon, in words, and the page goes
   const deep = `${'['.repeat(500_000)}${']'.repeat(500_000)}`;
   await give(Buffer.alloc(60_000_000, 0x20), /too large/);
   await give(Buffer.from(deep), /not saved by this page/);
-  await give(Buffer.from(`{"format":"lieflat.kept","version":1,"briefs":[{"id":"a","name":"b","brief":{"schema":"lieflat.brief","x":${deep}}}]}`), /not saved by this page/);
+  await give(
+    Buffer.from(`{"format":"lieflat.kept","version":1,"briefs":[{"id":"a","name":"b","brief":{"schema":"lieflat.brief","x":${deep}}}]}`),
+    /not saved by this page/,
+  );
   await give(Buffer.from([0xff, 0xfe, 0x00, 0x80]), /could not be read/);
   await give(Buffer.from('{"format":"lieflat.kept","version":1,"briefs":[{"__proto__":{"id":"a","name":"b"}}],"toString":1}'), /0 new/);
   assert.equal(await page.evaluate(() => ({}).id), undefined);
@@ -295,7 +319,8 @@ test('a frame tells its height and nothing else, and hears one question and noth
   const fields = await frame.locator('input').evaluateAll((all) => all.map(({ value }) => value));
   await page.waitForFunction(() => globalThis.heard.length > 0);
   const heard = () => page.evaluate(() => globalThis.heard.length);
-  const askHeight = () => page.evaluate(() => document.getElementById('f').contentWindow.postMessage({ type: 'lieflat:ask-height', more: 'x' }, '*'));
+  const askHeight = () =>
+    page.evaluate(() => document.getElementById('f').contentWindow.postMessage({ type: 'lieflat:ask-height', more: 'x' }, '*'));
   // One question, one answer, and nothing the frame still had to say by itself.
   const before = await until('the frame has told its height', async () => {
     const was = await heard();
@@ -305,18 +330,35 @@ test('a frame tells its height and nothing else, and hears one question and noth
   });
   await page.evaluate(() => {
     const { contentWindow } = document.getElementById('f');
-    const odd = [null, undefined, 0, '', 'lieflat:ask-height', [], ['lieflat:ask-height'], { type: 'lieflat:height', height: 1 }, { type: { toString: 'x' } },
-      { type: 'lieflat:set-brief', brief: 'x' }, { brief: { title: 'x' } }, new Map([['type', 'lieflat:ask-height']]), new Blob(['x']), { type: 'lieflat:ask-height '.repeat(9) }];
+    const odd = [
+      null,
+      undefined,
+      0,
+      '',
+      'lieflat:ask-height',
+      [],
+      ['lieflat:ask-height'],
+      { type: 'lieflat:height', height: 1 },
+      { type: { toString: 'x' } },
+      { type: 'lieflat:set-brief', brief: 'x' },
+      { brief: { title: 'x' } },
+      new Map([['type', 'lieflat:ask-height']]),
+      new Blob(['x']),
+      { type: 'lieflat:ask-height '.repeat(9) },
+    ];
     for (const data of odd) contentWindow.postMessage(data, '*');
     contentWindow.postMessage('x'.repeat(5_000_000), '*');
   });
   // Another window than the parent asks the one good question: it is no business of its own.
-  await page.evaluate(() => new Promise((resolve) => {
-    const other = document.createElement('iframe');
-    other.addEventListener('load', resolve);
-    other.srcdoc = `<script>parent.document.getElementById('f').contentWindow.postMessage({ type: 'lieflat:ask-height' }, '*')</script>`;
-    document.body.append(other);
-  }));
+  await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        const other = document.createElement('iframe');
+        other.addEventListener('load', resolve);
+        other.srcdoc = `<script>parent.document.getElementById('f').contentWindow.postMessage({ type: 'lieflat:ask-height' }, '*')</script>`;
+        document.body.append(other);
+      }),
+  );
   // Messages come in the order in which they are sent: an answer to any of these would come before this one's.
   await askHeight();
   await page.waitForFunction((n) => globalThis.heard.length > n, before);
@@ -334,9 +376,16 @@ test('a frame tells its height and nothing else, and hears one question and noth
     assert.equal(origin, new URL(site.url).origin);
   }
   // The host cannot look in.
-  assert.equal(await page.evaluate(() => {
-    try { return document.getElementById('f').contentWindow.document.title; } catch (error) { return error.name; }
-  }), 'SecurityError');
+  assert.equal(
+    await page.evaluate(() => {
+      try {
+        return document.getElementById('f').contentWindow.document.title;
+      } catch (error) {
+        return error.name;
+      }
+    }),
+    'SecurityError',
+  );
   assert.deepEqual(problems, []);
   await context.close();
 });
@@ -345,10 +394,13 @@ test('the page itself hears no message at all', async () => {
   const context = await watched();
   const page = await openPage(context, site.url);
   const before = await page.locator('#ticket').innerText();
-  await page.evaluate(() => new Promise((resolve) => {
-    addEventListener('message', ({ data }) => data === 'the last' && resolve());
-    for (const data of [{ type: 'lieflat:ask-height' }, { brief: {} }, 'take-over', 'the last']) postMessage(data, '*');
-  }));
+  await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        addEventListener('message', ({ data }) => data === 'the last' && resolve());
+        for (const data of [{ type: 'lieflat:ask-height' }, { brief: {} }, 'take-over', 'the last']) postMessage(data, '*');
+      }),
+  );
   await settled(page);
   assert.equal(await page.locator('#ticket').innerText(), before);
   await page.reload();

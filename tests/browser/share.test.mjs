@@ -64,7 +64,12 @@ function fullBrief(roll) {
     ...(i % 3 ? {} : { by_mm: Math.round(roll() * 90) / 10 + 1 }),
     recorded: `2026-0${i + 1}-1${i}`,
   }));
-  const half = (text) => ({ outline: { drawn: { path_mm: text } }, centre: { seam: { allowance_mm: 12.7 } }, shoulder_allowance_mm: 9.5, shoulder_slope_deg: 21.5 });
+  const half = (text) => ({
+    outline: { drawn: { path_mm: text } },
+    centre: { seam: { allowance_mm: 12.7 } },
+    shoulder_allowance_mm: 9.5,
+    shoulder_slope_deg: 21.5,
+  });
   return {
     schema: 'lieflat.brief',
     version: 1,
@@ -77,13 +82,34 @@ function fullBrief(roll) {
     stitch: { zigzag: { width_mm: 2.4, advance_mm: 1.6 } },
     head: { girth: { own_mm: 563.5 }, margin_mm: 25 },
     stays: {
-      tape_width_mm: 12.7, catch_mm: 1.5, shoulders: true, shoulder_length_mm: 118.5,
-      edges: [{ name: 'Invented side panel, notch to notch', part: 'gathered', length_mm: 121.5, gathered_from_mm: 182, direction: 'crosswise', allowance_mm: 9.5, pieces: 2 }],
+      tape_width_mm: 12.7,
+      catch_mm: 1.5,
+      shoulders: true,
+      shoulder_length_mm: 118.5,
+      edges: [
+        {
+          name: 'Invented side panel, notch to notch',
+          part: 'gathered',
+          length_mm: 121.5,
+          gathered_from_mm: 182,
+          direction: 'crosswise',
+          allowance_mm: 9.5,
+          pieces: 2,
+        },
+      ],
     },
     pattern_asks: { crosswise_percent: 50, lengthwise_percent: 35 },
     rounding: 'eighth_inch',
     tolerances: { reading_mm: 1.5, stretch_points: 4, recovery_points: 8, allowance_mm: 0.8, width_mm: 0.7, roundness_points: 6 },
-    rules: { hold_share: 0.11, comfort_share: 0.55, tape_hold: 0.015, pull_share: 0.75, mark_tolerance_mm: 2.5, clip_opening_mm: 3.5, turn_per_thickness: 1.5708 },
+    rules: {
+      hold_share: 0.11,
+      comfort_share: 0.55,
+      tape_hold: 0.015,
+      pull_share: 0.75,
+      mark_tolerance_mm: 2.5,
+      clip_opening_mm: 3.5,
+      turn_per_thickness: 1.5708,
+    },
   };
 }
 
@@ -119,13 +145,42 @@ function randomValue(roll, depth) {
   const pick = (list) => list[Math.floor(roll() * list.length)];
   const kind = pick(depth > 0 ? ['number', 'text', 'word', 'path', 'flag', 'list', 'object'] : ['number', 'text', 'word', 'flag']);
   switch (kind) {
-    case 'number': return pick([0, 1, 223, 224, -1, 0.5, 12.75, -0.001, 1e-9, 1 / 3, 123456.789, 2 ** 53 - 1, -4e21, 0.1 + 0.2, 5e-324]);
-    case 'text': return pick(['', 'a', 'M', 'M 1', 'Zwölf "Stiche"', '\u0000', '🧵'.repeat(5), '=cmd()', '<img src=x>', 'M0 0h5', 'M 0 -0 C 1 2 3 4 5 6']);
-    case 'word': return pick(WORDS);
-    case 'path': return pick([path(roll, 3), path(roll, 1).replaceAll(/(\S+) (\S+)(?= |$)/g, '$1 $2'), 'M0,95 C50,95 88,60 88,0 88,-1 90,-2 91,-3', 'M 0 1 L 2 3 Q 4 5 6 7 Z']);
-    case 'flag': return pick([true, false, null]);
-    case 'list': return Array.from({ length: Math.floor(roll() * 5) }, () => randomValue(roll, depth - 1));
-    default: return Object.fromEntries(Array.from({ length: Math.floor(roll() * 5) }, () => [pick([pick(WORDS), `own${Math.floor(roll() * 99)}`, '']), randomValue(roll, depth - 1)]));
+    case 'number':
+      return pick([0, 1, 223, 224, -1, 0.5, 12.75, -0.001, 1e-9, 1 / 3, 123456.789, 2 ** 53 - 1, -4e21, 0.1 + 0.2, 5e-324]);
+    case 'text':
+      return pick([
+        '',
+        'a',
+        'M',
+        'M 1',
+        'Zwölf "Stiche"',
+        '\u0000',
+        '🧵'.repeat(5),
+        '=cmd()',
+        '<img src=x>',
+        'M0 0h5',
+        'M 0 -0 C 1 2 3 4 5 6',
+      ]);
+    case 'word':
+      return pick(WORDS);
+    case 'path':
+      return pick([
+        path(roll, 3),
+        path(roll, 1).replaceAll(/(\S+) (\S+)(?= |$)/g, '$1 $2'),
+        'M0,95 C50,95 88,60 88,0 88,-1 90,-2 91,-3',
+        'M 0 1 L 2 3 Q 4 5 6 7 Z',
+      ]);
+    case 'flag':
+      return pick([true, false, null]);
+    case 'list':
+      return Array.from({ length: Math.floor(roll() * 5) }, () => randomValue(roll, depth - 1));
+    default:
+      return Object.fromEntries(
+        Array.from({ length: Math.floor(roll() * 5) }, () => [
+          pick([pick(WORDS), `own${Math.floor(roll() * 99)}`, '']),
+          randomValue(roll, depth - 1),
+        ]),
+      );
   }
 }
 
@@ -242,7 +297,12 @@ test('a link shows somebody else’s brief and leaves one’s own as it was', as
   assert.equal(new URL(page.url()).hash, '');
 
   // The same link in the open page, then made one's own: what was there before is still to be had.
-  await page.evaluate((link) => { location.href = link; }, briefLink(brief, site.url));
+  await page.evaluate(
+    (link) => {
+      location.href = link;
+    },
+    briefLink(brief, site.url),
+  );
   await notice.waitFor();
   await notice.getByRole('button', { name: 'Make it mine' }).click();
   await notice.waitFor({ state: 'detached' });
@@ -251,7 +311,10 @@ test('a link shows somebody else’s brief and leaves one’s own as it was', as
   await page.waitForFunction((field) => document.querySelector(field).value === '171', frontLength);
   const panel = await unfold(page, 'keep-panel');
   await panel.getByRole('heading', { name: 'Unfinished work' }).waitFor();
-  await panel.getByRole('button', { name: /^Go on with/ }).first().click();
+  await panel
+    .getByRole('button', { name: /^Go on with/ })
+    .first()
+    .click();
   await page.waitForFunction((field) => document.querySelector(field).value === '165', frontLength);
   assert.deepEqual(page.problems, []);
   await context.close();
@@ -306,10 +369,13 @@ test('a broken or hostile link says so and leaves a page that works', async () =
 });
 
 /** The share panel's link once it has the front's half length as it now is, mm. */
-const linkWith = (panel, length) => until(`the link has ${length} mm`, async () => {
-  const link = await panel.getByLabel('Link to this brief').inputValue();
-  return link && decodeBrief(new URL(link).hash.slice('#brief='.length)).neckline.front.outline.measured.half_length_mm === length && link;
-});
+const linkWith = (panel, length) =>
+  until(`the link has ${length} mm`, async () => {
+    const link = await panel.getByLabel('Link to this brief').inputValue();
+    return (
+      link && decodeBrief(new URL(link).hash.slice('#brief='.length)).neckline.front.outline.measured.half_length_mm === length && link
+    );
+  });
 
 test('the share panel gives the link of the brief as it stands, and snippets for others’ pages', async () => {
   const context = await profile(site, { permissions: ['clipboard-read', 'clipboard-write'] });
@@ -321,7 +387,10 @@ test('the share panel gives the link of the brief as it stands, and snippets for
   await page.waitForFunction(() => document.querySelector('#share-panel .status').textContent === 'Copied.');
   assert.equal(await page.evaluate(() => navigator.clipboard.readText()), link);
   const snippet = panel.getByLabel('What to paste');
-  assert.match(await snippet.inputValue(), /^<script type="module" src="http:[^"]+embed\.js"><\/script>\n<lieflat-neckline brief="1[\w-]+" unit="mm" lang="en"><\/lieflat-neckline>$/);
+  assert.match(
+    await snippet.inputValue(),
+    /^<script type="module" src="http:[^"]+embed\.js"><\/script>\n<lieflat-neckline brief="1[\w-]+" unit="mm" lang="en"><\/lieflat-neckline>$/,
+  );
   await panel.getByLabel('Frames only').check();
   assert.match(await snippet.inputValue(), /^<iframe src="http:[^"]+embed\/frame\.html#brief=1[\w-]+&amp;unit=mm&amp;lang=en"/);
   await assertAccessible(page, '#share-panel');
@@ -349,10 +418,14 @@ test('where the device can share, it is handed the link; what goes wrong is said
   const [what] = await page.evaluate(() => globalThis.handed);
   assert.equal(what.title, 'Invented example: the Tarn tee');
   assert.equal(decodeBrief(new URL(what.url).hash.slice('#brief='.length)).neckline.front.outline.measured.half_length_mm, 163);
-  await page.evaluate(() => { globalThis.refusal = 'AbortError'; });
+  await page.evaluate(() => {
+    globalThis.refusal = 'AbortError';
+  });
   await button.click();
   assert.equal(await panel.locator('.status').innerText(), '');
-  await page.evaluate(() => { globalThis.refusal = 'NotAllowedError'; });
+  await page.evaluate(() => {
+    globalThis.refusal = 'NotAllowedError';
+  });
   await button.click();
   await panel.getByText('Sharing did not work here. Copy the link instead.').waitFor();
   assert.deepEqual(page.problems, []);
@@ -390,7 +463,12 @@ test('a link with parts that this version does not know opens, and says which', 
   await notice.getByRole('button').click();
   await notice.waitFor({ state: 'detached' });
   // A brief of a version to come is said to be one.
-  await page.evaluate((text) => { location.hash = `brief=${text}`; }, encodeBrief({ ...(await shared('Later')), version: 2 }));
+  await page.evaluate(
+    (text) => {
+      location.hash = `brief=${text}`;
+    },
+    encodeBrief({ ...(await shared('Later')), version: 2 }),
+  );
   await page.locator('[data-notice=broken]').getByText('newer version', { exact: false }).waitFor();
   assert.deepEqual(page.problems, []);
   await context.close();

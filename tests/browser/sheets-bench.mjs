@@ -30,7 +30,14 @@ export async function pdfRows() {
     const brief = await briefOf(name);
     const plan = await planOf(brief);
     const visit = await site.open(brief);
-    const options = { paper: 'a4', unit: 'mm', language: 'es', date: '2026-11-25', link: `https://example.org/#brief=1${'aB3'.repeat(200)}`, sheets };
+    const options = {
+      paper: 'a4',
+      unit: 'mm',
+      language: 'es',
+      date: '2026-11-25',
+      link: `https://example.org/#brief=1${'aB3'.repeat(200)}`,
+      sheets,
+    };
     rows.push({ name, ...(await visit.page.evaluate(times, [brief, plan.plan ?? plan, options, ROUNDS])) });
     await visit.close();
   }

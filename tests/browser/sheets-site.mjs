@@ -9,7 +9,13 @@ import { assets, build } from '../../web/assets.mjs';
 import { buildPlanner, planOf, root } from './drawing-site.mjs';
 import { launch, open } from './harness.mjs';
 
-const types = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.json': 'application/json', '.wasm': 'application/wasm' };
+const types = {
+  '.html': 'text/html',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.json': 'application/json',
+  '.wasm': 'application/wasm',
+};
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; connect-src 'self'";
 
 async function assemble() {

@@ -43,7 +43,10 @@ async function savedPdf(visit, words) {
   return { file, name: download.suggestedFilename() };
 }
 
-for (const [name, language, unit, paper] of [['band-round', 'en', 'in', '612 x 792'], ['facing-scoop', 'es', 'cm', '595.276 x 841.89']]) {
+for (const [name, language, unit, paper] of [
+  ['band-round', 'en', 'in', '612 x 792'],
+  ['facing-scoop', 'es', 'cm', '595.276 x 841.89'],
+]) {
   test(`a PDF is saved that qpdf accepts, on the paper of the unit (${name}, ${language})`, async () => {
     const words = await wordsOf(language);
     const visit = await site.open(await briefOf(name), { unit, language, locale: 'es-ES' });
@@ -100,14 +103,18 @@ test('each piece is its own SVG, and Chromium draws it at its true size', async 
   await picture.goto(`file://${file}`);
   const { cut, marks } = await picture.evaluate(() => ({
     cut: document.querySelector('#cut path').getBoundingClientRect().toJSON(),
-    marks: [...document.querySelectorAll('#marks .mark')].map((mark) => mark.getBoundingClientRect().toJSON())
-      .filter((box) => box.height > 100 && box.width < 1).map((box) => box.x),
+    marks: [...document.querySelectorAll('#marks .mark')]
+      .map((mark) => mark.getBoundingClientRect().toJSON())
+      .filter((box) => box.height > 100 && box.width < 1)
+      .map((box) => box.x),
   }));
   const near = (px, mm, what) => assert.ok(Math.abs(px * CSS_PX_MM - mm) <= WITHIN_MM, `${what}: ${px * CSS_PX_MM} for ${mm}`);
   near(cut.width, strip.cut_length.cut_mm, 'length');
   near(cut.height, strip.cut_width.cut_mm, 'width');
   const half = strip.relaxed_length_mm / 2;
-  const meant = strip.marks.flatMap(({ on_strip_mm: at }) => (Math.abs(half - at) < 1e-6 ? [0] : [half - at, at - half])).sort((a, b) => a - b);
+  const meant = strip.marks
+    .flatMap(({ on_strip_mm: at }) => (Math.abs(half - at) < 1e-6 ? [0] : [half - at, at - half]))
+    .sort((a, b) => a - b);
   const found = marks.sort((a, b) => a - b);
   assert.equal(found.length, meant.length, `${found} for ${meant}`);
   for (let i = 1; i < meant.length; i += 1) near(found[i] - found[i - 1], meant[i] - meant[i - 1], `between marks ${i}`);
@@ -161,10 +168,12 @@ test('every control has a name, is reached by key and works by key', async () =>
   const reached = [];
   for (let i = 0; i < 8; i += 1) {
     await visit.page.keyboard.press('Tab');
-    reached.push(await visit.page.evaluate(() => {
-      const at = document.activeElement;
-      return at.labels?.[0]?.textContent ?? at.textContent;
-    }));
+    reached.push(
+      await visit.page.evaluate(() => {
+        const at = document.activeElement;
+        return at.labels?.[0]?.textContent ?? at.textContent;
+      }),
+    );
   }
   for (const key of ['paper', 'card', 'strip', 'template', 'strip_form', 'make_pdf', 'make_svg']) {
     assert.ok(reached.includes(words[key]), `${words[key]} among ${reached}`);
@@ -178,11 +187,12 @@ test('every control has a name, is reached by key and works by key', async () =>
 
 test('the paper is the region’s, and A4 where the browser’s languages name none or are none', async () => {
   const visit = await site.open(await briefOf('band-round'));
-  const paperFor = (languages) => visit.page.evaluate((given) => {
-    Object.defineProperty(navigator, 'languages', { value: given, configurable: true });
-    window.host.state.dispatchEvent(new Event('settings'));
-    return document.querySelector('#sheets-panel select').value;
-  }, languages);
+  const paperFor = (languages) =>
+    visit.page.evaluate((given) => {
+      Object.defineProperty(navigator, 'languages', { value: given, configurable: true });
+      window.host.state.dispatchEvent(new Event('settings'));
+      return document.querySelector('#sheets-panel select').value;
+    }, languages);
   assert.equal(await paperFor(['en-US', 'en']), 'letter');
   assert.equal(await paperFor(['es', 'es-ES']), 'a4');
   assert.equal(await paperFor(['C', 'es-MX']), 'letter');

@@ -30,7 +30,9 @@ test('a neckline grows over the sizes, backs may be of another size, and the tab
 
   await panel.getByLabel('Half length').first().fill('4');
   await panel.getByLabel('Half length').first().press('Tab');
-  await page.waitForFunction(() => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 3);
+  await page.waitForFunction(
+    () => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 3,
+  );
   const lengths = await column(page, 'Cut length');
   assert.ok(lengths[0] < lengths[1] && lengths[1] < lengths[2], lengths.join(' '));
 
@@ -46,10 +48,17 @@ test('a neckline grows over the sizes, backs may be of another size, and the tab
   assert.match(csv, /^"?'=HYPERLINK/m, 'no formula leaves the page');
 
   // What is not read to its end changes nothing in silence; a size may be smaller than the one before.
-  for (const [text, refused] of [['4 mm more', true], ['--4', true], ['4;', true], ['−4', false], ['–\u00a04', false], ['4\u200e', false]]) {
+  for (const [text, refused] of [
+    ['4 mm more', true],
+    ['--4', true],
+    ['4;', true],
+    ['−4', false],
+    ['–\u00a04', false],
+    ['4\u200e', false],
+  ]) {
     await panel.getByLabel('Half length').first().fill(text);
     await panel.getByLabel('Half length').first().press('Tab');
-    assert.equal(await panel.locator('.error:not([hidden])').count() > 0, refused, JSON.stringify(text));
+    assert.equal((await panel.locator('.error:not([hidden])').count()) > 0, refused, JSON.stringify(text));
   }
 
   await panel.getByLabel('Half length').first().fill('900');
@@ -66,10 +75,14 @@ test('printed, the table stands alone', async () => {
   const page = await openPage(context, site.url);
   const panel = await unfold(page, 'sizes-panel');
   await panel.locator('table').waitFor();
-  await page.evaluate(() => { globalThis.print = () => {}; });
+  await page.evaluate(() => {
+    globalThis.print = () => {};
+  });
   await panel.getByRole('button', { name: 'Print the table' }).click();
   await page.emulateMedia({ media: 'print' });
-  const shown = await page.evaluate(() => [...document.body.children].filter((element) => element.getClientRects().length).map(({ className }) => className));
+  const shown = await page.evaluate(() =>
+    [...document.body.children].filter((element) => element.getClientRects().length).map(({ className }) => className),
+  );
   assert.deepEqual(shown, ['print-only']);
   await context.close();
 });
@@ -95,7 +108,10 @@ test('a table of sizes stays with its brief: over a reload, when it is kept and 
   await keep.getByText('“Graded” has changes that are not kept.').waitFor();
   await keep.getByRole('button', { name: 'Open Graded' }).click();
   await page.locator('#sizes-panel tbody tr').nth(4).waitFor();
-  const [download] = await Promise.all([page.waitForEvent('download'), keep.getByRole('button', { name: 'Save everything as a file' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    keep.getByRole('button', { name: 'Save everything as a file' }).click(),
+  ]);
   const text = await readFile(await download.path(), 'utf8');
   assert.equal(JSON.parse(text).briefs[0].sizes.larger, 3);
 
@@ -121,7 +137,9 @@ test('each size may have readings of its own; a facing has its own figures', asy
   const first = panel.locator('.row.size').first();
   await first.getByLabel('Half length, front').fill('148');
   await first.getByLabel('Half length, front').press('Tab');
-  await page.waitForFunction(() => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 2);
+  await page.waitForFunction(
+    () => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 2,
+  );
   const lengths = await column(page, 'Cut length');
   assert.ok(lengths[0] < lengths[1] && lengths[1] === lengths[2], lengths.join(' '));
   assert.doesNotMatch(await panel.innerText(), /null|undefined|\[object/);

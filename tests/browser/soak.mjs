@@ -65,7 +65,9 @@ async function editSome({ from, count }) {
 async function save(page) {
   const panel = page.locator('#keep-panel');
   const again = panel.locator('.keep-work .buttons button').first();
-  await page.evaluate(() => { document.querySelector('#keep-panel .status').textContent = ''; });
+  await page.evaluate(() => {
+    document.querySelector('#keep-panel .status').textContent = '';
+  });
   await again.click();
   await page.waitForFunction(() => document.querySelector('#keep-panel .status').textContent !== '');
 }
@@ -114,7 +116,8 @@ function growth(samples) {
 }
 
 /** The figures as the page says them. */
-const said = (page) => page.evaluate(() => ['ticket', 'cards'].map((id) => document.getElementById(id).innerText.replaceAll(/\s+/g, ' ')).join('\n'));
+const said = (page) =>
+  page.evaluate(() => ['ticket', 'cards'].map((id) => document.getElementById(id).innerText.replaceAll(/\s+/g, ' ')).join('\n'));
 
 async function figuresDiffer(site, page) {
   await page.selectOption('#language', 'en');
@@ -136,7 +139,9 @@ async function figuresDiffer(site, page) {
 
 function row(edits, { heap, nodes, listeners, wasm }) {
   const pad = (text, width) => String(text).padStart(width);
-  console.log(`${pad(edits, 7)} ${pad((heap / 1e6).toFixed(2), 9)} ${pad(nodes, 8)} ${pad(listeners, 10)} ${pad((wasm / 1e6).toFixed(2), 9)}`);
+  console.log(
+    `${pad(edits, 7)} ${pad((heap / 1e6).toFixed(2), 9)} ${pad(nodes, 8)} ${pad(listeners, 10)} ${pad((wasm / 1e6).toFixed(2), 9)}`,
+  );
 }
 
 async function main() {
@@ -158,8 +163,14 @@ async function main() {
     let [saves, pdfs] = [0, 0];
     for (let edits = 0; edits < EDITS; edits += BATCH) {
       await page.evaluate(editSome, { from: edits, count: Math.min(BATCH, EDITS - edits) });
-      if (saves * EDITS < (edits + BATCH) * SAVES) { await save(page); saves++; }
-      if (pdfs * EDITS < (edits + BATCH) * PDFS) { await makePdf(page); pdfs++; }
+      if (saves * EDITS < (edits + BATCH) * SAVES) {
+        await save(page);
+        saves++;
+      }
+      if (pdfs * EDITS < (edits + BATCH) * PDFS) {
+        await makePdf(page);
+        pdfs++;
+      }
       const turn = Math.floor(((edits + BATCH) * SAMPLES) / EDITS);
       if (turn > samples.length) {
         await otherLanguageAndUnits(page, turn);

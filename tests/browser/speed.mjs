@@ -22,9 +22,13 @@ async function opened(site) {
   return { ...visit, devtools };
 }
 
-const frameOf = (page) => page.evaluate(() => new Promise((resolve) => {
-  requestAnimationFrame(() => setTimeout(() => resolve(performance.now())));
-}));
+const frameOf = (page) =>
+  page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        requestAnimationFrame(() => setTimeout(() => resolve(performance.now())));
+      }),
+  );
 
 /** By the clock, from an act to the end of the frame after it, ms. */
 async function costs({ page }, act) {
@@ -42,7 +46,9 @@ async function dragging(visit, what) {
   await visit.page.mouse.down();
   for (let i = 0; i < STEPS; i += 1) await costs(visit, () => at(i % 20)); // warm
   const waits = [];
-  const go = async () => { for (let i = 0; i < STEPS; i += 1) waits.push(await costs(visit, () => at(2 + (i % 20)))); };
+  const go = async () => {
+    for (let i = 0; i < STEPS; i += 1) waits.push(await costs(visit, () => at(2 + (i % 20))));
+  };
   const rows = what === 'script' ? await scriptOfFrames(visit, go) : (await go(), waits);
   await visit.page.mouse.up();
   return rows;
@@ -51,7 +57,10 @@ async function dragging(visit, what) {
 /** Changes a field as typing does, again and again, each time until all of the page has followed. Runs in the page. */
 async function typeOn(rounds) {
   const field = document.getElementById('front-half-length');
-  const frame = () => new Promise((resolve) => { requestAnimationFrame(() => setTimeout(resolve)); });
+  const frame = () =>
+    new Promise((resolve) => {
+      requestAnimationFrame(() => setTimeout(resolve));
+    });
   const waits = [];
   for (let i = 0; i < rounds; i += 1) {
     field.value = String(150 + (i % 9));
@@ -71,7 +80,8 @@ async function typing(visit, what) {
   return scriptOfFrames(visit, () => visit.page.evaluate(typeOn, ROUNDS));
 }
 
-const SCRIPT = /^(?:FunctionCall|EvaluateScript|TimerFire|FireAnimationFrame|EventDispatch|RunMicrotasks|v8\.callFunction|V8\.GC.*|MinorGC|MajorGC)$/;
+const SCRIPT =
+  /^(?:FunctionCall|EvaluateScript|TimerFire|FireAnimationFrame|EventDispatch|RunMicrotasks|v8\.callFunction|V8\.GC.*|MinorGC|MajorGC)$/;
 
 /** What each frame of the page spent in scripts while something was done, as its trace has it: ms for the slower processor. */
 async function scriptOfFrames({ page }, act) {
@@ -111,7 +121,11 @@ function watchStart() {
     for (const [name, test] of Object.entries(isThere)) {
       if (name in globalThis.seen || !test()) continue;
       globalThis.seen[name] = undefined;
-      requestAnimationFrame(() => setTimeout(() => { globalThis.seen[name] = performance.now(); }));
+      requestAnimationFrame(() =>
+        setTimeout(() => {
+          globalThis.seen[name] = performance.now();
+        }),
+      );
     }
   }).observe(document, { childList: true, subtree: true, attributes: true, attributeFilter: ['class'] });
 }

@@ -19,16 +19,21 @@ const eventually = (driver, what, act, ...given) => until(what, () => driver.ask
 
 const isReady = (driver) => eventually(driver, 'the page is ready', async () => document.querySelector('#keep-panel > details') !== null);
 
-const isOf = (driver, mark) => eventually(driver, `the page is of ${mark}`, async (wanted) => document.documentElement.dataset.mark === wanted, mark);
+const isOf = (driver, mark) =>
+  eventually(driver, `the page is of ${mark}`, async (wanted) => document.documentElement.dataset.mark === wanted, mark);
 
 /** Has the browser look for another version; that it is found is waited for otherwise. */
-const look = (driver) => driver.ask(async () => { void (await navigator.serviceWorker.getRegistration()).update(); });
+const look = (driver) =>
+  driver.ask(async () => {
+    void (await navigator.serviceWorker.getRegistration()).update();
+  });
 
-const useItNow = (driver) => eventually(driver, 'a new version is offered', async () => {
-  const button = document.querySelector('[data-notice=update] button');
-  button?.click();
-  return Boolean(button);
-});
+const useItNow = (driver) =>
+  eventually(driver, 'a new version is offered', async () => {
+    const button = document.querySelector('[data-notice=update] button');
+    button?.click();
+    return Boolean(button);
+  });
 
 const countKept = (driver, cache) => driver.ask(async (name) => (await (await caches.open(name)).keys()).length, cache);
 
@@ -78,7 +83,9 @@ export async function checkUpdatesThatOverlap(t, driver) {
 /** Files that the browser took away under a running worker. */
 export async function checkLostFiles(t, driver) {
   const { site, version } = await visited(t, driver);
-  await driver.ask(async () => { for (const name of await caches.keys()) await caches.delete(name); });
+  await driver.ask(async () => {
+    for (const name of await caches.keys()) await caches.delete(name);
+  });
   await driver.reload();
   await isReady(driver);
   const all = (await keptFiles(site.folder)).length;

@@ -34,7 +34,10 @@ export async function openSession(server, capabilities) {
 
 async function send(server, method, path, body) {
   const response = await fetch(server + path, {
-    method, body: body && JSON.stringify(body), headers: { 'content-type': 'application/json' }, signal: AbortSignal.timeout(PATIENCE),
+    method,
+    body: body && JSON.stringify(body),
+    headers: { 'content-type': 'application/json' },
+    signal: AbortSignal.timeout(PATIENCE),
   });
   const { value } = await response.json();
   if (!response.ok) throw new Error(`${method} ${path}: ${value?.error} ${value?.message}`);
@@ -43,8 +46,18 @@ async function send(server, method, path, body) {
 
 /** A press, a movement in a few steps and a release, px of the viewport. */
 function mouse([x, y], [toX, toY], steps = 6) {
-  const at = (share) => ({ type: 'pointerMove', duration: 30, origin: 'viewport', x: Math.round(x + share * (toX - x)), y: Math.round(y + share * (toY - y)) });
+  const at = (share) => ({
+    type: 'pointerMove',
+    duration: 30,
+    origin: 'viewport',
+    x: Math.round(x + share * (toX - x)),
+    y: Math.round(y + share * (toY - y)),
+  });
   const moves = Array.from({ length: steps }, (_, i) => at((i + 1) / steps));
-  return { type: 'pointer', id: 'mouse', parameters: { pointerType: 'mouse' },
-    actions: [at(0), { type: 'pointerDown', button: 0 }, ...moves, { type: 'pointerUp', button: 0 }] };
+  return {
+    type: 'pointer',
+    id: 'mouse',
+    parameters: { pointerType: 'mouse' },
+    actions: [at(0), { type: 'pointerDown', button: 0 }, ...moves, { type: 'pointerUp', button: 0 }],
+  };
 }

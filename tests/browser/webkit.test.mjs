@@ -30,22 +30,32 @@ function miniBrowser() {
   return found;
 }
 
-const freePort = () => new Promise((resolve) => {
-  const asking = createServer().listen(0, '127.0.0.1', () => {
-    const { port } = asking.address();
-    asking.close(() => resolve(port));
+const freePort = () =>
+  new Promise((resolve) => {
+    const asking = createServer().listen(0, '127.0.0.1', () => {
+      const { port } = asking.address();
+      asking.close(() => resolve(port));
+    });
   });
-});
 
 // In a group of its own, so that the screen and all on it end together.
 function startDriver(port) {
   const args = ['-a', 'WebKitWebDriver', `--port=${port}`];
   const child = spawn('xvfb-run', args, { env: { ...process.env, ...without }, stdio: ['ignore', 'ignore', 'inherit'], detached: true });
   const stop = () => {
-    try { process.kill(-child.pid); } catch { /* it has ended by itself */ }
+    try {
+      process.kill(-child.pid);
+    } catch {
+      /* it has ended by itself */
+    }
   };
   process.once('exit', stop);
-  return { stop, failed: new Promise((_, reject) => child.once('error', reject).once('exit', (code) => reject(new Error(`xvfb-run ended with ${code}`)))) };
+  return {
+    stop,
+    failed: new Promise((_, reject) =>
+      child.once('error', reject).once('exit', (code) => reject(new Error(`xvfb-run ended with ${code}`))),
+    ),
+  };
 }
 
 async function answers(address) {

@@ -34,18 +34,59 @@ const below = (n) => Math.floor(random() * n);
 const pick = (list) => list[below(list.length)];
 
 const KINDS = ['briefs', 'knits', 'drafts'];
-const ODD = ['', '<img src=x onerror=alert(1)>', '\u202egnp.exe', '\u0000', '\ud800', '__proto__', 'constructor', 'ünïcødé', '𝒳'.repeat(50), 'M 0 95 C 50 95 88 60 88 0', 'M0,95 C50,95 88,60 88,0', 'M-0 1', 'M 00 95', 'toString'];
-const oddNumber = () => pick([0, -0, 1, -1, 0.1, 1e-7, 223, 224, 1e15, 2 ** 53, 1e300, Number.MIN_VALUE, -12.3456, random() * 1000, below(70_000) / 100, -below(900) / 8]);
+const ODD = [
+  '',
+  '<img src=x onerror=alert(1)>',
+  '\u202egnp.exe',
+  '\u0000',
+  '\ud800',
+  '__proto__',
+  'constructor',
+  'ünïcødé',
+  '𝒳'.repeat(50),
+  'M 0 95 C 50 95 88 60 88 0',
+  'M0,95 C50,95 88,60 88,0',
+  'M-0 1',
+  'M 00 95',
+  'toString',
+];
+const oddNumber = () =>
+  pick([
+    0,
+    -0,
+    1,
+    -1,
+    0.1,
+    1e-7,
+    223,
+    224,
+    1e15,
+    2 ** 53,
+    1e300,
+    Number.MIN_VALUE,
+    -12.3456,
+    random() * 1000,
+    below(70_000) / 100,
+    -below(900) / 8,
+  ]);
 
 /** Any value of JSON, mostly shallow. */
 function anything(depth = 0) {
   switch (below(depth > 4 ? 4 : 6)) {
-    case 0: return pick([null, true, false]);
-    case 1: return oddNumber();
-    case 2: return pick(ODD);
-    case 3: return oddNumber();
-    case 4: return Array.from({ length: below(5) }, () => anything(depth + 1));
-    default: return Object.fromEntries(Array.from({ length: below(5) }, () => [pick([...ODD, 'schema', 'neckline', 'title', 'x']), anything(depth + 1)]));
+    case 0:
+      return pick([null, true, false]);
+    case 1:
+      return oddNumber();
+    case 2:
+      return pick(ODD);
+    case 3:
+      return oddNumber();
+    case 4:
+      return Array.from({ length: below(5) }, () => anything(depth + 1));
+    default:
+      return Object.fromEntries(
+        Array.from({ length: below(5) }, () => [pick([...ODD, 'schema', 'neckline', 'title', 'x']), anything(depth + 1)]),
+      );
   }
 }
 

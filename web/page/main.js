@@ -55,7 +55,13 @@ class Page {
     this.state = createState(begun?.brief ?? example, { reckoner, unit: firstUnit(), language: words.language });
     const current = () => this.words;
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
-    this.classView = createClassView(byId('class-working'), { state: this.state, reckoner, words: current, formValues: () => this.form.values, onToggle: () => this.drawing.fit() });
+    this.classView = createClassView(byId('class-working'), {
+      state: this.state,
+      reckoner,
+      words: current,
+      formValues: () => this.form.values,
+      onToggle: () => this.drawing.fit(),
+    });
     this.turns = createTurns((isBusy) => byId('answers').toggleAttribute('aria-busy', isBusy));
   }
 
@@ -119,7 +125,9 @@ class Page {
     this.#panels = mountPanels({ state, reckoner: core, form, begun, words: () => this.words });
   }
 
-  get #isExample() { return this.state.brief.title === this.exampleTitle; }
+  get #isExample() {
+    return this.state.brief.title === this.exampleTitle;
+  }
 
   get #what() {
     const { plan, planned: brief, unit, quick } = this.state;
@@ -167,7 +175,11 @@ class Page {
     const lines = byId('working-lines');
     if (!lines.hasChildNodes()) fill(lines, h('p', { class: 'hint', text: this.words.t('working.fetching') }));
     try {
-      const [{ showWorking }, steps] = await Promise.all([import('./later-parts.js'), this.reckoner.working(brief), wholeWords(() => this.words)]);
+      const [{ showWorking }, steps] = await Promise.all([
+        import('./later-parts.js'),
+        this.reckoner.working(brief),
+        wholeWords(() => this.words),
+      ]);
       // Another plan may have come meanwhile, and its working is on its way.
       if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, formValues: this.form.values });
     } catch {
@@ -180,7 +192,12 @@ class Page {
   }
 
   #showToolbar() {
-    showToolbar(byId('tools'), { state: this.state, words: this.words, onLanguage: (language) => this.#speakLanguage(language), onClassView: () => this.classView.open() });
+    showToolbar(byId('tools'), {
+      state: this.state,
+      words: this.words,
+      onLanguage: (language) => this.#speakLanguage(language),
+      onClassView: () => this.classView.open(),
+    });
   }
 
   #showStageTools() {
@@ -188,20 +205,25 @@ class Page {
     const other = this.#view === 'whole' ? 'half' : 'whole';
     const button = (id, text, act) => h('button', { type: 'button', id, onclick: act, text });
     const focused = document.activeElement?.id;
-    fill(byId('stage-tools'),
+    fill(
+      byId('stage-tools'),
       button('view', t(`drawing_view.${other}`), () => {
         this.#view = other;
         this.#showDrawing();
         this.#showStageTools();
       }),
-      button('pin', t(this.#compare?.isPinned ? 'compare.pin_again' : 'compare.pin'), () => void this.#pin()));
+      button('pin', t(this.#compare?.isPinned ? 'compare.pin_again' : 'compare.pin'), () => void this.#pin()),
+    );
     if (focused && byId('stage-tools').querySelector(`#${focused}`)) byId(focused).focus();
   }
 
   /** The parts that are fetched when they are wanted, once their words are there too; where they do not come, a place says so. */
   async #laterParts(place) {
     const words = () => this.words;
-    const [parts] = await fetched(place, () => Promise.all([import('./later-parts.js'), wholeWords(words)]), { key: 'offline.missing', words });
+    const [parts] = await fetched(place, () => Promise.all([import('./later-parts.js'), wholeWords(words)]), {
+      key: 'offline.missing',
+      words,
+    });
     return parts;
   }
 
@@ -230,7 +252,10 @@ class Page {
 
   #useReadings(knit, { rest, stretched, released }) {
     const at = (name) => `${knit}.crosswise.${name}`;
-    this.form.change({ [at('how')]: 'readings', [at('rest')]: rest, [at('stretched')]: stretched, [at('released')]: released }, this.words.t('ruler.heading'));
+    this.form.change(
+      { [at('how')]: 'readings', [at('rest')]: rest, [at('stretched')]: stretched, [at('released')]: released },
+      this.words.t('ruler.heading'),
+    );
     this.form.focus(at('stretched'));
   }
 
@@ -260,7 +285,9 @@ class Page {
   }
 
   #watchTicket() {
-    const watcher = new IntersectionObserver(([{ isIntersecting }]) => { byId('bar').hidden = isIntersecting; });
+    const watcher = new IntersectionObserver(([{ isIntersecting }]) => {
+      byId('bar').hidden = isIntersecting;
+    });
     watcher.observe(byId('ticket'));
   }
 
@@ -310,7 +337,9 @@ async function askedAgain(error) {
   // Where no example is shown, as for a link, none is named.
   note.hidden ||= !byId('ticket').hasChildNodes();
   failed.hidden = false;
-  await new Promise((resolve) => { byId('load-again').addEventListener('click', resolve, { once: true }); });
+  await new Promise((resolve) => {
+    byId('load-again').addEventListener('click', resolve, { once: true });
+  });
   failed.hidden = true;
 }
 

@@ -27,7 +27,11 @@ window.host = {
   async show({ brief, answer, unit, language }) {
     document.documentElement.lang = language;
     const state = Object.assign(new EventTarget(), {
-      brief, unit, language, plan: answer.plan ?? (answer.errors ? null : answer), errors: answer.errors ?? [],
+      brief,
+      unit,
+      language,
+      plan: answer.plan ?? (answer.errors ? null : answer),
+      errors: answer.errors ?? [],
     });
     const reckoner = { plan: () => (answer.errors ? answer : { plan: state.plan }) };
     panel?.destroy();

@@ -87,9 +87,30 @@ export const byId = (id) => document.getElementById(id);
 
 /** A table with a caption, a header row and row headers. Rows are arrays of text; a row's first entry heads it. */
 export function table(caption, head, rows) {
-  return h('table', {},
+  return h(
+    'table',
+    {},
     h('caption', { text: caption }),
-    h('thead', {}, h('tr', {}, head.map((text) => h('th', { scope: 'col', text })))),
-    h('tbody', {}, rows.map(([first, ...rest]) => h('tr', {},
-      h('th', { scope: 'row' }, first), rest.map((cell) => h('td', {}, cell))))));
+    h(
+      'thead',
+      {},
+      h(
+        'tr',
+        {},
+        head.map((text) => h('th', { scope: 'col', text })),
+      ),
+    ),
+    h(
+      'tbody',
+      {},
+      rows.map(([first, ...rest]) =>
+        h(
+          'tr',
+          {},
+          h('th', { scope: 'row' }, first),
+          rest.map((cell) => h('td', {}, cell)),
+        ),
+      ),
+    ),
+  );
 }

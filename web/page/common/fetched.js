@@ -32,11 +32,13 @@ function asked(container, { key, words, beforeReload }) {
       location.reload();
     };
     container.querySelector(':scope > .missing')?.remove();
-    container.append(make(
-      'div',
-      { class: 'missing warning', role: 'alert' },
-      make('p', { text: t(key) }),
-      make('p', { class: 'buttons' }, button(t('offline.again'), resolve), button(t('offline.reload'), reload)),
-    ));
+    container.append(
+      make(
+        'div',
+        { class: 'missing warning', role: 'alert' },
+        make('p', { text: t(key) }),
+        make('p', { class: 'buttons' }, button(t('offline.again'), resolve), button(t('offline.reload'), reload)),
+      ),
+    );
   });
 }

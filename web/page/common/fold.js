@@ -27,7 +27,12 @@ export class Fold {
     Object.assign(this, { key, page, words: page.words });
     this.title = make('h2');
     this.body = make('div', { class: 'folded' });
-    this.details = make('details', { open: tab.get(`open.${key}`) === true, on: { toggle: () => this.#toggled() } }, make('summary', {}, this.title), this.body);
+    this.details = make(
+      'details',
+      { open: tab.get(`open.${key}`) === true, on: { toggle: () => this.#toggled() } },
+      make('summary', {}, this.title),
+      this.body,
+    );
     container.classList.add('card', 'keep');
     container.hidden = false;
     container.replaceChildren(this.details);

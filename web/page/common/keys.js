@@ -10,7 +10,10 @@ export const isInText = (event) => event.isComposing || placeOf(event).isContent
 
 /** Whether a key is the page's own to act on. @param {KeyboardEvent} event as the window hears it */
 export const isForPage = (event) =>
-  !event.defaultPrevented && !isInText(event) && !placeOf(event).matches?.('select, [type=range], [type=file]') && !document.querySelector('dialog[open]');
+  !event.defaultPrevented &&
+  !isInText(event) &&
+  !placeOf(event).matches?.('select, [type=range], [type=file]') &&
+  !document.querySelector('dialog[open]');
 
 /** Whether a key comes with another that makes it the browser's or the system's. @param {KeyboardEvent} event */
 export const isModified = (event) => event.ctrlKey || event.metaKey || event.altKey;

@@ -33,7 +33,7 @@ export const loadLaterWords = (language) => json(catalogues[language].later);
 
 /** One language's catalogue, as it is in its file. @param {string} language */
 export async function loadCatalogue(language) {
-  return joined(...await Promise.all([loadFirstWords(language), loadLaterWords(language)]));
+  return joined(...(await Promise.all([loadFirstWords(language), loadLaterWords(language)])));
 }
 
 /** Two parts of one catalogue as one. @param {object} first @param {object} later @returns {object} */

@@ -45,7 +45,8 @@ async function register(serviceWorker, notices, beforeReload) {
   let controlled = Boolean(serviceWorker.controller);
   serviceWorker.addEventListener('controllerchange', () => {
     if (notices.updating) location.reload();
-    else if (controlled) notices.show('update', { key: 'offline.replaced', actions: [{ key: 'offline.reload', run: () => reload(beforeReload) }] });
+    else if (controlled)
+      notices.show('update', { key: 'offline.replaced', actions: [{ key: 'offline.reload', run: () => reload(beforeReload) }] });
     controlled = true;
   });
   document.addEventListener('visibilitychange', () => {

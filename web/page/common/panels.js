@@ -6,7 +6,16 @@ import { saveForLater } from '../keep/last-work.js';
 
 /** Where each part says that it did not come, in which words, and how it is begun. */
 const PARTS = [
-  { id: 'sheets-panel', key: 'offline.missing', load: () => import('../sheets/sheets-panel.js').then(({ createSheetsPanel }) => (page) => createSheetsPanel(byId('sheets-panel'), page)) },
+  {
+    id: 'sheets-panel',
+    key: 'offline.missing',
+    load: () =>
+      import('../sheets/sheets-panel.js').then(
+        ({ createSheetsPanel }) =>
+          (page) =>
+            createSheetsPanel(byId('sheets-panel'), page),
+      ),
+  },
   { id: 'keep-panel', key: 'offline.missing_keep', load: () => import('../keep/start.js').then(({ startKeeping }) => startKeeping) },
 ];
 

@@ -43,14 +43,32 @@ class State extends EventTarget {
     this.#reckon(false);
   }
 
-  get unit() { return this.#unit; }
-  set unit(unit) { this.#unit = unit; this.#emit('settings'); }
-  get language() { return this.#language; }
-  set language(language) { this.#language = language; this.#emit('settings'); }
-  get canUndo() { return this.#past.length > 0; }
-  get canRedo() { return this.#future.length > 0; }
-  get undoLabel() { return this.#past.at(-1)?.label ?? ''; }
-  get redoLabel() { return this.#future.at(-1)?.label ?? ''; }
+  get unit() {
+    return this.#unit;
+  }
+  set unit(unit) {
+    this.#unit = unit;
+    this.#emit('settings');
+  }
+  get language() {
+    return this.#language;
+  }
+  set language(language) {
+    this.#language = language;
+    this.#emit('settings');
+  }
+  get canUndo() {
+    return this.#past.length > 0;
+  }
+  get canRedo() {
+    return this.#future.length > 0;
+  }
+  get undoLabel() {
+    return this.#past.at(-1)?.label ?? '';
+  }
+  get redoLabel() {
+    return this.#future.at(-1)?.label ?? '';
+  }
 
   /**
    * Takes a new brief. A transient one, as while dragging, which comes once a frame, is planned without ranges and leaves
@@ -88,8 +106,12 @@ class State extends EventTarget {
     this.#take(brief);
   }
 
-  undo() { this.#step(this.#past, this.#future); }
-  redo() { this.#step(this.#future, this.#past); }
+  undo() {
+    this.#step(this.#past, this.#future);
+  }
+  redo() {
+    this.#step(this.#future, this.#past);
+  }
 
   #step(from, to) {
     // The commit that ends a drag would come on top of another brief than it began with.

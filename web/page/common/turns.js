@@ -5,7 +5,9 @@ const SHARE = 1;
 
 /** Lets the browser paint and take input before what comes next. @returns {Promise<void>} */
 export function pause() {
-  return new Promise((resolve) => { setTimeout(resolve); });
+  return new Promise((resolve) => {
+    setTimeout(resolve);
+  });
 }
 
 /**
@@ -18,10 +20,12 @@ export function createTurns(tell) {
 
   function wait() {
     isWaiting = true;
-    requestAnimationFrame(() => setTimeout(() => {
-      isWaiting = false;
-      run(performance.now() + SHARE);
-    }));
+    requestAnimationFrame(() =>
+      setTimeout(() => {
+        isWaiting = false;
+        run(performance.now() + SHARE);
+      }),
+    );
   }
 
   function run(end) {

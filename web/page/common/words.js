@@ -54,12 +54,15 @@ export class Words {
   /** Fetches the words of parts that come later, once; a fetch that failed is tried again the next time. */
   whole() {
     isWholeWanted = true;
-    this.#later ??= loadLaterWords(this.language).then((later) => {
-      this.#catalogue = joined(this.#catalogue, later);
-    }, (error) => {
-      this.#later = undefined;
-      throw error;
-    });
+    this.#later ??= loadLaterWords(this.language).then(
+      (later) => {
+        this.#catalogue = joined(this.#catalogue, later);
+      },
+      (error) => {
+        this.#later = undefined;
+        throw error;
+      },
+    );
     return this.#later;
   }
 
@@ -103,9 +106,7 @@ export class Words {
   /** A length in the person's unit: decimals by language, inches in fractions. */
   length(mm, unit, { suffix = true, sign = false, digits = DECIMALS[unit] } = {}) {
     const plus = sign && mm > 0 ? '+' : '';
-    const number = unit === 'in'
-      ? formatLength(mm, unit)
-      : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
+    const number = unit === 'in' ? formatLength(mm, unit) : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
     return plus + number + (suffix ? NO_BREAK_SPACE + unit : '');
   }
 

@@ -17,7 +17,13 @@ import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
 const PAD = { left: RULER + 14, top: RULER + 24, right: 46, bottom: 44 };
 const LABEL_ROOM = 40; // px for the labels at an edge, at the usual text size
 const TEXT_ROOM = 260; // px across that a stage needs for names at the usual size
-const BUTTONS = [['zoom_in', '+'], ['zoom_out', '−'], ['fit', ''], ['fit_neckline', ''], ['fit_below', '']];
+const BUTTONS = [
+  ['zoom_in', '+'],
+  ['zoom_out', '−'],
+  ['fit', ''],
+  ['fit_neckline', ''],
+  ['fit_below', ''],
+];
 const PAUSE = 300; // ms before what only a screen reader hears is brought up to date
 let instances = 0;
 
@@ -54,7 +60,10 @@ export function createDrawing(container, { words, unit, onEdit }) {
     toStage: (point) => toScreen(view, point),
     toMm: (point) => toMm(view, point),
     view: () => view,
-    origin: () => { const { left, top } = dom.canvas.getBoundingClientRect(); return [left, top]; },
+    origin: () => {
+      const { left, top } = dom.canvas.getBoundingClientRect();
+      return [left, top];
+    },
     unit: () => unit,
     words: () => words,
     tell,
@@ -187,7 +196,11 @@ export function createDrawing(container, { words, unit, onEdit }) {
     points.paint();
     if (session.active && given.isLean) return;
     const stage = {
-      ...size, left: RULER, top: RULER, textScale, ink: inkOf(scene.ink, view, size),
+      ...size,
+      left: RULER,
+      top: RULER,
+      textScale,
+      ink: inkOf(scene.ink, view, size),
       taken: [...sliders.areas(), ...points.areas(), barArea({ view, size, unit }), ...staleArea()],
     };
     const placed = placeLabels(scene.labels, host.toStage, stage);
@@ -232,8 +245,14 @@ export function createDrawing(container, { words, unit, onEdit }) {
     zoom_in: () => look(zoomed(view, 1.4, middle())),
     zoom_out: () => look(zoomed(view, 1 / 1.4, middle())),
     fit,
-    fit_neckline: () => { followed = false; fitTo(scene?.boxes.neckline); },
-    fit_below: () => { followed = false; fitTo(scene?.boxes.below); },
+    fit_neckline: () => {
+      followed = false;
+      fitTo(scene?.boxes.neckline);
+    },
+    fit_below: () => {
+      followed = false;
+      fitTo(scene?.boxes.below);
+    },
   };
   for (const [name] of BUTTONS) dom.buttons[name].addEventListener('click', act[name]);
   const watcher = new ResizeObserver(measure);
@@ -271,7 +290,9 @@ export function createDrawing(container, { words, unit, onEdit }) {
     },
     fit,
     /** Whether a handle is held, by a finger or a key. */
-    get isHeld() { return session.active; },
+    get isHeld() {
+      return session.active;
+    },
     destroy() {
       watcher.disconnect();
       removeEventListener('beforeprint', hold);
@@ -290,11 +311,23 @@ const movedTo = (x, y) => `translate(${Math.round(x)} ${Math.round(y)})`;
 
 // What must be named where a line runs has paper behind it, beneath all text.
 function plateShapes(placed, tall) {
-  return placed.filter(({ isStruck }) => isStruck).map(({ label, x, y, anchor, width }) => {
-    const [wide, high] = [Math.round(width) + 4, 14 * tall];
-    const left = { start: -2, middle: -wide / 2, end: 2 - wide }[anchor];
-    return { key: label.key, tag: 'rect', class: 'draw-plate', x: left, y: 3 - high, width: wide, height: high, rx: 2, transform: movedTo(x, y) };
-  });
+  return placed
+    .filter(({ isStruck }) => isStruck)
+    .map(({ label, x, y, anchor, width }) => {
+      const [wide, high] = [Math.round(width) + 4, 14 * tall];
+      const left = { start: -2, middle: -wide / 2, end: 2 - wide }[anchor];
+      return {
+        key: label.key,
+        tag: 'rect',
+        class: 'draw-plate',
+        x: left,
+        y: 3 - high,
+        width: wide,
+        height: high,
+        rx: 2,
+        transform: movedTo(x, y),
+      };
+    });
 }
 
 // Labels are moved by their transform and by whole px: text that only moves need not be laid out anew.
@@ -304,10 +337,25 @@ function labelShapes(placed, tall) {
     const transform = movedTo(x, y);
     if (label.chip) {
       const wide = Math.max(18 * tall, Math.round(width));
-      items.push({ key: `${label.key}-chip`, tag: 'rect', class: `draw-chip draw-look-${label.look}`, x: -wide / 2, y: -4 - 8 * tall, width: wide, height: 16 * tall, rx: 3, transform });
+      items.push({
+        key: `${label.key}-chip`,
+        tag: 'rect',
+        class: `draw-chip draw-look-${label.look}`,
+        x: -wide / 2,
+        y: -4 - 8 * tall,
+        width: wide,
+        height: 16 * tall,
+        rx: 3,
+        transform,
+      });
     }
     items.push({
-      key: label.key, tag: 'text', class: `draw-text ${label.chip ? 'draw-chip-text' : label.class ?? ''}`, transform, 'text-anchor': anchor, text,
+      key: label.key,
+      tag: 'text',
+      class: `draw-text ${label.chip ? 'draw-chip-text' : (label.class ?? '')}`,
+      transform,
+      'text-anchor': anchor,
+      text,
     });
   }
   return items;
@@ -325,7 +373,11 @@ function build(container, prefix) {
   }
   const stage = element('div', 'draw-stage');
   const canvas = svgElement('svg', {
-    class: 'draw-canvas', tabindex: '0', role: 'group', 'aria-describedby': `${prefix}-summary ${prefix}-hint`, 'aria-keyshortcuts': '+ - 0 ArrowLeft ArrowRight ArrowUp ArrowDown',
+    class: 'draw-canvas',
+    tabindex: '0',
+    role: 'group',
+    'aria-describedby': `${prefix}-summary ${prefix}-hint`,
+    'aria-keyshortcuts': '+ - 0 ArrowLeft ArrowRight ArrowUp ArrowDown',
   });
   const drawn = buildCanvas(canvas, prefix);
   const handles = element('div', 'draw-handles');
@@ -360,7 +412,25 @@ function build(container, prefix) {
   key.append(keyTitle, hint, legendBox);
   root.append(bar, stage, pointBar, described, live, summary, key);
   container.append(root);
-  return { root, bar, buttons, stage, canvas, halves, stale, readout, pointBar, hint, described, live, summary, key, keyTitle, legend: legendBox, ...drawn };
+  return {
+    root,
+    bar,
+    buttons,
+    stage,
+    canvas,
+    halves,
+    stale,
+    readout,
+    pointBar,
+    hint,
+    described,
+    live,
+    summary,
+    key,
+    keyTitle,
+    legend: legendBox,
+    ...drawn,
+  };
 }
 
 function buildCanvas(canvas, prefix) {

@@ -34,8 +34,12 @@ export function editSession(onEdit) {
 
   return {
     /** The brief as changed so far, or null. */
-    get brief() { return latest; },
-    get active() { return first !== null; },
+    get brief() {
+      return latest;
+    },
+    get active() {
+      return first !== null;
+    },
     /** Begins where nobody else has begun. @param {object} brief @param {Hand} by @returns {boolean} whether it is theirs now */
     begin(brief, by) {
       if (!first) [first, hand] = [brief, by];
@@ -46,7 +50,9 @@ export function editSession(onEdit) {
     /** Whether a brief is one that this change began with or told of. */
     knows: (brief) => brief === first || brief === told,
     /** Ends what is on, as when the page is about to be printed. */
-    letGo() { hand?.letGo(); },
+    letGo() {
+      hand?.letGo();
+    },
     change(brief, words) {
       if (!first) return;
       latest = brief;

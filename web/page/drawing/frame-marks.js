@@ -16,11 +16,20 @@ export function rulerShapes({ view, size, unit, words }) {
   const figures = [];
   for (const { px, value, rank } of across) {
     const d = `M${r(px)} ${starts[rank]}V${RULER}`;
-    if (rank) fine += d; else { main += d; if (px > FIRST) figures.push(figure(`x${r(px)}`, px, 10, 'middle', value, { unit, words })); }
+    if (rank) fine += d;
+    else {
+      main += d;
+      if (px > FIRST) figures.push(figure(`x${r(px)}`, px, 10, 'middle', value, { unit, words }));
+    }
   }
   for (const { px, value, rank } of down) {
     const d = `M${starts[rank]} ${r(px)}H${RULER}`;
-    if (rank) fine += d; else { main += d; if (px > FIRST) figures.push({ ...figure(`y${r(px)}`, 10, px, 'middle', value, { unit, words }), transform: `rotate(-90 10 ${r(px)})` }); }
+    if (rank) fine += d;
+    else {
+      main += d;
+      if (px > FIRST)
+        figures.push({ ...figure(`y${r(px)}`, 10, px, 'middle', value, { unit, words }), transform: `rotate(-90 10 ${r(px)})` });
+    }
   }
   return [
     { key: 'band', tag: 'path', class: 'draw-ruler', d: `M0 0H${size.width}V${RULER}H${RULER}V${size.height}H0Z` },
@@ -28,7 +37,16 @@ export function rulerShapes({ view, size, unit, words }) {
     { key: 'main', tag: 'path', class: 'draw-tick draw-tick-main', d: main || 'M0 0' },
     ...figures.map((item, i) => ({ ...item, key: `figure-${i}` })),
     { key: 'corner', tag: 'path', class: 'draw-ruler', d: `M0 0H${RULER}V${RULER}H0Z` },
-    { key: 'unit', tag: 'text', class: 'draw-text draw-ruler-text', x: RULER / 2, y: 14, 'text-anchor': 'middle', text: unit, transform: null },
+    {
+      key: 'unit',
+      tag: 'text',
+      class: 'draw-text draw-ruler-text',
+      x: RULER / 2,
+      y: 14,
+      'text-anchor': 'middle',
+      text: unit,
+      transform: null,
+    },
   ];
 }
 
@@ -36,7 +54,16 @@ const r = (value) => Math.round(value * 10) / 10;
 
 function figure(key, x, y, anchor, value, { unit, words }) {
   const mm = unit === 'in' ? value * 25.4 : unit === 'cm' ? value * 10 : value;
-  return { key, tag: 'text', class: 'draw-text draw-ruler-text', x: r(x), y: r(y), 'text-anchor': anchor, text: words.length(mm, unit, { suffix: false }), transform: null };
+  return {
+    key,
+    tag: 'text',
+    class: 'draw-text draw-ruler-text',
+    x: r(x),
+    y: r(y),
+    'text-anchor': anchor,
+    text: words.length(mm, unit, { suffix: false }),
+    transform: null,
+  };
 }
 
 /** The area of the stage that the scale bar and its figure take. */
@@ -51,6 +78,14 @@ export function barShapes({ view, size, unit, words }) {
   const width = r(mm * view.k);
   return [
     { key: 'bar', tag: 'path', class: 'draw-bar-line', d: `M${x} ${y - 5}V${y}H${x + width}V${y - 5}` },
-    { key: 'bar-text', tag: 'text', class: 'draw-text draw-quiet', x: x + width / 2, y: y - 6, 'text-anchor': 'middle', text: words.length(mm, unit, { suffix: true }) },
+    {
+      key: 'bar-text',
+      tag: 'text',
+      class: 'draw-text draw-quiet',
+      x: x + width / 2,
+      y: y - 6,
+      'text-anchor': 'middle',
+      text: words.length(mm, unit, { suffix: true }),
+    },
   ];
 }

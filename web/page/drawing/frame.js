@@ -71,7 +71,11 @@ export function sewnRound(plan, ways) {
 }
 
 function joined(backLine, frontLine, ways, backLength, frontLength) {
-  const back = measured(backLine.map((p) => toWorld(ways.back, p)), backLength, 0);
+  const back = measured(
+    backLine.map((p) => toWorld(ways.back, p)),
+    backLength,
+    0,
+  );
   const front = measured(frontLine.map((p) => toWorld(ways.front, p)).reverse(), frontLength, backLength);
   return { points: back.points.concat(front.points), at: back.at.concat(front.at) };
 }
@@ -126,7 +130,10 @@ export function between(run, from, to) {
 /** An empty box that grows by `add`. */
 export function box() {
   return {
-    x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity,
+    x0: Infinity,
+    y0: Infinity,
+    x1: -Infinity,
+    y1: -Infinity,
     add(x, y) {
       if (x < this.x0) this.x0 = x;
       if (x > this.x1) this.x1 = x;
@@ -144,6 +151,8 @@ export function box() {
       this.add(other.x0, other.y0);
       this.add(other.x1, other.y1);
     },
-    get empty() { return this.x0 > this.x1; },
+    get empty() {
+      return this.x0 > this.x1;
+    },
   };
 }

@@ -22,16 +22,32 @@ export function gestures(canvas, act) {
     return [event.clientX - left, event.clientY - top];
   };
 
-  canvas.addEventListener('wheel', (event) => {
-    if (!event.ctrlKey && !event.metaKey && !act.focused()) return;
-    event.preventDefault();
-    const px = event.deltaMode === 1 ? event.deltaY * 16 : event.deltaMode === 2 ? event.deltaY * 400 : event.deltaY;
-    act.zoom(Math.exp(-Math.max(-120, Math.min(120, px)) * (event.ctrlKey ? 0.008 : 0.0025)), place(event));
-  }, { passive: false });
+  canvas.addEventListener(
+    'wheel',
+    (event) => {
+      if (!event.ctrlKey && !event.metaKey && !act.focused()) return;
+      event.preventDefault();
+      const px = event.deltaMode === 1 ? event.deltaY * 16 : event.deltaMode === 2 ? event.deltaY * 400 : event.deltaY;
+      act.zoom(Math.exp(-Math.max(-120, Math.min(120, px)) * (event.ctrlKey ? 0.008 : 0.0025)), place(event));
+    },
+    { passive: false },
+  );
 
   // The page scrolls under one finger; two are the drawing's.
-  canvas.addEventListener('touchstart', (event) => { if (event.touches.length > 1) event.preventDefault(); }, { passive: false });
-  canvas.addEventListener('touchmove', (event) => { if (event.touches.length > 1) event.preventDefault(); }, { passive: false });
+  canvas.addEventListener(
+    'touchstart',
+    (event) => {
+      if (event.touches.length > 1) event.preventDefault();
+    },
+    { passive: false },
+  );
+  canvas.addEventListener(
+    'touchmove',
+    (event) => {
+      if (event.touches.length > 1) event.preventDefault();
+    },
+    { passive: false },
+  );
 
   canvas.addEventListener('pointerdown', (event) => {
     if (event.button > 1) return;
@@ -71,8 +87,12 @@ export function gestures(canvas, act) {
   };
   canvas.addEventListener('pointerup', lift);
   canvas.addEventListener('pointercancel', lift);
-  canvas.addEventListener('lostpointercapture', (event) => { if (event.target === canvas) lift(event); });
-  canvas.addEventListener('pointerleave', (event) => { if (!canvas.hasPointerCapture(event.pointerId)) lift(event); });
+  canvas.addEventListener('lostpointercapture', (event) => {
+    if (event.target === canvas) lift(event);
+  });
+  canvas.addEventListener('pointerleave', (event) => {
+    if (!canvas.hasPointerCapture(event.pointerId)) lift(event);
+  });
 
   canvas.addEventListener('keydown', (event) => {
     if (event.target !== canvas || isModified(event)) return;

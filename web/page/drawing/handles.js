@@ -5,7 +5,11 @@ import { known } from '../common/known.js';
 
 /** Bounds of the brief's own fields, as the schema has them. */
 const BOUNDS = {
-  half_width: [10, 600], depth: [2, 700], corner: [0, 200], roundness: [20, 90], hollow: [-8, 8],
+  half_width: [10, 600],
+  depth: [2, 700],
+  corner: [0, 200],
+  roundness: [20, 90],
+  hollow: [-8, 8],
 };
 
 // What the core takes where a brief gives no fullness, percent; a test holds these to the core's own.
@@ -52,15 +56,24 @@ function measured(given, line, name) {
   const make = maker(name, 'measured');
   const list = [];
   const neck = line[line.length - 1];
-  if (given.half_width_mm !== undefined) list.push(make('half_width', [given.half_width_mm, 0], given.half_width_mm, 'x', ['half_width_mm']));
+  if (given.half_width_mm !== undefined)
+    list.push(make('half_width', [given.half_width_mm, 0], given.half_width_mm, 'x', ['half_width_mm']));
   if (given.depth_mm !== undefined) list.push(make('depth', [0, neck[1] + given.depth_mm], given.depth_mm, 'y', ['depth_mm']));
   return list;
 }
 
 function maker(half, outline) {
   return (kind, at, value, axis, path) => ({
-    id: `${half}.${kind}`, half, kind, at, value, min: BOUNDS[kind][0], max: BOUNDS[kind][1], axis,
-    measure: kind === 'roundness' || kind === 'hollow' ? 'percent' : 'length', path: ['neckline', half, 'outline', outline, ...path],
+    id: `${half}.${kind}`,
+    half,
+    kind,
+    at,
+    value,
+    min: BOUNDS[kind][0],
+    max: BOUNDS[kind][1],
+    axis,
+    measure: kind === 'roundness' || kind === 'hollow' ? 'percent' : 'length',
+    path: ['neckline', half, 'outline', outline, ...path],
   });
 }
 
@@ -108,7 +121,7 @@ export function valueAt(handle, [x, y], brief, snap) {
   if (handle.kind === 'half_width') return snapped(x, handle, snap);
   if (handle.kind === 'depth') return snapped(handle.value + y - handle.at[1], handle, snap);
   const { half_width_mm: width, depth_mm: depth } = brief.neckline[handle.half].outline.drafted;
-  if (handle.kind === 'corner') return snapped(((width - x + depth - y) / 2) / ARC_SHARE, handle, snap);
+  if (handle.kind === 'corner') return snapped((width - x + depth - y) / 2 / ARC_SHARE, handle, snap);
   if (handle.kind === 'hollow') {
     const leg = width ** 2 + depth ** 2;
     return snapped((100 * ((x - width / 2) * depth + (y - depth / 2) * width)) / leg, handle, Math.min(snap, 0.5));
@@ -136,7 +149,11 @@ function snapped(value, handle, snap) {
 /** The value one step on. @param {Handle} handle @param {1 | -1} sign @param {boolean} large @param {string} unit */
 export function stepped(handle, sign, large, unit) {
   const step = STEPS[handle.measure === 'percent' ? 'percent' : unit][large ? 1 : 0] * (handle.kind === 'hollow' ? 0.5 : 1);
-  return snapped(handle.value + sign * step, handle, handle.kind === 'hollow' ? 0.5 : STEPS[handle.measure === 'percent' ? 'percent' : unit][0]);
+  return snapped(
+    handle.value + sign * step,
+    handle,
+    handle.kind === 'hollow' ? 0.5 : STEPS[handle.measure === 'percent' ? 'percent' : unit][0],
+  );
 }
 
 /** A copy of `brief` with the value at `path` changed; what is not on the way is shared. */

@@ -21,10 +21,17 @@ function widthOf(text, bold) {
 }
 
 /** Places to try around a point, nearest first. @param {number[]} distances px @returns {[number, number, string][]} */
-export const around = (...distances) => distances.flatMap((d) => [
-  [d, 4, 'start'], [-d, 4, 'end'], [0, d + 8, 'middle'], [0, -d, 'middle'],
-  [d, d + 6, 'start'], [d, 2 - d, 'start'], [-d, d + 6, 'end'], [-d, 2 - d, 'end'],
-]);
+export const around = (...distances) =>
+  distances.flatMap((d) => [
+    [d, 4, 'start'],
+    [-d, 4, 'end'],
+    [0, d + 8, 'middle'],
+    [0, -d, 'middle'],
+    [d, d + 6, 'start'],
+    [d, 2 - d, 'start'],
+    [-d, d + 6, 'end'],
+    [-d, 2 - d, 'end'],
+  ]);
 
 /**
  * Where each label goes: clear of other text, of handles, and of lines.
@@ -56,7 +63,10 @@ function best(label, toStage, taken, stage) {
     for (const [x, y] of places) {
       for (const [dx, dy, anchor] of label.tries) {
         const spot = spotAt(x + dx * stage.textScale, y + dy * stage.textScale, anchor, width, LINE * stage.textScale);
-        if (!inside(spot.area, stage)) { least ??= { ...spot, text, lines: 0, worth: BARE }; continue; }
+        if (!inside(spot.area, stage)) {
+          least ??= { ...spot, text, lines: 0, worth: BARE };
+          continue;
+        }
         const covered = taken.reduce((sum, other) => sum + shared(other, spot.area), 0);
         if (covered >= 1 && !label.must) continue;
         // A span's letter has a plate of its own, which no line shows through.
@@ -77,15 +87,17 @@ const isNear = ([x, y], stage) => x >= -200 && y >= -200 && x <= stage.width + 2
 function spotAt(x, y, anchor, width, line) {
   const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
   return {
-    x, y, anchor, width,
+    x,
+    y,
+    anchor,
+    width,
     area: { x0: left - 2, x1: left + width + 2, y0: y - line + 3, y1: y + 4 },
     // The letters themselves, without the air around them.
     body: { x0: left, x1: left + width, y0: y - line + 5, y1: y + 2 },
   };
 }
 
-const inside = (area, stage) =>
-  area.x0 >= stage.left && area.x1 <= stage.width && area.y0 >= stage.top && area.y1 <= stage.height;
+const inside = (area, stage) => area.x0 >= stage.left && area.x1 <= stage.width && area.y0 >= stage.top && area.y1 <= stage.height;
 
 // The area, px squared, that two areas share.
 const shared = (a, b) =>

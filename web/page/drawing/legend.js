@@ -45,7 +45,14 @@ function spanItem(prefix, i) {
   const item = element('li');
   const svg = swatch(40, 22);
   svg.append(
-    svgElement('rect', { class: `draw-body draw-look-${lookOf(i)}`, x: 0.5, y: 0.5, width: 39, height: 21, fill: `url(#${prefix}-span-${lookOf(i)})` }),
+    svgElement('rect', {
+      class: `draw-body draw-look-${lookOf(i)}`,
+      x: 0.5,
+      y: 0.5,
+      width: 39,
+      height: 21,
+      fill: `url(#${prefix}-span-${lookOf(i)})`,
+    }),
     svgElement('rect', { class: `draw-chip draw-look-${lookOf(i)}`, x: 11, y: 3, width: 18, height: 16, rx: 3 }),
     svgElement('text', { class: 'draw-text draw-chip-text', x: 20, y: 15, 'text-anchor': 'middle' }),
   );
@@ -75,7 +82,8 @@ function lineKinds(plan) {
   if (plan.clips?.count > plan.clips?.into_corners) kinds.push({ word: 'clip', look: 'draw-clip' });
   if (plan.clips?.into_corners) kinds.push({ word: 'clip_corner', look: 'draw-clip draw-clip-corner' });
   if (plan.clips?.trim_to_mm) kinds.push({ word: 'trim', look: 'draw-trim' });
-  if (plan.stays?.zones?.length) kinds.push({ word: 'stay', look: plan.stays.zones.some(({ outline }) => outline?.length) ? 'draw-stay-tape' : 'draw-stay' });
+  if (plan.stays?.zones?.length)
+    kinds.push({ word: 'stay', look: plan.stays.zones.some(({ outline }) => outline?.length) ? 'draw-stay-tape' : 'draw-stay' });
   return kinds;
 }
 

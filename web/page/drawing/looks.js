@@ -32,7 +32,10 @@ export const lookOf = (index) => index % LOOKS;
 export function patterns(prefix) {
   return TILES.map((d, i) => {
     const pattern = svgElement('pattern', {
-      id: `${prefix}-span-${i}`, width: TILE, height: TILE, patternUnits: 'userSpaceOnUse',
+      id: `${prefix}-span-${i}`,
+      width: TILE,
+      height: TILE,
+      patternUnits: 'userSpaceOnUse',
     });
     pattern.append(
       svgElement('rect', { class: `draw-tile draw-look-${i}`, width: TILE, height: TILE }),
@@ -60,5 +63,8 @@ export function thickness(percent, comfort) {
 export function clipLooks(lines = []) {
   const corner = lines.filter(({ kind }) => kind !== 'curve');
   const curve = lines.filter(({ kind }) => kind === 'curve');
-  return [['clips', 'draw-clip', curve], ['clips-corner', 'draw-clip draw-clip-corner', corner]].filter(([, , some]) => some.length > 0);
+  return [
+    ['clips', 'draw-clip', curve],
+    ['clips-corner', 'draw-clip draw-clip-corner', corner],
+  ].filter(([, , some]) => some.length > 0);
 }

@@ -36,8 +36,14 @@ const EASTERN_DIGITS = /[\u0660-\u0669\u06f0-\u06f9]/g;
 
 // Typeset text as the core reads it (core/src/typeset.rs), so that a path that it takes has its handles.
 function plain(text) {
-  return text.replace(UNSEEN, '').replaceAll('\u200b', ' ').replace(/[\uff01-\uff5e]/g, (c) => String.fromCharCode(c.charCodeAt(0) - 0xfee0))
-    .replace(/[\u2010-\u2013\u2212\ufe63]/g, '-').replaceAll('\u066b', '.').replaceAll('\u060c', ',').replaceAll('\u0085', ' ')
+  return text
+    .replace(UNSEEN, '')
+    .replaceAll('\u200b', ' ')
+    .replace(/[\uff01-\uff5e]/g, (c) => String.fromCharCode(c.charCodeAt(0) - 0xfee0))
+    .replace(/[\u2010-\u2013\u2212\ufe63]/g, '-')
+    .replaceAll('\u066b', '.')
+    .replaceAll('\u060c', ',')
+    .replaceAll('\u0085', ' ')
     .replace(EASTERN_DIGITS, (c) => String(c.charCodeAt(0) % 16));
 }
 
@@ -59,7 +65,9 @@ function readCommands(text) {
   return commands;
 }
 
-const skip = (reader) => { while (/[\s,]/.test(reader.text[reader.at] ?? '')) reader.at += 1; };
+const skip = (reader) => {
+  while (/[\s,]/.test(reader.text[reader.at] ?? '')) reader.at += 1;
+};
 
 function readNumbers(reader, name) {
   const values = [];
@@ -88,14 +96,22 @@ function follow(run, { name, relative, values }) {
       if (run.points.length) return false;
       run.points.push(at(0));
       return true;
-    case 'L': return line(run, here, at(0));
-    case 'H': return line(run, here, spot(values[0] + base.x, here.y));
-    case 'V': return line(run, here, spot(here.x, values[0] + base.y));
-    case 'C': return cubic(run, at(0), at(2), at(4));
-    case 'S': return cubic(run, last?.kind === 'cubic' ? mirrored(here, last.handle) : here, at(0), at(2));
-    case 'Q': return quadratic(run, here, at(0), at(2));
-    case 'T': return quadratic(run, here, last?.kind === 'quadratic' ? mirrored(here, last.handle) : here, at(0));
-    default: return arc(run, here, values, at(5));
+    case 'L':
+      return line(run, here, at(0));
+    case 'H':
+      return line(run, here, spot(values[0] + base.x, here.y));
+    case 'V':
+      return line(run, here, spot(here.x, values[0] + base.y));
+    case 'C':
+      return cubic(run, at(0), at(2), at(4));
+    case 'S':
+      return cubic(run, last?.kind === 'cubic' ? mirrored(here, last.handle) : here, at(0), at(2));
+    case 'Q':
+      return quadratic(run, here, at(0), at(2));
+    case 'T':
+      return quadratic(run, here, last?.kind === 'quadratic' ? mirrored(here, last.handle) : here, at(0));
+    default:
+      return arc(run, here, values, at(5));
   }
 }
 
@@ -140,7 +156,8 @@ function arc(run, from, [rx0, ry0, turn, large, sweep], to) {
   if (sweep && swing < 0) swing += 2 * Math.PI;
   if (!sweep && swing > 0) swing -= 2 * Math.PI;
   const middle = spot((from.x + to.x) / 2, (from.y + to.y) / 2);
-  const place = (u, v) => spot(middle.x + cos * (c.x + rx * u) - sin * (c.y + ry * v), middle.y + sin * (c.x + rx * u) + cos * (c.y + ry * v));
+  const place = (u, v) =>
+    spot(middle.x + cos * (c.x + rx * u) - sin * (c.y + ry * v), middle.y + sin * (c.x + rx * u) + cos * (c.y + ry * v));
   return arcPieces(run, { start, swing, place, to });
 }
 
@@ -202,7 +219,10 @@ export function inserted({ points, pieces }, i, t) {
   const { middle, before, after } = split(points[i], piece, points[i + 1], t);
   const two = piece.straight
     ? [straightPiece(points[i], middle), straightPiece(middle, points[i + 1])]
-    : [{ c1: before[0], c2: before[1], straight: false }, { c1: after[0], c2: after[1], straight: false }];
+    : [
+        { c1: before[0], c2: before[1], straight: false },
+        { c1: after[0], c2: after[1], straight: false },
+      ];
   return { points: points.toSpliced(i + 1, 0, middle), pieces: pieces.toSpliced(i, 1, ...two) };
 }
 
@@ -214,9 +234,8 @@ export function deleted(outline, i) {
   if (!canDelete(outline, i)) return outline;
   const { points, pieces } = outline;
   const [before, after] = [pieces[i - 1], pieces[i]];
-  const joined = before.straight && after.straight
-    ? straightPiece(points[i - 1], points[i + 1])
-    : { c1: before.c1, c2: after.c2, straight: false };
+  const joined =
+    before.straight && after.straight ? straightPiece(points[i - 1], points[i + 1]) : { c1: before.c1, c2: after.c2, straight: false };
   return { points: points.toSpliced(i, 1), pieces: pieces.toSpliced(i - 1, 2, joined) };
 }
 

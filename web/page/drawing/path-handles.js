@@ -5,13 +5,29 @@ import { toHalf, toWorld } from './frame.js';
 import { STEPS, withValue } from './handles.js';
 import { element, keyed, setText } from './nodes.js';
 import {
-  canDelete, cornered, deleted, handleMoved, handleOf, inserted, isSmooth, moved, nearest, parsePath, pathOf, smoothed,
+  canDelete,
+  cornered,
+  deleted,
+  handleMoved,
+  handleOf,
+  inserted,
+  isSmooth,
+  moved,
+  nearest,
+  parsePath,
+  pathOf,
+  smoothed,
 } from './path-editor.js';
 import { arrowOf, draggable } from './pointer-drag.js';
 
 const pathAt = (half) => ['neckline', half, 'outline', 'drawn', 'path_mm'];
 const textOf = (brief, half) => brief?.neckline?.[half]?.outline?.drawn?.path_mm;
-const NUDGES = [['left', '←', -1, 0], ['right', '→', 1, 0], ['up', '↑', 0, -1], ['down', '↓', 0, 1]];
+const NUDGES = [
+  ['left', '←', -1, 0],
+  ['right', '→', 1, 0],
+  ['up', '↑', 0, -1],
+  ['down', '↓', 0, 1],
+];
 
 /**
  * @param {{ halves: { front: HTMLElement, back: HTMLElement }, lines: SVGGElement, bar: HTMLElement }} place
@@ -63,7 +79,12 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
   function describe(half, i) {
     const outline = outlineOf(half);
     const { x, y } = outline.points[i];
-    const kind = i === 0 ? say('point.first') : i === outline.points.length - 1 ? say('point.last') : say(isSmooth(outline, i) ? 'point.smooth' : 'point.corner');
+    const kind =
+      i === 0
+        ? say('point.first')
+        : i === outline.points.length - 1
+          ? say('point.last')
+          : say(isSmooth(outline, i) ? 'point.smooth' : 'point.corner');
     return `${say(`point.name_${half}`, { number: i + 1, count: outline.points.length })}: ${say('point.place', { out: length(x), down: length(y) })}, ${kind}`;
   }
 
@@ -176,7 +197,13 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
       grip = [at[0] - ox - x, at[1] - oy - y];
       view = host.view();
     };
-    const hand = { letGo: () => { drag.release(); node.classList.remove('draw-held'); done(hand); } };
+    const hand = {
+      letGo: () => {
+        drag.release();
+        node.classList.remove('draw-held');
+        done(hand);
+      },
+    };
     const spot = () => (which ? handleOf(outlineOf(half), i, which) : outlineOf(half)?.points[i]);
     const drag = draggable(node, {
       start(at) {
@@ -208,7 +235,9 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
         host.changed();
       },
     });
-    node.addEventListener('focus', () => { if (!which && !(selected?.half === half && selected.i === i)) select(half, i); });
+    node.addEventListener('focus', () => {
+      if (!which && !(selected?.half === half && selected.i === i)) select(half, i);
+    });
     node.addEventListener('keydown', (event) => {
       if (event.key === 'Escape' && host.session.isBy(hand)) {
         drag.release();
@@ -216,7 +245,10 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
         host.session.cancel();
         host.changed();
       } else if (arrowOf(event)) {
-        const { way: [dx, dy], large } = arrowOf(event);
+        const {
+          way: [dx, dy],
+          large,
+        } = arrowOf(event);
         const size = STEPS[host.unit()][large ? 1 : 0];
         moveBy(hand, half, i, which, dx * size, dy * size * host.shown().ways[half].up);
       } else if (isModified(event)) return;
@@ -227,10 +259,21 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
       event.preventDefault();
       event.stopPropagation();
     });
-    node.addEventListener('keyup', (event) => { if (arrowOf({ key: event.key }) && !node.classList.contains('draw-held')) done(hand, describe(half, i)); });
-    node.addEventListener('blur', () => { if (!node.classList.contains('draw-held')) done(hand); });
+    node.addEventListener('keyup', (event) => {
+      if (arrowOf({ key: event.key }) && !node.classList.contains('draw-held')) done(hand, describe(half, i));
+    });
+    node.addEventListener('blur', () => {
+      if (!node.classList.contains('draw-held')) done(hand);
+    });
     groups[half].append(node);
-    return { node, key, drop() { drag.release(); if (host.session.isBy(hand)) host.session.stop(); } };
+    return {
+      node,
+      key,
+      drop() {
+        drag.release();
+        if (host.session.isBy(hand)) host.session.stop();
+      },
+    };
   }
 
   function wanted() {
@@ -263,7 +306,11 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
       const [x, y] = stage(item.half, item.at);
       areas.push({ x0: x - 11, x1: x + 11, y0: y - 11, y1: y + 11 });
       entry.node.style.transform = `translate(${Math.round(x * 10) / 10}px, ${Math.round(y * 10) / 10}px)`;
-      const label = item.which ? say(`point.handle_${item.which}`, { point: say(`point.name_${item.half}`, { number: item.i + 1, count: outlineOf(item.half).points.length }) }) : describe(item.half, item.i);
+      const label = item.which
+        ? say(`point.handle_${item.which}`, {
+            point: say(`point.name_${item.half}`, { number: item.i + 1, count: outlineOf(item.half).points.length }),
+          })
+        : describe(item.half, item.i);
       if (entry.label !== label) entry.node.setAttribute('aria-label', (entry.label = label));
       if (!item.which) {
         const chosen = selected?.half === item.half && selected.i === item.i;

@@ -32,9 +32,18 @@ export function draggable(node, act) {
     if (isLifted(event)) stop(() => act.end())(event);
     else act.move(place(event), event);
   });
-  node.addEventListener('pointerup', stop(() => act.end()));
-  node.addEventListener('pointercancel', stop(() => act.cancel()));
-  node.addEventListener('lostpointercapture', stop(() => act.end()));
+  node.addEventListener(
+    'pointerup',
+    stop(() => act.end()),
+  );
+  node.addEventListener(
+    'pointercancel',
+    stop(() => act.cancel()),
+  );
+  node.addEventListener(
+    'lostpointercapture',
+    stop(() => act.end()),
+  );
   // A finger that lies on a handle moves the handle, never the page.
   node.addEventListener('touchstart', (event) => event.preventDefault(), { passive: false });
   return {

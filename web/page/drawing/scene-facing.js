@@ -36,8 +36,17 @@ function inPlace(scene, name, piece) {
   if (name === 'back') return;
   const at = (share) => outer[Math.round((outer.length - 1) * share)];
   scene.labels.push({
-    key: 'facing-edge', at: at(0.3), also: [at(0.5), at(0.7), at(0.15)], text: scene.say('line.facing_edge'), class: 'draw-quiet', weight: 4,
-    tries: [[6, 16, 'start'], [14, 4, 'start'], [10, 26, 'start']],
+    key: 'facing-edge',
+    at: at(0.3),
+    also: [at(0.5), at(0.7), at(0.15)],
+    text: scene.say('line.facing_edge'),
+    class: 'draw-quiet',
+    weight: 4,
+    tries: [
+      [6, 16, 'start'],
+      [14, 4, 'start'],
+      [10, 26, 'start'],
+    ],
   });
 }
 
@@ -89,27 +98,59 @@ function arrowPath(from, to) {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   const size = Math.hypot(dx, dy) || 1;
   const [ux, uy] = [(dx / size) * 5, (dy / size) * 5];
-  const head = ([x, y], way) => pathText([[x - way * ux - uy * 0.6, y - way * uy + ux * 0.6], [x, y], [x - way * ux + uy * 0.6, y - way * uy - ux * 0.6]]);
+  const head = ([x, y], way) =>
+    pathText([
+      [x - way * ux - uy * 0.6, y - way * uy + ux * 0.6],
+      [x, y],
+      [x - way * ux + uy * 0.6, y - way * uy - ux * 0.6],
+    ]);
   return pathText([from, to]) + head(to, 1) + head(from, -1);
 }
 
 function pieceLabels({ labels, say }, name, piece, { x, width, top, foot, isWhole, arrow }) {
   const middle = x + width / 2;
   labels.push({
-    key: `piece-${name}`, at: [middle, top], text: say(`facing_piece_${name}`), class: 'draw-title', bold: true, weight: 12, must: true,
-    tries: [[0, -8, 'middle'], [0, -22, 'middle'], [0, -8, 'start']],
+    key: `piece-${name}`,
+    at: [middle, top],
+    text: say(`facing_piece_${name}`),
+    class: 'draw-title',
+    bold: true,
+    weight: 12,
+    must: true,
+    tries: [
+      [0, -8, 'middle'],
+      [0, -22, 'middle'],
+      [0, -8, 'start'],
+    ],
   });
   if (piece.on_fold && !isWhole) {
     labels.push({
-      key: `piece-half-${name}`, at: [x, foot], text: say('half_on_fold'), class: 'draw-quiet', weight: 5,
-      tries: [[0, 16, 'start'], [0, 30, 'start'], [0, 16, 'end']],
+      key: `piece-half-${name}`,
+      at: [x, foot],
+      text: say('half_on_fold'),
+      class: 'draw-quiet',
+      weight: 5,
+      tries: [
+        [0, 16, 'start'],
+        [0, 30, 'start'],
+        [0, 16, 'end'],
+      ],
     });
   }
   if (!arrow) return;
   const [from, to] = arrow;
   // Beside its arrow where the piece is wide enough on the stage, else beneath the piece.
   labels.push({
-    key: `piece-arrow-${name}`, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], also: [[middle, foot]], text: say('stretch_arrow'), class: 'draw-quiet', weight: 3,
-    tries: [[0, 16, 'middle'], [0, -6, 'middle'], [0, 32, 'middle']],
+    key: `piece-arrow-${name}`,
+    at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
+    also: [[middle, foot]],
+    text: say('stretch_arrow'),
+    class: 'draw-quiet',
+    weight: 3,
+    tries: [
+      [0, 16, 'middle'],
+      [0, -6, 'middle'],
+      [0, 32, 'middle'],
+    ],
   });
 }

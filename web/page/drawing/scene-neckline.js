@@ -11,7 +11,14 @@ const TICK = 5;
 // How far the centre line is drawn past the edge, and past a facing, mm.
 const CENTRE_REACH = 26;
 const CENTRE_PAST = 8;
-const SHOULDER_TRIES = [[6, 5, 'start'], [6, 20, 'start'], [-4, 18, 'middle'], [-10, 30, 'middle'], [6, -10, 'start'], ...around(14, 26, 40)];
+const SHOULDER_TRIES = [
+  [6, 5, 'start'],
+  [6, 20, 'start'],
+  [-4, 18, 'middle'],
+  [-10, 30, 'middle'],
+  [6, -10, 'start'],
+  ...around(14, 26, 40),
+];
 // Where across a drawn strip text would stand on its pattern, as shares of its width.
 const RIBBON_INK = [0.35, 0.75];
 // Where along a line its name may stand, as shares of its points.
@@ -59,8 +66,25 @@ function shoulders(scene) {
     scene.ink.push({ points: line, both: whole });
     shapes.lines.push({ key: `${name}-shoulder`, tag: 'path', class: 'draw-shoulder', d: bothSides(line, whole) });
     labels.push({
-      key: `${name}-shoulder`, at: line[1], text: say(`shoulder_${name}`), class: 'draw-quiet', weight: 2,
-      tries: name === 'front' ? [[-4, 16, 'middle'], [4, 12, 'start'], [4, 28, 'start'], [-4, 32, 'middle']] : [[-4, -8, 'middle'], [4, -4, 'start'], [4, -18, 'start'], [-4, -22, 'middle']],
+      key: `${name}-shoulder`,
+      at: line[1],
+      text: say(`shoulder_${name}`),
+      class: 'draw-quiet',
+      weight: 2,
+      tries:
+        name === 'front'
+          ? [
+              [-4, 16, 'middle'],
+              [4, 12, 'start'],
+              [4, 28, 'start'],
+              [-4, 32, 'middle'],
+            ]
+          : [
+              [-4, -8, 'middle'],
+              [4, -4, 'start'],
+              [4, -18, 'start'],
+              [-4, -22, 'middle'],
+            ],
     });
   }
 }
@@ -78,17 +102,65 @@ function centreLine(scene) {
     const far = outer ? Math.abs(toWorld(ways[name], outer)[1] - y) + CENTRE_PAST : 0;
     const reach = Math.max(CENTRE_REACH, far);
     const out = y + (name === 'front' ? reach : -reach);
-    scene.ink.push({ points: [[0, y], [0, out]], both: false });
+    scene.ink.push({
+      points: [
+        [0, y],
+        [0, out],
+      ],
+      both: false,
+    });
     boxes.neckline.add(0, out);
     const seam = typeof brief?.neckline?.[name]?.centre === 'object';
-    shapes.lines.push({ key: `${name}-centre`, tag: 'path', class: seam ? 'draw-seam' : 'draw-fold', d: pathText([[0, y], [0, out]]) });
+    shapes.lines.push({
+      key: `${name}-centre`,
+      tag: 'path',
+      class: seam ? 'draw-seam' : 'draw-fold',
+      d: pathText([
+        [0, y],
+        [0, out],
+      ]),
+    });
     const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
-    const down = name === 'front' ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle'], ...around(8, 16, 30)] : [[7, 6, 'start'], [0, -10, 'middle'], [7, -8, 'start'], [-7, 6, 'end'], [-7, -8, 'end'], [0, -24, 'middle'], ...around(8, 16, 30)];
-    labels.push({ key: `${name}-centre`, at: [0, out], text, short: say(`place_short.centre_${name}`), class: 'draw-strong', weight: 8, must: true, tries: down });
+    const down =
+      name === 'front'
+        ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle'], ...around(8, 16, 30)]
+        : [
+            [7, 6, 'start'],
+            [0, -10, 'middle'],
+            [7, -8, 'start'],
+            [-7, 6, 'end'],
+            [-7, -8, 'end'],
+            [0, -24, 'middle'],
+            ...around(8, 16, 30),
+          ];
+    labels.push({
+      key: `${name}-centre`,
+      at: [0, out],
+      text,
+      short: say(`place_short.centre_${name}`),
+      class: 'draw-strong',
+      weight: 8,
+      must: true,
+      tries: down,
+    });
   }
   if (whole) return;
-  scene.ink.push({ points: [[0, ends.back], [0, ends.front]], both: false });
-  shapes.lines.push({ key: 'centre', tag: 'path', class: 'draw-guide', d: pathText([[0, ends.back], [0, ends.front]]) });
+  scene.ink.push({
+    points: [
+      [0, ends.back],
+      [0, ends.front],
+    ],
+    both: false,
+  });
+  shapes.lines.push({
+    key: 'centre',
+    tag: 'path',
+    class: 'draw-guide',
+    d: pathText([
+      [0, ends.back],
+      [0, ends.front],
+    ]),
+  });
 }
 
 // Where the strip lies when sewn: a stroke twice its width along the seam line, of which only the strip's own side is
@@ -105,9 +177,19 @@ function spansAndMarks(scene) {
     const [from, to] = [plan.strip.marks[i].on_seam_line_mm, plan.strip.marks[i + 1].on_seam_line_mm];
     const along = between(sewn, from, to);
     const d = bothSides(along, whole);
-    shapes.ribbon.push({ key: `ribbon-${i}`, tag: 'path', class: 'draw-ribbon', d, 'stroke-width': width * 2, stroke: `url(#${prefix}-span-${lookOf(i)})` });
+    shapes.ribbon.push({
+      key: `ribbon-${i}`,
+      tag: 'path',
+      class: 'draw-ribbon',
+      d,
+      'stroke-width': width * 2,
+      stroke: `url(#${prefix}-span-${lookOf(i)})`,
+    });
     shapes.strain.push({
-      key: `strain-${i}`, tag: 'path', class: `draw-strain draw-${span.outcome}`, d,
+      key: `strain-${i}`,
+      tag: 'path',
+      class: `draw-strain draw-${span.outcome}`,
+      d,
       'stroke-width': thickness(span.seam_edge_most_percent, plan.strip.comfort_percent),
     });
     chips(scene, i, placeAt(sewn, (from + to) / 2), inward);
@@ -146,14 +228,27 @@ function chips(scene, i, place, inward) {
   for (const side of whole ? [1, -1] : [1]) {
     const tries = [18, 30, -20, 42].map((d) => [nx * d * sign * side, ny * d * sign + 4, 'middle']);
     labels.push({
-      key: `chip-${i}-${side}`, at: [place.point[0] * side, place.point[1]], text: letter(i), chip: true, look: lookOf(i),
-      bold: true, weight: 20, must: true, tries,
+      key: `chip-${i}-${side}`,
+      at: [place.point[0] * side, place.point[1]],
+      text: letter(i),
+      chip: true,
+      look: lookOf(i),
+      bold: true,
+      weight: 20,
+      must: true,
+      tries,
     });
   }
   labels.push({
-    key: `stretch-${i}`, at: place.point, text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
-    class: 'draw-quiet', weight: 3,
-    tries: [[nx * 32 * sign, ny * 30 * sign + 4, nx * sign >= 0 ? 'start' : 'end'], [nx * 44 * sign, ny * 40 * sign + 4, 'middle']],
+    key: `stretch-${i}`,
+    at: place.point,
+    text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
+    class: 'draw-quiet',
+    weight: 3,
+    tries: [
+      [nx * 32 * sign, ny * 30 * sign + 4, nx * sign >= 0 ? 'start' : 'end'],
+      [nx * 44 * sign, ny * 40 * sign + 4, 'middle'],
+    ],
   });
 }
 
@@ -168,16 +263,27 @@ function markTicks(scene, inward) {
     const place = placeAt(sewn, mark.on_seam_line_mm);
     const [nx, ny] = outwardOf(place);
     const [x, y] = place.point;
-    const tick = [[x + nx * TICK, y + ny * TICK], [x - nx * TICK, y - ny * TICK]];
+    const tick = [
+      [x + nx * TICK, y + ny * TICK],
+      [x - nx * TICK, y - ny * TICK],
+    ];
     scene.ink.push({ points: tick, both: whole });
     d += bothSides(tick, whole);
     if (mark.place === 'centre_back' || mark.place === 'centre_front') return;
     const sign = inward ? 1 : -1;
     if (mark.place === 'neck_point') return neckLabel(scene, place.point, widthOf(scene));
     labels.push({
-      key: `mark-${i}`, at: place.point, text: names[i].short, class: 'draw-strong', weight: 7,
-      tries: [[nx * 12 * sign, ny * 12 * sign + 4, nx * sign > 0.3 ? 'start' : nx * sign < -0.3 ? 'end' : 'middle'],
-        [nx * 20 * sign, ny * 24 * sign + 4, 'middle'], [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start'], ...around(12, 20, 28)],
+      key: `mark-${i}`,
+      at: place.point,
+      text: names[i].short,
+      class: 'draw-strong',
+      weight: 7,
+      tries: [
+        [nx * 12 * sign, ny * 12 * sign + 4, nx * sign > 0.3 ? 'start' : nx * sign < -0.3 ? 'end' : 'middle'],
+        [nx * 20 * sign, ny * 24 * sign + 4, 'middle'],
+        [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start'],
+        ...around(12, 20, 28),
+      ],
     });
   });
   shapes.marks.push({ key: 'marks', tag: 'path', class: 'draw-mark', d });
@@ -185,9 +291,22 @@ function markTicks(scene, inward) {
 
 // Beyond what is drawn inside the opening, or else outside it.
 function neckLabel({ labels, say }, [x, y], inset) {
-  labels.push(
-    { key: 'neck', at: [x - inset, y], text: say('neck_label'), short: say('place_short.neck_point'), class: 'draw-strong', weight: 7, tries: [[-8, 4, 'end'], [-8, 18, 'end'], [-8, -10, 'end'], [-16, 30, 'end'], [-24, 4, 'end'], [-34, 14, 'end']] },
-  );
+  labels.push({
+    key: 'neck',
+    at: [x - inset, y],
+    text: say('neck_label'),
+    short: say('place_short.neck_point'),
+    class: 'draw-strong',
+    weight: 7,
+    tries: [
+      [-8, 4, 'end'],
+      [-8, 18, 'end'],
+      [-8, -10, 'end'],
+      [-16, 30, 'end'],
+      [-24, 4, 'end'],
+      [-34, 14, 'end'],
+    ],
+  });
 }
 
 // How far into the opening the strip or the allowance is drawn, mm.
@@ -216,16 +335,33 @@ function stays(scene) {
     // A tape on the neckline as it is laid; on a shoulder only where it is.
     const tape = world(scene, name, zone.outline ?? []);
     scene.ink.push({ points: tape.length ? tape : line, both: whole });
-    shapes.stays.push(tape.length
-      ? { key: `stay-${i}`, tag: 'path', class: 'draw-stay-tape', d: closedBothSides(tape, whole) }
-      : { key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) });
+    shapes.stays.push(
+      tape.length
+        ? { key: `stay-${i}`, tag: 'path', class: 'draw-stay-tape', d: closedBothSides(tape, whole) }
+        : { key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) },
+    );
     scene.boxes.neckline.addAll(tape.length ? tape : line, whole);
     const text = zone.name ? say('stay_named', { number: i + 1, name: zone.name }) : say('stay', { number: i + 1 });
     const shoulder = zone.part === 'shoulders';
     labels.push({
-      key: `stay-${i}`, at: line[shoulder ? line.length - 1 : Math.floor((line.length - 1) * 0.6)], also: shoulder ? [] : alongLine(line),
-      text, class: 'draw-stay-text', weight: 6,
-      tries: shoulder ? SHOULDER_TRIES : [[12, 16, 'start'], [12, -8, 'start'], [24, 4, 'start'], [-12, 18, 'end'], [-12, -8, 'end'], [30, 26, 'start'], [0, 30, 'middle'], ...around(14, 24)],
+      key: `stay-${i}`,
+      at: line[shoulder ? line.length - 1 : Math.floor((line.length - 1) * 0.6)],
+      also: shoulder ? [] : alongLine(line),
+      text,
+      class: 'draw-stay-text',
+      weight: 6,
+      tries: shoulder
+        ? SHOULDER_TRIES
+        : [
+            [12, 16, 'start'],
+            [12, -8, 'start'],
+            [24, 4, 'start'],
+            [-12, 18, 'end'],
+            [-12, -8, 'end'],
+            [30, 26, 'start'],
+            [0, 30, 'middle'],
+            ...around(14, 24),
+          ],
     });
   });
 }
@@ -233,7 +369,13 @@ function stays(scene) {
 const alongLine = (points) => ALONG.map((share) => points[Math.round((points.length - 1) * share)]);
 
 // A point that is stayed has no length of its own: a short bar stands for it.
-const longer = (line) => (line.length > 1 ? line : [[line[0][0] - 4, line[0][1]], [line[0][0] + 4, line[0][1]]]);
+const longer = (line) =>
+  line.length > 1
+    ? line
+    : [
+        [line[0][0] - 4, line[0][1]],
+        [line[0][0] + 4, line[0][1]],
+      ];
 
 function shoulderLine(scene, zone) {
   if (zone.part !== 'shoulders') return null;
@@ -258,7 +400,8 @@ function clips(scene) {
   }
   for (const name of ['front', 'back']) {
     const trimmed = plan.clips[`trimmed_${name}`];
-    if (trimmed) shapes.clips.push({ key: `${name}-trimmed`, tag: 'path', class: 'draw-trim', d: bothSides(world(scene, name, trimmed), whole) });
+    if (trimmed)
+      shapes.clips.push({ key: `${name}-trimmed`, tag: 'path', class: 'draw-trim', d: bothSides(world(scene, name, trimmed), whole) });
   }
 }
 
@@ -269,15 +412,32 @@ function errors(scene) {
     if (!place) return;
     const name = String(error.field).includes('back') ? 'back' : 'front';
     const [x, y] = toWorld(scene.ways[name], [place.x_mm, place.y_mm]);
-    const cross = [[x - 5, y - 5], [x + 5, y + 5]];
-    const other = [[x - 5, y + 5], [x + 5, y - 5]];
+    const cross = [
+      [x - 5, y - 5],
+      [x + 5, y + 5],
+    ];
+    const other = [
+      [x - 5, y + 5],
+      [x + 5, y - 5],
+    ];
     shapes.errors.push(
       { key: `error-${i}`, tag: 'path', class: 'draw-error', d: bothSides(cross, whole) + bothSides(other, whole) },
       { key: `error-ring-${i}`, tag: 'circle', class: 'draw-error', cx: x, cy: y, r: 9 },
     );
     labels.push({
-      key: `error-${i}`, at: [x, y], text: say(`error.${code}`), class: 'draw-error-text', bold: true, weight: 30, must: true,
-      tries: [[14, -8, 'start'], [-14, -8, 'end'], [0, 28, 'middle'], [0, -20, 'middle']],
+      key: `error-${i}`,
+      at: [x, y],
+      text: say(`error.${code}`),
+      class: 'draw-error-text',
+      bold: true,
+      weight: 30,
+      must: true,
+      tries: [
+        [14, -8, 'start'],
+        [-14, -8, 'end'],
+        [0, 28, 'middle'],
+        [0, -20, 'middle'],
+      ],
     });
   });
 }
@@ -296,15 +456,40 @@ function lineLabels(scene) {
   const trimmed = plan.strip?.trim_mm;
   labels.push(
     {
-      key: 'cut-edge', at: cut, also: cutAlso, text: trimmed ? say('trim', { length: length(trimmed) }) : say('line.cut_edge'),
-      short: trimmed ? say('line.cut_edge') : undefined, class: 'draw-cut-text', weight: 5,
-      tries: [[-8, -8, 'end'], [-26, -14, 'end'], [-10, -24, 'end'], [-8, 4, 'end'], [-18, 4, 'end']],
+      key: 'cut-edge',
+      at: cut,
+      also: cutAlso,
+      text: trimmed ? say('trim', { length: length(trimmed) }) : say('line.cut_edge'),
+      short: trimmed ? say('line.cut_edge') : undefined,
+      class: 'draw-cut-text',
+      weight: 5,
+      tries: [
+        [-8, -8, 'end'],
+        [-26, -14, 'end'],
+        [-10, -24, 'end'],
+        [-8, 4, 'end'],
+        [-18, 4, 'end'],
+      ],
     },
     {
-      key: 'seam-line', at: seam, also: seamAlso, text: say(plan.strip?.stitch_line ? 'line.finished_edge' : 'line.seam_line'),
-      class: plan.strip?.stitch_line ? 'draw-strong' : 'draw-seam-text', weight: 5,
+      key: 'seam-line',
+      at: seam,
+      also: seamAlso,
+      text: say(plan.strip?.stitch_line ? 'line.finished_edge' : 'line.seam_line'),
+      class: plan.strip?.stitch_line ? 'draw-strong' : 'draw-seam-text',
+      weight: 5,
       // Beyond a facing's edge it would name that.
-      tries: [[8, 18, 'start'], [16, 8, 'start'], ...(plan.facing ? [] : [[14, 30, 'start'], [30, 18, 'start'], [44, 34, 'start']])],
+      tries: [
+        [8, 18, 'start'],
+        [16, 8, 'start'],
+        ...(plan.facing
+          ? []
+          : [
+              [14, 30, 'start'],
+              [30, 18, 'start'],
+              [44, 34, 'start'],
+            ]),
+      ],
     },
   );
   if (!plan.strip) neckLabel(scene, toWorld(ways.front, front.seam_line[front.seam_line.length - 1]), widthOf(scene));

@@ -64,7 +64,16 @@ function boundRows(bound, width) {
 function outline({ shapes, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
   const [y0, y1] = [lay.top, lay.top + lay.width];
-  ink.push({ points: [[x0, y0], [x1, y0], [x1, y1], [x0, y1], [x0, y0]], both: lay.two && whole });
+  ink.push({
+    points: [
+      [x0, y0],
+      [x1, y0],
+      [x1, y1],
+      [x0, y1],
+      [x0, y0],
+    ],
+    both: lay.two && whole,
+  });
   const rect = (from, to) => `M${from} ${lay.top}H${to}V${lay.top + lay.width}H${from}Z`;
   const twin = lay.two && whole ? rect(-x1, -x0) : '';
   shapes.strip.push({ key: 'strip', tag: 'path', class: 'draw-strip', d: rect(x0, x1) + twin });
@@ -76,8 +85,25 @@ function outline({ shapes, whole, ink }, lay) {
 
 function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
-  for (const y of [...lay.seams, ...lay.folds]) ink.push({ points: [[x0, lay.top + y], [x1, lay.top + y]], both: lay.two && whole });
-  const level = (y) => pathText([[x0, lay.top + y], [x1, lay.top + y]]) + (lay.two && whole ? pathText([[-x0, lay.top + y], [-x1, lay.top + y]]) : '');
+  for (const y of [...lay.seams, ...lay.folds])
+    ink.push({
+      points: [
+        [x0, lay.top + y],
+        [x1, lay.top + y],
+      ],
+      both: lay.two && whole,
+    });
+  const level = (y) =>
+    pathText([
+      [x0, lay.top + y],
+      [x1, lay.top + y],
+    ]) +
+    (lay.two && whole
+      ? pathText([
+          [-x0, lay.top + y],
+          [-x1, lay.top + y],
+        ])
+      : '');
   const along = (ys) => ys.map(level).join('');
   shapes.strip.push(
     { key: 'strip-seams', tag: 'path', class: 'draw-seam', d: along(lay.seams) },
@@ -89,7 +115,11 @@ function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
     shapes.strip.push({ key: 'strip-edge', tag: 'path', class: 'draw-finished', d: level(lay.edge) });
     labels.push(beside('strip-edge', x1, lay.top + lay.edge, say('line.finished_edge'), 'draw-strong', 5));
   }
-  lay.seams.slice(0, 1).forEach((y, i) => labels.push(beside(`strip-seam-${i}`, x1, lay.top + y, say(lay.edge ? 'line.stitch_line' : 'line.seam_line'), 'draw-seam-text', 3)));
+  lay.seams
+    .slice(0, 1)
+    .forEach((y, i) =>
+      labels.push(beside(`strip-seam-${i}`, x1, lay.top + y, say(lay.edge ? 'line.stitch_line' : 'line.seam_line'), 'draw-seam-text', 3)),
+    );
   lay.folds.forEach((y, i) => labels.push(beside(`strip-fold-${i}`, x1, lay.top + y, say('line.fold'), 'draw-quiet', 4)));
 }
 
@@ -103,25 +133,75 @@ function spanOn(scene, lay, span, i) {
   const [a, b] = [lay.place(marks[i].on_strip_mm), lay.place(marks[i + 1].on_strip_mm)];
   const [y0, y1] = lay.body.map((y) => lay.top + y);
   const each = (draw) => (whole ? draw(1) + draw(-1) : draw(1));
-  const level = (y) => each((side) => pathText([[a * side, y], [b * side, y]]));
+  const level = (y) =>
+    each((side) =>
+      pathText([
+        [a * side, y],
+        [b * side, y],
+      ]),
+    );
   const key = (name) => `${name}-${i}`;
   shapes.strip.push(
-    { key: key('body'), tag: 'path', class: 'draw-body', fill: `url(#${prefix}-span-${lookOf(i)})`, d: each((side) => `${pathText([[a * side, y0], [b * side, y0], [b * side, y1], [a * side, y1]])}Z`) },
-    { key: key('seam-strain'), tag: 'path', class: `draw-strain draw-${span.outcome}`, d: level(y0), 'stroke-width': thickness(span.seam_edge_most_percent, comfort) },
-    { key: key('free-strain'), tag: 'path', class: `draw-strain-free draw-${span.outcome}`, d: level(y1), 'stroke-width': thickness(span.free_edge_most_percent, comfort) },
+    {
+      key: key('body'),
+      tag: 'path',
+      class: 'draw-body',
+      fill: `url(#${prefix}-span-${lookOf(i)})`,
+      d: each(
+        (side) =>
+          `${pathText([
+            [a * side, y0],
+            [b * side, y0],
+            [b * side, y1],
+            [a * side, y1],
+          ])}Z`,
+      ),
+    },
+    {
+      key: key('seam-strain'),
+      tag: 'path',
+      class: `draw-strain draw-${span.outcome}`,
+      d: level(y0),
+      'stroke-width': thickness(span.seam_edge_most_percent, comfort),
+    },
+    {
+      key: key('free-strain'),
+      tag: 'path',
+      class: `draw-strain-free draw-${span.outcome}`,
+      d: level(y1),
+      'stroke-width': thickness(span.free_edge_most_percent, comfort),
+    },
   );
   for (const side of whole ? [1, -1] : [1]) spanLabels(scene, span, i, side, [((a + b) / 2) * side, (y0 + y1) / 2, lay.top + lay.width]);
 }
 
 function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
   labels.push({
-    key: `strip-chip-${i}-${side}`, at: [x, y], text: letter(i), chip: true, look: lookOf(i), bold: true, weight: 20, must: true,
-    tries: [[0, 4, 'middle'], [0, 26, 'middle'], [0, -18, 'middle']],
+    key: `strip-chip-${i}-${side}`,
+    at: [x, y],
+    text: letter(i),
+    chip: true,
+    look: lookOf(i),
+    bold: true,
+    weight: 20,
+    must: true,
+    tries: [
+      [0, 4, 'middle'],
+      [0, 26, 'middle'],
+      [0, -18, 'middle'],
+    ],
   });
   if (side < 0) return;
   labels.push({
-    key: `strip-stretch-${i}`, at: [x, foot], text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
-    class: 'draw-quiet', weight: 3, tries: [[0, 18, 'middle'], [0, 32, 'middle']],
+    key: `strip-stretch-${i}`,
+    at: [x, foot],
+    text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
+    class: 'draw-quiet',
+    weight: 3,
+    tries: [
+      [0, 18, 'middle'],
+      [0, 32, 'middle'],
+    ],
   });
 }
 
@@ -131,12 +211,33 @@ function markTicks(scene, lay) {
   const ticks = { named: '', between: '' };
   plan.strip.marks.forEach((mark, i) => {
     const x = lay.place(mark.on_strip_mm);
-    ink.push({ points: [[x, lay.top - 3], [x, lay.top + lay.width + 3]], both: whole });
-    ticks[mark.place === 'between' ? 'between' : 'named'] += sidesOf(whole, x).map((side) => pathText([[x * side, lay.top - 3], [x * side, lay.top + lay.width + 3]])).join('');
+    ink.push({
+      points: [
+        [x, lay.top - 3],
+        [x, lay.top + lay.width + 3],
+      ],
+      both: whole,
+    });
+    ticks[mark.place === 'between' ? 'between' : 'named'] += sidesOf(whole, x)
+      .map((side) =>
+        pathText([
+          [x * side, lay.top - 3],
+          [x * side, lay.top + lay.width + 3],
+        ]),
+      )
+      .join('');
     for (const side of sidesOf(whole, x)) {
       labels.push({
-        key: `strip-mark-${i}-${side}`, at: [x * side, lay.top], text: names[i].short, class: 'draw-strong', weight: mark.place === 'between' ? 9 : 10,
-        tries: [[0, -10, 'middle'], [0, -14, 'middle'], [0, -24, 'middle']],
+        key: `strip-mark-${i}-${side}`,
+        at: [x * side, lay.top],
+        text: names[i].short,
+        class: 'draw-strong',
+        weight: mark.place === 'between' ? 9 : 10,
+        tries: [
+          [0, -10, 'middle'],
+          [0, -14, 'middle'],
+          [0, -24, 'middle'],
+        ],
       });
     }
   });
@@ -162,18 +263,31 @@ function ends(scene, lay) {
     endLabel(scene, x, lay, scene.say('end.lap', { length: scene.length(kind.lap.lap_width_mm) }), 'end');
   }
   if (kind.overhang) {
-    shapes.strip.push({ key: 'overhang', tag: 'path', class: 'draw-past', d: ending(whole, (side) => hatch(lay, x * side, (x + lay.extra) * side)) });
+    shapes.strip.push({
+      key: 'overhang',
+      tag: 'path',
+      class: 'draw-past',
+      d: ending(whole, (side) => hatch(lay, x * side, (x + lay.extra) * side)),
+    });
     endLabel(scene, x + lay.extra / 2, lay, scene.say('end.overhang', { length: scene.length(kind.overhang.overhang_mm) }), 'middle');
   }
 }
 
 const ending = (whole, draw) => (whole ? draw(1) + draw(-1) : draw(1));
-const upright = (lay, x) => pathText([[x, lay.top], [x, lay.top + lay.width]]);
+const upright = (lay, x) =>
+  pathText([
+    [x, lay.top],
+    [x, lay.top + lay.width],
+  ]);
 
 // The mitre's seam runs from the point on the seam line to the fold, shorter there, and back to the other seam line.
 function mitre(scene, lay, [x, way, key], { angle_deg: angle, free_edge_shorter_mm: shorter }) {
   const [seam, free] = lay.body.map((y) => lay.top + y);
-  const line = [[x, lay.top], [x, seam], [x - way * shorter, free]];
+  const line = [
+    [x, lay.top],
+    [x, seam],
+    [x - way * shorter, free],
+  ];
   if (lay.seams.length > 1) line.push([x, lay.top + lay.seams[1]], [x, lay.top + lay.width]);
   const mirrored = (side) => pathText(line.map(([px, py]) => [px * side, py]));
   scene.shapes.strip.push({ key, tag: 'path', class: 'draw-seam', d: ending(scene.whole, mirrored) });
@@ -185,15 +299,28 @@ function hatch(lay, from, to) {
   let d = upright(lay, from);
   for (let i = 0; i < 8; i += 1) {
     const x = from + i * step;
-    d += pathText([[x, lay.top + lay.width], [x + step, lay.top]]);
+    d += pathText([
+      [x, lay.top + lay.width],
+      [x + step, lay.top],
+    ]);
   }
   return d;
 }
 
 function endLabel({ labels }, x, lay, text, anchor) {
   labels.push({
-    key: 'strip-end', at: [x, lay.top + lay.width], text, class: 'draw-strong', weight: 11,
-    tries: [[0, 34, anchor], [0, 48, anchor], [0, 18, anchor], [0, 48, 'middle'], [0, 48, 'end']],
+    key: 'strip-end',
+    at: [x, lay.top + lay.width],
+    text,
+    class: 'draw-strong',
+    weight: 11,
+    tries: [
+      [0, 34, anchor],
+      [0, 48, anchor],
+      [0, 18, anchor],
+      [0, 48, 'middle'],
+      [0, 48, 'end'],
+    ],
   });
 }
 
@@ -201,7 +328,16 @@ function title(scene, lay) {
   const { plan, labels, say, length } = scene;
   const values = { length: length(plan.strip.cut_length.cut_mm), width: length(plan.strip.cut_width.cut_mm) };
   labels.push({
-    key: 'strip-title', at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top], text: say(plan.strip.pieces === 2 ? 'strip_title_two' : 'strip_title', values), class: 'draw-title', bold: true, weight: 12,
-    must: true, tries: [[0, -28, 'start'], [0, -42, 'start']],
+    key: 'strip-title',
+    at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top],
+    text: say(plan.strip.pieces === 2 ? 'strip_title_two' : 'strip_title', values),
+    class: 'draw-title',
+    bold: true,
+    weight: 12,
+    must: true,
+    tries: [
+      [0, -28, 'start'],
+      [0, -42, 'start'],
+    ],
   });
 }

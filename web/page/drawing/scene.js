@@ -70,7 +70,9 @@ function gap({ plan, whole, boxes, room, textScale }) {
 
 /** How marks are named, short and long. */
 export function markNames(strip, say) {
-  return strip.marks.map(({ place, number }) => (number
-    ? { short: String(number), long: say(`place.${place}`, { number }) }
-    : { short: say(`place_short.${place}`), long: say(`place.${place}`) }));
+  return strip.marks.map(({ place, number }) =>
+    number
+      ? { short: String(number), long: say(`place.${place}`, { number }) }
+      : { short: say(`place_short.${place}`), long: say(`place.${place}`) },
+  );
 }

@@ -83,7 +83,12 @@ export function sliderHandles(halves, host) {
       held = { handle, place };
       view = host.view();
     };
-    const hand = { letGo: () => { drag.release(); finish(() => host.session.commit()); } };
+    const hand = {
+      letGo: () => {
+        drag.release();
+        finish(() => host.session.commit());
+      },
+    };
     const drag = draggable(node, {
       start(at) {
         const handle = find(id);
@@ -112,8 +117,12 @@ export function sliderHandles(halves, host) {
         const point = toHalf(shown.ways[handle.half], host.toMm([x - dx, y - dy]));
         set(handle, valueAt(handle, point, host.session.brief ?? shown.brief, snapOf(handle)));
       },
-      end() { finish(() => host.session.commit(), true); },
-      cancel() { finish(() => host.session.cancel()); },
+      end() {
+        finish(() => host.session.commit(), true);
+      },
+      cancel() {
+        finish(() => host.session.cancel());
+      },
     });
     const finish = (how, spoken) => {
       node.classList.remove('draw-held');
@@ -141,13 +150,21 @@ export function sliderHandles(halves, host) {
     });
     // Holding a key down is one change: it ends when the key is let go or the handle is left.
     node.addEventListener('keyup', (event) => {
-      if (arrowOf({ key: event.key }) && host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
+      if (arrowOf({ key: event.key }) && host.session.isBy(hand) && !node.classList.contains('draw-held'))
+        finish(() => host.session.commit());
     });
     node.addEventListener('blur', () => {
       if (host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
     });
     halves[half].append(node);
-    return { node, values: {}, drop() { drag.release(); if (host.session.isBy(hand)) host.session.stop(); } };
+    return {
+      node,
+      values: {},
+      drop() {
+        drag.release();
+        if (host.session.isBy(hand)) host.session.stop();
+      },
+    };
   }
 
   const snapOf = (handle) => STEPS[handle.measure === 'percent' ? 'percent' : host.unit()][0];
@@ -161,8 +178,12 @@ export function sliderHandles(halves, host) {
       const [x, y] = stagePlace(handle);
       areas.push({ x0: x - 13, x1: x + 13, y0: y - 13, y1: y + 13 });
       change(entry, {
-        'aria-label': nameOf(handle), 'aria-valuemin': handle.min, 'aria-valuemax': handle.max, 'aria-valuenow': handle.value,
-        'aria-valuetext': valueText(handle), 'aria-orientation': handle.axis === 'y' ? 'vertical' : 'horizontal',
+        'aria-label': nameOf(handle),
+        'aria-valuemin': handle.min,
+        'aria-valuemax': handle.max,
+        'aria-valuenow': handle.value,
+        'aria-valuetext': valueText(handle),
+        'aria-orientation': handle.axis === 'y' ? 'vertical' : 'horizontal',
       });
       const at = `translate(${Math.round(x * 10) / 10}px, ${Math.round(y * 10) / 10}px)`;
       if (entry.at !== at) entry.node.style.transform = entry.at = at;

@@ -16,9 +16,13 @@ export function summaryText({ plan, whole, stale, words, unit }) {
   parts.push(say(whole ? 'summary.whole' : 'summary.half', { length: length(plan.seam_line.whole_length_mm) }));
   for (const name of ['front', 'back']) {
     const half = plan.seam_line[name];
-    parts.push(say(`summary.${name}`, {
-      length: length(half.length_mm), width: length(half.half_width_mm), depth: length(half.depth_mm),
-    }));
+    parts.push(
+      say(`summary.${name}`, {
+        length: length(half.length_mm),
+        width: length(half.half_width_mm),
+        depth: length(half.depth_mm),
+      }),
+    );
   }
   if (plan.strip) parts.push(...stripWords(plan.strip, say, length));
   if (plan.facing) parts.push(say('summary.facing', { width: length(plan.facing.cut_width.cut_mm) }));
@@ -31,7 +35,10 @@ function stripWords(strip, say, length) {
   const names = markNames(strip, say);
   const marks = strip.marks.map((mark, i) => `${names[i].long} ${length(mark.on_strip_mm)}`).join('; ');
   return [
-    say(strip.pieces === 2 ? 'summary.strip_two' : 'summary.strip', { length: length(strip.cut_length.cut_mm), width: length(strip.cut_width.cut_mm) }),
+    say(strip.pieces === 2 ? 'summary.strip_two' : 'summary.strip', {
+      length: length(strip.cut_length.cut_mm),
+      width: length(strip.cut_width.cut_mm),
+    }),
     say('summary.marks', { marks }),
   ];
 }
@@ -51,8 +58,11 @@ export function spanLines({ plan, words }) {
     letter: letter(i),
     outcome: span.outcome,
     text: say('span', {
-      from: names[i].long, to: names[i + 1].long, seam: percent(span.seam_edge_most_percent),
-      free: range(percent(span.free_edge_least_percent), percent(span.free_edge_most_percent), say), outcome: say(`outcome.${span.outcome}`),
+      from: names[i].long,
+      to: names[i + 1].long,
+      seam: percent(span.seam_edge_most_percent),
+      free: range(percent(span.free_edge_least_percent), percent(span.free_edge_most_percent), say),
+      outcome: say(`outcome.${span.outcome}`),
     }),
   }));
 }

@@ -120,7 +120,10 @@ export class LieflatNeckline extends HTMLElement {
   // Without a network there are no words from the catalogue either.
   #sayMissing() {
     const [said, again] = MISSING[this.#language] ?? MISSING.en;
-    this.#inside.replaceChildren(make('p', { role: 'alert', text: said }), button(again, () => void this.#draw()));
+    this.#inside.replaceChildren(
+      make('p', { role: 'alert', text: said }),
+      button(again, () => void this.#draw()),
+    );
   }
 
   #given() {
@@ -181,9 +184,19 @@ export class LieflatNeckline extends HTMLElement {
 
   #field(field) {
     const id = field.path.join('-');
-    const text = field.isLength ? this.words.length(field.value, this.#unit, { suffix: false }) : this.words.number(field.value, { digits: 1 });
+    const text = field.isLength
+      ? this.words.length(field.value, this.#unit, { suffix: false })
+      : this.words.number(field.value, { digits: 1 });
     const error = make('p', { class: 'error', id: `${id}-error`, hidden: true });
-    const input = make('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', part: 'input', 'aria-describedby': `${id}-error` });
+    const input = make('input', {
+      id,
+      type: 'text',
+      inputmode: 'decimal',
+      autocomplete: 'off',
+      spellcheck: 'false',
+      part: 'input',
+      'aria-describedby': `${id}-error`,
+    });
     input.value = text;
     input.addEventListener('input', () => {
       clearTimeout(this.#timer);
@@ -256,7 +269,9 @@ export class LieflatNeckline extends HTMLElement {
     const lines = [];
     if (plan.strip) {
       const { cut_length: long, cut_width: wide, outcome } = plan.strip;
-      lines.push(line(this.#t(plan.strip.pieces === 2 ? 'cut_two' : 'cut', { length: length(long.cut_mm), width: length(wide.cut_mm) }), 'cut'));
+      lines.push(
+        line(this.#t(plan.strip.pieces === 2 ? 'cut_two' : 'cut', { length: length(long.cut_mm), width: length(wide.cut_mm) }), 'cut'),
+      );
       lines.push(line(this.#t('range', { low: length(long.low_mm), high: length(long.high_mm) }), 'range'));
       lines.push(line(this.#t(`outcome.${outcome}`), 'outcome'));
     }

@@ -50,14 +50,28 @@ function typed(field, { words, unit, reckoner }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
   const error = errorOf(field);
-  const control = h('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', 'aria-describedby': describedBy(field, hint) });
+  const control = h('input', {
+    id,
+    type: 'text',
+    inputmode: 'decimal',
+    autocomplete: 'off',
+    spellcheck: 'false',
+    'aria-describedby': describedBy(field, hint),
+  });
   const suffix = unitOf(field, words, unit);
-  const element = h('div', { class: 'field' },
-    h('label', { for: id }, h('span', { class: 'name', text: labelOf(field, words) }),
-      suffix.spoken && h('span', { class: 'unseen', text: words.t('field.in_unit', { unit: suffix.spoken }) })),
+  const element = h(
+    'div',
+    { class: 'field' },
+    h(
+      'label',
+      { for: id },
+      h('span', { class: 'name', text: labelOf(field, words) }),
+      suffix.spoken && h('span', { class: 'unseen', text: words.t('field.in_unit', { unit: suffix.spoken }) }),
+    ),
     hint,
     h('div', { class: 'entry' }, control, h('span', { class: 'suffix', 'aria-hidden': 'true', text: suffix.shown })),
-    error);
+    error,
+  );
   let written = { text: '', value: null };
   const parse = (given) => {
     const result = field.kind === 'length' ? reckoner.parseLength(given, unit) : reckoner.parseNumber(given);
@@ -75,7 +89,9 @@ function typed(field, { words, unit, reckoner }) {
     control,
     complain: complaint(error, control),
     text: () => control.value,
-    restore(given) { control.value = given; },
+    restore(given) {
+      control.value = given;
+    },
     read() {
       const given = control.value;
       return given === written.text ? { value: written.value } : parse(given);
@@ -102,16 +118,27 @@ function text(field, { words }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
   const error = errorOf(field);
-  const control = h('input', { id, type: 'text', autocomplete: 'off', spellcheck: 'false', class: 'wide', 'aria-describedby': describedBy(field, hint) });
+  const control = h('input', {
+    id,
+    type: 'text',
+    autocomplete: 'off',
+    spellcheck: 'false',
+    class: 'wide',
+    'aria-describedby': describedBy(field, hint),
+  });
   const element = h('div', { class: 'field' }, h('label', { for: id, text: labelOf(field, words) }), hint, control, error);
   return {
     element,
     control,
     complain: complaint(error, control),
     text: () => control.value,
-    restore(given) { control.value = given; },
+    restore(given) {
+      control.value = given;
+    },
     read: () => ({ value: control.value === '' ? null : control.value }),
-    write(value) { if (control.value !== (value ?? '')) control.value = value ?? ''; },
+    write(value) {
+      if (control.value !== (value ?? '')) control.value = value ?? '';
+    },
   };
 }
 
@@ -119,8 +146,11 @@ function list(field, { words }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
   const error = errorOf(field);
-  const control = h('select', { id, autocomplete: 'off', 'aria-describedby': describedBy(field, hint) },
-    field.options.map((option) => h('option', { value: option, text: words.t(`${field.words}.options.${option}`) })));
+  const control = h(
+    'select',
+    { id, autocomplete: 'off', 'aria-describedby': describedBy(field, hint) },
+    field.options.map((option) => h('option', { value: option, text: words.t(`${field.words}.options.${option}`) })),
+  );
   const element = h('div', { class: 'field' }, h('label', { for: id, text: labelOf(field, words) }), hint, control, error);
   return {
     element,
@@ -129,7 +159,9 @@ function list(field, { words }) {
     text: () => control.value,
     restore() {},
     read: () => ({ value: control.value }),
-    write(value) { control.value = value; },
+    write(value) {
+      control.value = value;
+    },
   };
 }
 
@@ -138,7 +170,13 @@ function check(field, { words }) {
   const hint = hintOf(field, words);
   const error = errorOf(field);
   const control = h('input', { id, type: 'checkbox', autocomplete: 'off', 'aria-describedby': describedBy(field, hint) });
-  const element = h('div', { class: 'field' }, h('label', { class: 'check', for: id }, control, h('span', { text: labelOf(field, words) })), hint, error);
+  const element = h(
+    'div',
+    { class: 'field' },
+    h('label', { class: 'check', for: id }, control, h('span', { text: labelOf(field, words) })),
+    hint,
+    error,
+  );
   return {
     element,
     control,
@@ -146,7 +184,9 @@ function check(field, { words }) {
     text: () => String(control.checked),
     restore() {},
     read: () => ({ value: control.checked }),
-    write(value) { control.checked = Boolean(value); },
+    write(value) {
+      control.checked = Boolean(value);
+    },
   };
 }
 
@@ -155,16 +195,32 @@ function cards(field, { words }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
   const error = errorOf(field);
-  const radios = field.options.map((option) => h('input', { type: 'radio', name: id, value: option, id: `${id}-${option}`, autocomplete: 'off' }));
-  const options = field.options.map((option, index) => h('label', { class: 'pick', for: `${id}-${option}` },
-    radios[index], field.pictures && picture(`${field.pictures}.${option}`),
-    h('span', { text: words.t(`${field.words}.options.${option}`) })));
-  const element = h('fieldset', { class: `field picks picks-${field.pictures ?? 'plain'}`, id, 'aria-describedby': describedBy(field, hint) },
-    h('legend', { text: labelOf(field, words) }), hint, h('div', { class: 'options' }, options), error);
+  const radios = field.options.map((option) =>
+    h('input', { type: 'radio', name: id, value: option, id: `${id}-${option}`, autocomplete: 'off' }),
+  );
+  const options = field.options.map((option, index) =>
+    h(
+      'label',
+      { class: 'pick', for: `${id}-${option}` },
+      radios[index],
+      field.pictures && picture(`${field.pictures}.${option}`),
+      h('span', { text: words.t(`${field.words}.options.${option}`) }),
+    ),
+  );
+  const element = h(
+    'fieldset',
+    { class: `field picks picks-${field.pictures ?? 'plain'}`, id, 'aria-describedby': describedBy(field, hint) },
+    h('legend', { text: labelOf(field, words) }),
+    hint,
+    h('div', { class: 'options' }, options),
+    error,
+  );
   const chosen = () => radios.find((radio) => radio.checked) ?? radios[0];
   return {
     element,
-    get control() { return chosen(); },
+    get control() {
+      return chosen();
+    },
     complain(message) {
       if (message === error.textContent) return;
       error.textContent = message;
@@ -173,7 +229,8 @@ function cards(field, { words }) {
     text: () => chosen().value,
     restore() {},
     read: () => ({ value: chosen().value }),
-    write(value) { for (const radio of radios) radio.checked = radio.value === value; },
+    write(value) {
+      for (const radio of radios) radio.checked = radio.value === value;
+    },
   };
 }
-

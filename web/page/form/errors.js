@@ -57,7 +57,8 @@ export function fullName(field, words, values) {
   if (field.half) parts.push(words.t(`half.${field.half}`));
   if (field.knit) parts.push(words.t(`knit.${field.knit}`));
   if (field.way) parts.push(words.t(`way_of_stretch.${field.way}`));
-  if (field.edge !== undefined) parts.push(setApart(values?.[`edge${field.edge}.name`] ?? '') || words.t('edges.nth', { n: words.number(field.edge + 1) }));
+  if (field.edge !== undefined)
+    parts.push(setApart(values?.[`edge${field.edge}.name`] ?? '') || words.t('edges.nth', { n: words.number(field.edge + 1) }));
   parts.push(words.t(`${field.words}.label`));
   return parts.join(words.t('list.inside'));
 }

@@ -24,8 +24,14 @@ const length = (...args) => entry('length', ...args);
 const number = (key, words, unit, paths, rest) => entry('number', key, words, paths, { unit, ...rest });
 const share = (...args) => entry('share', ...args);
 const choice = (key, words, options, paths, rest) => entry('choice', key, words, paths, { options, look: 'list', ...rest });
-const is = (key, ...wanted) => (values) => wanted.includes(values[key]);
-const all = (...tests) => (values) => tests.every((test) => test(values));
+const is =
+  (key, ...wanted) =>
+  (values) =>
+    wanted.includes(values[key]);
+const all =
+  (...tests) =>
+  (values) =>
+    tests.every((test) => test(values));
 
 function halfFields(half) {
   const at = `neckline.${half}`;
@@ -41,9 +47,18 @@ function halfFields(half) {
     length(key('depth'), 'depth', told('depth_mm'), { when: byNumbers, ...optionalWhenMeasured }),
     length(key('half_width'), 'half_width', told('half_width_mm'), { when: byNumbers, ...optionalWhenMeasured }),
     entry('text', key('path'), 'path', `${at}.outline.drawn.path_mm`, { when: way('drawn') }),
-    length(key('corner_radius'), 'corner_radius', told('shape.corner_radius_mm'), { optional: true, when: all(byNumbers, is(key('shape'), 'square')) }),
-    number(key('roundness'), 'roundness', 'percent', told('shape.roundness_percent'), { optional: true, when: all(byNumbers, is(key('shape'), ...CURVED)) }),
-    number(key('leg_hollow'), 'leg_hollow', 'percent', told('shape.leg_hollow_percent'), { optional: true, when: all(byNumbers, is(key('shape'), 'v')) }),
+    length(key('corner_radius'), 'corner_radius', told('shape.corner_radius_mm'), {
+      optional: true,
+      when: all(byNumbers, is(key('shape'), 'square')),
+    }),
+    number(key('roundness'), 'roundness', 'percent', told('shape.roundness_percent'), {
+      optional: true,
+      when: all(byNumbers, is(key('shape'), ...CURVED)),
+    }),
+    number(key('leg_hollow'), 'leg_hollow', 'percent', told('shape.leg_hollow_percent'), {
+      optional: true,
+      when: all(byNumbers, is(key('shape'), 'v')),
+    }),
     choice(key('centre'), 'centre', ['fold', 'seam'], `${at}.centre`),
     length(key('centre_allowance'), 'centre_allowance', `${at}.centre.seam.allowance_mm`, { when: is(key('centre'), 'seam') }),
     length(key('shoulder_allowance'), 'shoulder_allowance', `${at}.shoulder_allowance_mm`),
@@ -78,11 +93,13 @@ function knitFields(knit) {
 }
 
 function finishFields() {
-  const of = (finish) => (kind, name, words, rest = {}) => {
-    const { unit, ...others } = rest;
-    const path = `finish.${finish}.${name}${kind === 'length' ? '_mm' : kind === 'number' ? '_percent' : ''}`;
-    return entry(kind, `${finish}.${name}`, words, path, { when: is('finish', finish), unit, ...others });
-  };
+  const of =
+    (finish) =>
+    (kind, name, words, rest = {}) => {
+      const { unit, ...others } = rest;
+      const path = `finish.${finish}.${name}${kind === 'length' ? '_mm' : kind === 'number' ? '_percent' : ''}`;
+      return entry(kind, `${finish}.${name}`, words, path, { when: is('finish', finish), unit, ...others });
+    };
   const [band, bound, tape, facing] = FINISHES.map(of);
   const ratio = { optional: true, unit: 'percent' };
   return [
@@ -168,8 +185,16 @@ const OTHERS = [
 ];
 
 /** @type {Field[]} */
-export const FIELDS = [...OTHERS, ...halfFields('front'), ...halfFields('back'), ...knitFields('garment'),
-  ...knitFields('strip'), ...finishFields(), ...TOLERANCES, ...RULES];
+export const FIELDS = [
+  ...OTHERS,
+  ...halfFields('front'),
+  ...halfFields('back'),
+  ...knitFields('garment'),
+  ...knitFields('strip'),
+  ...finishFields(),
+  ...TOLERANCES,
+  ...RULES,
+];
 
 /** Every field that the form has with such values, the named edges' among them. @returns {Field[]} */
 export function fieldsOf(values) {
@@ -181,8 +206,7 @@ export function fieldsOf(values) {
 export const isAsked = (field, values) => field.when?.(values) ?? true;
 
 /** Whether a field may be empty beside such values. */
-export const isOptional = (field, values) =>
-  (typeof field.optional === 'function' ? field.optional(values) : Boolean(field.optional));
+export const isOptional = (field, values) => (typeof field.optional === 'function' ? field.optional(values) : Boolean(field.optional));
 
 /** The id of a field's element. */
 export const idOf = (key) => key.replaceAll('.', '-').replaceAll('_', '-');

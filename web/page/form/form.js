@@ -88,10 +88,14 @@ class Form extends EventTarget {
     for (const event of this.#early.splice(0)) acts[event.type](event);
   }
 
-  get values() { return this.#values; }
+  get values() {
+    return this.#values;
+  }
 
   /** Whether the person has begun with their own and no plan is made of it yet. */
-  get isFresh() { return this.#fresh; }
+  get isFresh() {
+    return this.#fresh;
+  }
 
   /** Puts the form in another language or unit; what was typed stays. */
   refresh(words) {
@@ -128,7 +132,9 @@ class Form extends EventTarget {
   /** Fields a fresh start still needs. @returns {{ key: string, name: string }[]} */
   get needed() {
     if (!this.#fresh) return [];
-    return [...this.#unreadable].filter(([key, problem]) => problem === 'missing' && !this.#touched.has(key)).sort(([a], [b]) => FIRST.indexOf(a) - FIRST.indexOf(b))
+    return [...this.#unreadable]
+      .filter(([key, problem]) => problem === 'missing' && !this.#touched.has(key))
+      .sort(([a], [b]) => FIRST.indexOf(a) - FIRST.indexOf(b))
       .map(([key]) => ({ key, name: fullName(this.#entries.get(key).field, this.#words, this.#values) }));
   }
 
@@ -136,16 +142,20 @@ class Form extends EventTarget {
   get problems() {
     const errors = this.#unreadable.size ? this.#reported : this.#state.errors;
     const needed = new Set(this.needed.map(({ key }) => key));
-    return errors.map((error) => {
-      const field = fieldAt(error.field, this.#values);
-      const share = field?.kind === 'share';
-      const text = sentence(error, { words: this.#words, lengths: this.#state.unit, share });
-      return { key: field?.key, name: field ? fullName(field, this.#words, this.#values) : '', text };
-    }).filter(({ key }) => !needed.has(key));
+    return errors
+      .map((error) => {
+        const field = fieldAt(error.field, this.#values);
+        const share = field?.kind === 'share';
+        const text = sentence(error, { words: this.#words, lengths: this.#state.unit, share });
+        return { key: field?.key, name: field ? fullName(field, this.#words, this.#values) : '', text };
+      })
+      .filter(({ key }) => !needed.has(key));
   }
 
   /** Whether entries stand there that no plan has taken in. */
-  get isBehind() { return this.#unreadable.size > 0; }
+  get isBehind() {
+    return this.#unreadable.size > 0;
+  }
 
   /** What stands in the form and in no brief, to be taken up again after a reload: the values, and the texts that cannot be read. */
   get unplanned() {
@@ -214,7 +224,10 @@ class Form extends EventTarget {
       else this.#open.delete(fold.id);
     }
     this.#entries.clear();
-    fill(this.#container, this.#parts().map((make) => make()));
+    fill(
+      this.#container,
+      this.#parts().map((make) => make()),
+    );
     this.#ask();
   }
 
@@ -232,10 +245,20 @@ class Form extends EventTarget {
 
   #edges(entry) {
     const words = this.#words;
-    const rows = Array.from({ length: this.#values.edges }, (_, index) => h('fieldset', { class: 'edge' },
-      h('legend', { text: words.t('edges.nth', { n: words.number(index + 1) }) }),
-      edgeFields(index).map(({ key }) => entry(key)),
-      h('button', { type: 'button', class: 'quiet', onclick: () => this.#changeEdges(withoutEdge(this.#values, index)), text: words.t('edges.remove') })));
+    const rows = Array.from({ length: this.#values.edges }, (_, index) =>
+      h(
+        'fieldset',
+        { class: 'edge' },
+        h('legend', { text: words.t('edges.nth', { n: words.number(index + 1) }) }),
+        edgeFields(index).map(({ key }) => entry(key)),
+        h('button', {
+          type: 'button',
+          class: 'quiet',
+          onclick: () => this.#changeEdges(withoutEdge(this.#values, index)),
+          text: words.t('edges.remove'),
+        }),
+      ),
+    );
     const full = h('p', { class: 'error', hidden: true });
     const add = () => {
       const refused = this.#tooManyEdges(this.#values.edges + 1);
@@ -247,7 +270,13 @@ class Form extends EventTarget {
       this.#changeEdges(withEdge(this.#values));
       this.focus(`edge${this.#values.edges - 1}.name`);
     };
-    return h('div', { class: 'edges' }, rows, h('button', { type: 'button', class: 'quiet', onclick: add, text: words.t('edges.add') }), full);
+    return h(
+      'div',
+      { class: 'edges' },
+      rows,
+      h('button', { type: 'button', class: 'quiet', onclick: add, text: words.t('edges.add') }),
+      full,
+    );
   }
 
   /** What the core says of so many edges, where they are more than a brief may hold. */
@@ -339,7 +368,10 @@ class Form extends EventTarget {
 
   /** A fresh start asks for both of a measured half's first readings, though a plan could do with another. */
   #needEither(values) {
-    for (const [key, other] of [['front.depth', 'front.half_width'], ['back.half_width', 'back.depth']]) {
+    for (const [key, other] of [
+      ['front.depth', 'front.half_width'],
+      ['back.half_width', 'back.depth'],
+    ]) {
       const half = key.split('.')[0];
       const neither = values[key] === null && values[other] === null;
       if (values[`${half}.way`] === 'measured' && neither && !this.#unreadable.has(other)) {
@@ -394,4 +426,3 @@ class Form extends EventTarget {
     this.dispatchEvent(new Event('problems'));
   }
 }
-

@@ -15,25 +15,65 @@ const HALF_MORE = ['roundness', 'centre', 'centre_allowance', 'shoulder_allowanc
 export function layout(parts) {
   const { entry, words, tools, edges } = parts;
   const entries = (keys) => keys.map(entry);
-  const section = (id, number, ...children) => h('section', { class: 'part', 'aria-labelledby': `${id}-part` },
-    h('h2', { id: `${id}-part` }, h('span', { class: 'number', 'aria-hidden': 'true', text: number }), words.t(`section.${id}`)), children);
-  const fold = (id, ...children) => h('details', { id: `fold-${id}`, open: parts.isOpen(`fold-${id}`) },
-    h('summary', {}, words.t(`section.${id}`)), h('div', { class: 'folded' }, children));
+  const section = (id, number, ...children) =>
+    h(
+      'section',
+      { class: 'part', 'aria-labelledby': `${id}-part` },
+      h('h2', { id: `${id}-part` }, h('span', { class: 'number', 'aria-hidden': 'true', text: number }), words.t(`section.${id}`)),
+      children,
+    );
+  const fold = (id, ...children) =>
+    h(
+      'details',
+      { id: `fold-${id}`, open: parts.isOpen(`fold-${id}`) },
+      h('summary', {}, words.t(`section.${id}`)),
+      h('div', { class: 'folded' }, children),
+    );
   return [
-    () => section('pieces', 1,
-      h('p', { class: 'lead', text: words.t('section.pieces_lead') }),
-      h('div', { class: 'row' }, entries(['neckline_allowance', 'readings_at'])),
-      h('div', { class: 'halves' }, half('front', parts), half('back', parts))),
-    () => section('knit', 2, stretchTest('garment', parts), tools.ruler?.('garment'),
-      fold('knit_more', knitMore('garment', parts), entries(['asks.crosswise', 'asks.lengthwise']))),
-    () => section('finish', 3,
-      entry('finish'), entries(keysOf('band.')), entries(keysOf('bound.')), entries(keysOf('tape.')), entries(keysOf('facing.')),
-      h('div', { class: 'row' }, entries(['strip.other', 'strip_direction'])),
-      h('div', { class: 'other-knit', 'data-when': 'strip.other=other' },
-        stretchTest('strip', parts), tools.ruler?.('strip'), fold('strip_more', knitMore('strip', parts)))),
+    () =>
+      section(
+        'pieces',
+        1,
+        h('p', { class: 'lead', text: words.t('section.pieces_lead') }),
+        h('div', { class: 'row' }, entries(['neckline_allowance', 'readings_at'])),
+        h('div', { class: 'halves' }, half('front', parts), half('back', parts)),
+      ),
+    () =>
+      section(
+        'knit',
+        2,
+        stretchTest('garment', parts),
+        tools.ruler?.('garment'),
+        fold('knit_more', knitMore('garment', parts), entries(['asks.crosswise', 'asks.lengthwise'])),
+      ),
+    () =>
+      section(
+        'finish',
+        3,
+        entry('finish'),
+        entries(keysOf('band.')),
+        entries(keysOf('bound.')),
+        entries(keysOf('tape.')),
+        entries(keysOf('facing.')),
+        h('div', { class: 'row' }, entries(['strip.other', 'strip_direction'])),
+        h(
+          'div',
+          { class: 'other-knit', 'data-when': 'strip.other=other' },
+          stretchTest('strip', parts),
+          tools.ruler?.('strip'),
+          fold('strip_more', knitMore('strip', parts)),
+        ),
+      ),
     () => section('head', 4, entries(['head', 'head.own', 'head.age', 'head.margin'])),
     () => fold('sewing', entries(['stitch', 'zigzag.width', 'zigzag.advance', 'rounding', 'title'])),
-    () => fold('stays', entries(keysOf('stays.')), h('h3', { text: words.t('edges.heading') }), h('p', { class: 'hint', text: words.t('edges.hint') }), edges()),
+    () =>
+      fold(
+        'stays',
+        entries(keysOf('stays.')),
+        h('h3', { text: words.t('edges.heading') }),
+        h('p', { class: 'hint', text: words.t('edges.hint') }),
+        edges(),
+      ),
     () => fold('tolerances', h('p', { class: 'hint', text: words.t('section.tolerances_lead') }), entries(keysOf('tolerances.'))),
     () => fold('rules', h('p', { class: 'hint', text: words.t('section.rules_lead') }), entries(keysOf('rules.'))),
   ];
@@ -41,24 +81,42 @@ export function layout(parts) {
 
 function half(name, { entry, words, isOpen }) {
   const keys = (names) => names.map((one) => entry(`${name}.${one}`));
-  return h('fieldset', { class: 'half' },
+  return h(
+    'fieldset',
+    { class: 'half' },
     h('legend', { text: words.t(`half.${name}_long`) }),
     keys(HALF_FIRST),
-    h('div', { 'data-when': `${name}.way=drawn`, class: 'drawn' },
-      h('p', { class: 'hint', text: words.t('field.path.how') }), entry(`${name}.path`)),
-    h('details', { id: `fold-${name}`, open: isOpen(`fold-${name}`) },
+    h(
+      'div',
+      { 'data-when': `${name}.way=drawn`, class: 'drawn' },
+      h('p', { class: 'hint', text: words.t('field.path.how') }),
+      entry(`${name}.path`),
+    ),
+    h(
+      'details',
+      { id: `fold-${name}`, open: isOpen(`fold-${name}`) },
       h('summary', {}, words.t('section.half_more'), h('span', { class: 'unseen', text: ` (${words.t(`half.${name}`)})` })),
-      h('div', { class: 'folded' }, keys(HALF_MORE))));
+      h('div', { class: 'folded' }, keys(HALF_MORE)),
+    ),
+  );
 }
 
-const stretchTest = (knit, { entry, words }) => h('fieldset', { class: 'stretch' },
-  h('legend', { text: words.t(`knit.${knit}_test`) }),
-  h('p', { class: 'hint', text: words.t('section.stretch_lead') }),
-  ['how', 'rest', 'stretched', 'released', 'stretch', 'recovery'].map((name) => entry(`${knit}.crosswise.${name}`)));
+const stretchTest = (knit, { entry, words }) =>
+  h(
+    'fieldset',
+    { class: 'stretch' },
+    h('legend', { text: words.t(`knit.${knit}_test`) }),
+    h('p', { class: 'hint', text: words.t('section.stretch_lead') }),
+    ['how', 'rest', 'stretched', 'released', 'stretch', 'recovery'].map((name) => entry(`${knit}.crosswise.${name}`)),
+  );
 
 function knitMore(knit, { entry, words }) {
-  const way = (name) => h('fieldset', { class: 'stretch' },
-    h('legend', { text: words.t(`way_of_stretch.${name}_long`) }),
-    ['how', 'rest', 'stretched', 'released', 'stretch', 'recovery'].map((one) => entry(`${knit}.${name}.${one}`)));
+  const way = (name) =>
+    h(
+      'fieldset',
+      { class: 'stretch' },
+      h('legend', { text: words.t(`way_of_stretch.${name}_long`) }),
+      ['how', 'rest', 'stretched', 'released', 'stretch', 'recovery'].map((one) => entry(`${knit}.${name}.${one}`)),
+    );
   return [way('lengthwise'), way('diagonal'), entry(`${knit}.thickness`), entry(`${knit}.elastane`), entry(`${knit}.name`)];
 }

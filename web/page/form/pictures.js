@@ -22,6 +22,9 @@ const PICTURES = {
 export function picture(name) {
   const lines = PICTURES[name];
   if (!lines) return null;
-  return s('svg', { viewBox: '0 0 48 36', width: 48, height: 36, 'aria-hidden': 'true', class: 'picture' },
-    lines.map(([d, look]) => s('path', { d, class: look ?? 'main' })));
+  return s(
+    'svg',
+    { viewBox: '0 0 48 36', width: 48, height: 36, 'aria-hidden': 'true', class: 'picture' },
+    lines.map(([d, look]) => s('path', { d, class: look ?? 'main' })),
+  );
 }

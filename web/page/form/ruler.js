@@ -43,16 +43,22 @@ export function createRuler({ words, unit, onUse }) {
   function draw(focusId) {
     const t = (key, values) => words().t(`ruler.${key}`, values);
     const longest = Math.max(60, Math.floor((Math.min(innerWidth, 1000) - 48) / scale));
-    fill(dialog,
-      h('div', { class: 'heading-row' }, h('h2', { id: 'ruler-title', text: t('heading') }),
-        h('button', { type: 'button', class: 'quiet', onclick: () => dialog.close(), text: t('close') })),
+    fill(
+      dialog,
+      h(
+        'div',
+        { class: 'heading-row' },
+        h('h2', { id: 'ruler-title', text: t('heading') }),
+        h('button', { type: 'button', class: 'quiet', onclick: () => dialog.close(), text: t('close') }),
+      ),
       h('p', { text: t('lead') }),
       h('details', { open: !isTrue }, h('summary', { text: t(isTrue ? 'set_again' : 'set_first') }), setting(t)),
       face(longest),
       h('p', { class: 'hint', text: t('how') }),
       ['rest', 'stretched', 'released'].map((name) => reading(name, longest, t)),
       h('div', { class: 'buttons' }, h('button', { type: 'button', class: 'primary', disabled: !isTrue, onclick: use, text: t('use') })),
-      !isTrue && h('p', { class: 'hint', text: t('not_yet') }));
+      !isTrue && h('p', { class: 'hint', text: t('not_yet') }),
+    );
     if (focusId) dialog.querySelector(`#${focusId}`)?.focus();
   }
 
@@ -71,8 +77,15 @@ export function createRuler({ words, unit, onUse }) {
       shapes.setAttribute('width', Math.max(width, HELD * scale) + 4);
       shapes.setAttribute('height', height + 28);
     };
-    const slide = h('input', { type: 'range', id: 'ruler-scale', min: NOMINAL * RANGE[0], max: NOMINAL * RANGE[1], step: 'any', value: scale,
-      'aria-valuetext': t('scale_value', { percent: words().percent((100 * scale) / NOMINAL) }) });
+    const slide = h('input', {
+      type: 'range',
+      id: 'ruler-scale',
+      min: NOMINAL * RANGE[0],
+      max: NOMINAL * RANGE[1],
+      step: 'any',
+      value: scale,
+      'aria-valuetext': t('scale_value', { percent: words().percent((100 * scale) / NOMINAL) }),
+    });
     const set = (value) => {
       scale = Math.min(Math.max(value, NOMINAL * RANGE[0]), NOMINAL * RANGE[1]);
       slide.value = scale;
@@ -93,11 +106,15 @@ export function createRuler({ words, unit, onUse }) {
       remember('px_per_mm', String(scale));
       draw('ruler-rest');
     };
-    return h('div', { class: 'folded' },
+    return h(
+      'div',
+      { class: 'folded' },
       h('p', { text: t('card') }),
       h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': t('shapes') }, shapes),
-      h('label', { for: 'ruler-scale', text: t('scale') }), slide,
-      h('button', { type: 'button', onclick: done, text: t('is_true') }));
+      h('label', { for: 'ruler-scale', text: t('scale') }),
+      slide,
+      h('button', { type: 'button', onclick: done, text: t('is_true') }),
+    );
   }
 
   function face(longest) {
@@ -105,20 +122,37 @@ export function createRuler({ words, unit, onUse }) {
     const step = inches ? MM_PER_INCH / 8 : 1;
     const ticks = Array.from({ length: Math.floor(longest / step) + 1 }, (_, i) => {
       const [long, middle] = inches ? [i % 8 === 0, i % 4 === 0] : [i % 10 === 0, i % 5 === 0];
-      return { x: i * step * scale, height: long ? 26 : middle ? 18 : 11, label: long ? (inches ? i / 8 : unit() === 'cm' ? i / 10 : i) : null };
+      return {
+        x: i * step * scale,
+        height: long ? 26 : middle ? 18 : 11,
+        label: long ? (inches ? i / 8 : unit() === 'cm' ? i / 10 : i) : null,
+      };
     });
-    return h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words().t('ruler.face') },
-      s('svg', { class: 'face', width: longest * scale + 24, height: 52, 'aria-hidden': 'true' },
+    return h(
+      'div',
+      { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words().t('ruler.face') },
+      s(
+        'svg',
+        { class: 'face', width: longest * scale + 24, height: 52, 'aria-hidden': 'true' },
         s('path', { d: ticks.map(({ x, height }) => `M${x + 2} 0v${height}`).join('') }),
         ticks.filter(({ label }) => label !== null).map(({ x, label }) => s('text', { x: x + 4, y: 44 }, words().number(label))),
-        Object.values(readings).map((mm, i) => mm !== null && s('path', { class: `reading reading-${i}`, d: `M${mm * scale + 2} 0v34` }))));
+        Object.values(readings).map((mm, i) => mm !== null && s('path', { class: `reading reading-${i}`, d: `M${mm * scale + 2} 0v34` })),
+      ),
+    );
   }
 
   function reading(name, longest, t) {
     const id = `ruler-${name}`;
     const shown = h('output', { for: id, text: words().length(readings[name] ?? 0, unit()) });
-    const slide = h('input', { type: 'range', id, min: name === 'rest' ? 20 : 0, max: Math.max(longest, readings[name] ?? 0), step: unit() === 'in' ? MM_PER_INCH / 16 : 0.5, value: readings[name] ?? 0,
-      'aria-valuetext': words().length(readings[name] ?? 0, unit()) });
+    const slide = h('input', {
+      type: 'range',
+      id,
+      min: name === 'rest' ? 20 : 0,
+      max: Math.max(longest, readings[name] ?? 0),
+      step: unit() === 'in' ? MM_PER_INCH / 16 : 0.5,
+      value: readings[name] ?? 0,
+      'aria-valuetext': words().length(readings[name] ?? 0, unit()),
+    });
     slide.addEventListener('input', () => {
       readings[name] = Number(slide.value);
       shown.textContent = words().length(readings[name], unit());

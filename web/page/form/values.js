@@ -4,14 +4,36 @@ import { DIRECTIONS, FIELDS, edgeFields } from './fields.js';
 
 /** Values a choice starts from before anyone typed its own: invented, each the person's to change. mm and percent. */
 const STARTING = {
-  'band.width': 15, 'band.layers': 'folded', 'band.point': 'mitre', 'band.join_allowance': 6,
-  'bound.width': 10, 'bound.layers': 'single', 'bound.turn_under': 6, 'bound.join_allowance': 6,
-  'tape.width': 12, 'tape.turn_under': 0, 'tape.join_allowance': 6,
-  'facing.width': 55, 'facing.understitch': 1.6, 'facing.edge_allowance': 0,
-  'zigzag.width': 2.5, 'zigzag.advance': 1.5, 'head.age': 24, 'stays.shoulders': true, edges: 0,
+  'band.width': 15,
+  'band.layers': 'folded',
+  'band.point': 'mitre',
+  'band.join_allowance': 6,
+  'bound.width': 10,
+  'bound.layers': 'single',
+  'bound.turn_under': 6,
+  'bound.join_allowance': 6,
+  'tape.width': 12,
+  'tape.turn_under': 0,
+  'tape.join_allowance': 6,
+  'facing.width': 55,
+  'facing.understitch': 1.6,
+  'facing.edge_allowance': 0,
+  'zigzag.width': 2.5,
+  'zigzag.advance': 1.5,
+  'head.age': 24,
+  'stays.shoulders': true,
+  edges: 0,
 };
 const STARTING_HALF = { shape: 'round', centre: 'fold', centre_allowance: 10, path: '' };
-const STARTING_EDGE = { name: '', part: 'centre_front_seam', length: null, gathered_from: null, direction: 'lengthwise', allowance: 10, pieces: 1 };
+const STARTING_EDGE = {
+  name: '',
+  part: 'centre_front_seam',
+  length: null,
+  gathered_from: null,
+  direction: 'lengthwise',
+  allowance: 10,
+  pieces: 1,
+};
 const UNREAD = 'unread';
 
 /** The value at a path such as a.b or a[0].b; the path's steps are found once. */
@@ -85,7 +107,8 @@ function headOf(girth) {
 }
 
 /** Leaves out what is empty. */
-const full = (object) => Object.fromEntries(Object.entries(object).filter(([, value]) => value !== null && value !== undefined && value !== ''));
+const full = (object) =>
+  Object.fromEntries(Object.entries(object).filter(([, value]) => value !== null && value !== undefined && value !== ''));
 
 /** @param {object} values @returns {object} a brief */
 export function briefOf(values) {
@@ -103,9 +126,8 @@ export function briefOf(values) {
     strip_knit: values['strip.other'] === 'other' ? knit(values, 'strip') : undefined,
     strip_direction: values.strip_direction,
     finish: { [values.finish]: finish(values) },
-    stitch: values.stitch === 'zigzag'
-      ? { zigzag: { width_mm: values['zigzag.width'], advance_mm: values['zigzag.advance'] } }
-      : values.stitch,
+    stitch:
+      values.stitch === 'zigzag' ? { zigzag: { width_mm: values['zigzag.width'], advance_mm: values['zigzag.advance'] } } : values.stitch,
     head: { girth: girth(values), margin_mm: values['head.margin'] },
     stays: stays(values),
     pattern_asks: asks(values),
@@ -251,8 +273,15 @@ export function withoutEdge(values, index) {
 }
 
 /** What a person fills in first: the four tape readings, the stretch test, the head. */
-export const FIRST = ['front.half_length', 'front.depth', 'back.half_length', 'back.half_width',
-  'garment.crosswise.stretched', 'garment.crosswise.released', 'head.own'];
+export const FIRST = [
+  'front.half_length',
+  'front.depth',
+  'back.half_length',
+  'back.half_width',
+  'garment.crosswise.stretched',
+  'garment.crosswise.released',
+  'head.own',
+];
 
 /** The form's values for a person's own readings: nothing of the example but its usual allowances and rules. */
 export function ownValues(example) {
@@ -261,4 +290,3 @@ export function ownValues(example) {
   for (const key of ['title', 'garment.name', 'garment.elastane', 'garment.learned']) values[key] = null;
   return values;
 }
-

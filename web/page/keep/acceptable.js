@@ -46,8 +46,10 @@ const isListOfObjects = (value) => Array.isArray(value) && value.every(isPlain);
 export function isUnplanned(value) {
   if (!isPlain(value) || !isValue(value.fresh) || !isPlain(value.sheet) || !isPlain(value.texts ?? {})) return false;
   const values = Object.entries(value.sheet);
-  return values.every(([key, one]) => isValue(one) || (key.endsWith('.learned') && isListOfObjects(one)))
-    && Object.values(value.texts ?? {}).every((text) => typeof text === 'string');
+  return (
+    values.every(([key, one]) => isValue(one) || (key.endsWith('.learned') && isListOfObjects(one))) &&
+    Object.values(value.texts ?? {}).every((text) => typeof text === 'string')
+  );
 }
 
 /** How many sizes either way a table may have. */
@@ -64,8 +66,13 @@ const isHalf = (value) => allAre(isLength, value);
 export function isTable(value) {
   if (!isPlain(value) || !MODES.includes(value.mode) || !isCount(value.smaller) || !isCount(value.larger)) return false;
   const { names, backs, growth, readings } = value;
-  return allAre((name) => typeof name === 'string', names)
-    && allAre(isStep, backs)
-    && isPlain(growth) && isHalf(growth.front) && isHalf(growth.back) && isLength(growth.head_mm)
-    && allAre((one) => isPlain(one) && isHalf(one.front) && isHalf(one.back), readings);
+  return (
+    allAre((name) => typeof name === 'string', names) &&
+    allAre(isStep, backs) &&
+    isPlain(growth) &&
+    isHalf(growth.front) &&
+    isHalf(growth.back) &&
+    isLength(growth.head_mm) &&
+    allAre((one) => isPlain(one) && isHalf(one.front) && isHalf(one.back), readings)
+  );
 }

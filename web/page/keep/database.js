@@ -1,16 +1,18 @@
 // IndexedDB's requests and transactions as promises.
 
 /** What a request gives. @param {IDBRequest} request */
-export const answer = (request) => new Promise((resolve, reject) => {
-  request.onsuccess = () => resolve(request.result);
-  request.onerror = () => reject(request.error);
-});
+export const answer = (request) =>
+  new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
 
 /** Resolves once all of a transaction is stored. @param {IDBTransaction} transaction */
-export const done = (transaction) => new Promise((resolve, reject) => {
-  transaction.oncomplete = () => resolve();
-  transaction.onabort = () => reject(transaction.error ?? new DOMException('given up', 'AbortError'));
-});
+export const done = (transaction) =>
+  new Promise((resolve, reject) => {
+    transaction.oncomplete = () => resolve();
+    transaction.onabort = () => reject(transaction.error ?? new DOMException('given up', 'AbortError'));
+  });
 
 /**
  * Opens a database.

@@ -13,7 +13,9 @@ const OWN_ID = /^[a-z\d][\w-]{0,63}$/i;
 export function canonical(value) {
   if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
   if (value === null || typeof value !== 'object') return JSON.stringify(value) ?? 'null';
-  const fields = Object.keys(value).filter((name) => value[name] !== undefined).sort();
+  const fields = Object.keys(value)
+    .filter((name) => value[name] !== undefined)
+    .sort();
   return `{${fields.map((name) => `${JSON.stringify(name)}:${canonical(value[name])}`).join(',')}}`;
 }
 
@@ -22,9 +24,14 @@ const isText = (value) => typeof value === 'string';
 const maybe = (is) => (value) => isNone(value) || is(value);
 const isCount = (value) => Number.isSafeInteger(value) && value >= 0;
 const isNamed = (value) => isPlain(value) && maybe(isText)(value.name);
-const isBrief = (value) => isPlain(value) && value.schema === 'lieflat.brief' && maybe(isText)(value.title)
-  && maybe(isNamed)(value.garment_knit) && maybe(isNamed)(value.strip_knit);
-const isKnit = (value) => isNamed(value) && isPlain(value.crosswise) && maybe((list) => Array.isArray(list) && list.every(isPlain))(value.learned);
+const isBrief = (value) =>
+  isPlain(value) &&
+  value.schema === 'lieflat.brief' &&
+  maybe(isText)(value.title) &&
+  maybe(isNamed)(value.garment_knit) &&
+  maybe(isNamed)(value.strip_knit);
+const isKnit = (value) =>
+  isNamed(value) && isPlain(value.crosswise) && maybe((list) => Array.isArray(list) && list.every(isPlain))(value.learned);
 const isOrigin = (value) => isPlain(value) && isId(value.id) && isCount(value.revision);
 
 const EVERY = { id: isId, created: maybe(isText), changed: maybe(isText), revision: maybe(isCount), from: maybe(isText) };

@@ -50,7 +50,11 @@ export class KeepPanel extends Panel {
     this.work = make('div', { class: 'keep-work' });
     this.lists = Object.fromEntries(['briefs', 'knits', 'drafts', 'unread'].map((kind) => [kind, this.listOf(kind)]));
     this.dates = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'medium', timeStyle: 'short' });
-    this.nameField = textField({ label: this.t('name'), value: this.nameTyped ? this.nameField.input.value : this.suggestedName(), on: { input: () => (this.nameTyped = true) } });
+    this.nameField = textField({
+      label: this.t('name'),
+      value: this.nameTyped ? this.nameField.input.value : this.suggestedName(),
+      on: { input: () => (this.nameTyped = true) },
+    });
     this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
       this.trouble,
@@ -123,7 +127,9 @@ export class KeepPanel extends Panel {
     this.nameField.setError('');
     const { entry, beside } = await this.session.keep(name, { asNew });
     this.nameTyped = false;
-    const said = [this.t(beside ? 'kept_beside' : this.store.isStored('briefs', entry.id) ? 'kept' : 'kept_in_memory', { name: entry.name })];
+    const said = [
+      this.t(beside ? 'kept_beside' : this.store.isStored('briefs', entry.id) ? 'kept' : 'kept_in_memory', { name: entry.name }),
+    ];
     if (this.page.form.isBehind) said.push(this.t('kept_as_planned'));
     this.status.textContent = said.join(' ');
     this.redraw();
@@ -165,7 +171,10 @@ export class KeepPanel extends Panel {
 
   wordsOf(entry) {
     if (!this.#words.has(entry)) {
-      this.#words.set(entry, plain(`${entry.name} ${entry.brief?.title ?? ''} ${entry.brief?.garment_knit?.name ?? ''} ${entry.knit?.name ?? ''}`));
+      this.#words.set(
+        entry,
+        plain(`${entry.name} ${entry.brief?.title ?? ''} ${entry.brief?.garment_knit?.name ?? ''} ${entry.knit?.name ?? ''}`),
+      );
     }
     return this.#words.get(entry);
   }
@@ -175,7 +184,10 @@ export class KeepPanel extends Panel {
     if (this.#found[kind]?.of !== of) {
       const wanted = plain(this.search[kind]).split(/\s+/).filter(Boolean);
       const all = this.store.list(kind);
-      this.#found[kind] = { of, entries: wanted.length ? all.filter((entry) => wanted.every((word) => this.wordsOf(entry).includes(word))) : all };
+      this.#found[kind] = {
+        of,
+        entries: wanted.length ? all.filter((entry) => wanted.every((word) => this.wordsOf(entry).includes(word))) : all,
+      };
     }
     return this.#found[kind].entries;
   }
@@ -268,7 +280,11 @@ export class KeepPanel extends Panel {
     };
     return make(
       'form',
-      { class: 'rename', 'data-of': this.renaming, on: { submit: done(() => input.value), keydown: (event) => event.key === 'Escape' && void done(() => entry.name)(event) } },
+      {
+        class: 'rename',
+        'data-of': this.renaming,
+        on: { submit: done(() => input.value), keydown: (event) => event.key === 'Escape' && void done(() => entry.name)(event) },
+      },
       make('label', { for: id, text: this.t('new_name') }),
       input,
       make('button', { type: 'submit', text: this.t('rename_done') }),
@@ -317,12 +333,14 @@ export class KeepPanel extends Panel {
   drawUndo() {
     const last = this.removed.at(-1);
     const name = last && this.nameOf(last.kind, last.entry);
-    this.undoPlace.replaceChildren(...(last ? [button(this.t('undo'), () => this.undoRemove(), { 'aria-label': this.t('undo_named', { name }) })] : []));
+    this.undoPlace.replaceChildren(
+      ...(last ? [button(this.t('undo'), () => this.undoRemove(), { 'aria-label': this.t('undo_named', { name }) })] : []),
+    );
   }
 
   nameOf(kind, entry) {
     if (kind === 'unread') return this.nameOfUnread(entry);
-    return kind === 'drafts' ? (entry.brief.title || this.t('untitled')) : entry.name;
+    return kind === 'drafts' ? entry.brief.title || this.t('untitled') : entry.name;
   }
 
   async undoRemove() {
@@ -362,7 +380,12 @@ export class KeepPanel extends Panel {
       { class: 'knit-keeper' },
       make('h3', { text: this.t('heading_keep_knit') }),
       field.field,
-      make('p', { class: 'buttons' }, button(this.t('keep_garment_knit'), keep('garment_knit')), button(this.t('keep_strip_knit'), keep('strip_knit'))),
+      make(
+        'p',
+        { class: 'buttons' },
+        button(this.t('keep_garment_knit'), keep('garment_knit')),
+        button(this.t('keep_strip_knit'), keep('strip_knit')),
+      ),
     );
   }
 
@@ -466,7 +489,11 @@ export class KeepPanel extends Panel {
       { class: 'kept-file' },
       make('h3', { text: this.t('heading_file') }),
       make('p', { class: 'hint', text: this.t('file_hint') }),
-      make('p', { class: 'buttons' }, button(this.t('export'), () => this.giveOut())),
+      make(
+        'p',
+        { class: 'buttons' },
+        button(this.t('export'), () => this.giveOut()),
+      ),
       make('div', { class: 'field' }, make('label', { for: id, text: this.t('import') }), input),
     );
   }

@@ -42,7 +42,9 @@ export class PagedList {
     this.#drawn = rows;
     this.#how = { state, head, none };
     const focus = this.#focused();
-    const list = rows.length ? make('ul', { class: 'entries' }, ...rows.map(this.#what.row)) : none && make('p', { class: 'hint', text: none });
+    const list = rows.length
+      ? make('ul', { class: 'entries' }, ...rows.map(this.#what.row))
+      : none && make('p', { class: 'hint', text: none });
     this.element.replaceChildren(...head(), ...this.#pages(), list);
     this.#refocus(focus);
   }
@@ -73,7 +75,11 @@ export class PagedList {
   }
 
   #range(from) {
-    return this.#what.t('rows.range', { from: String(from + 1), to: String(Math.min(from + ROWS, this.#items.length)), count: String(this.#items.length) });
+    return this.#what.t('rows.range', {
+      from: String(from + 1),
+      to: String(Math.min(from + ROWS, this.#items.length)),
+      count: String(this.#items.length),
+    });
   }
 
   #pages() {
@@ -83,8 +89,21 @@ export class PagedList {
     const options = Array.from({ length: count }, (_, i) => make('option', { value: String(i * ROWS), text: this.#range(i * ROWS) }));
     const select = make('select', { id, 'data-action': 'rows', on: { change: () => this.#turn(Number(select.value)) } }, ...options);
     select.value = String(this.#from);
-    const step = (name, from) => button(this.#what.t(`rows.${name}`), () => this.#turn(from), { 'data-action': name, disabled: from < 0 || from >= this.#items.length });
-    return [make('p', { class: 'pages' }, make('label', { for: id, text: this.#what.t('rows.shown') }), select, step('previous', this.#from - ROWS), step('next', this.#from + ROWS))];
+    const step = (name, from) =>
+      button(this.#what.t(`rows.${name}`), () => this.#turn(from), {
+        'data-action': name,
+        disabled: from < 0 || from >= this.#items.length,
+      });
+    return [
+      make(
+        'p',
+        { class: 'pages' },
+        make('label', { for: id, text: this.#what.t('rows.shown') }),
+        select,
+        step('previous', this.#from - ROWS),
+        step('next', this.#from + ROWS),
+      ),
+    ];
   }
 
   #focused() {
@@ -98,7 +117,10 @@ export class PagedList {
     const row = rows.find((one) => one.dataset.entry === focus.entry);
     const place = focus.entry === undefined ? this.element : row;
     const wanted = place?.querySelector(`[data-action="${focus.action}"]`);
-    const usable = wanted && !wanted.disabled ? wanted : (row?.querySelector('button') ?? this.element.querySelector('select') ?? rows[0]?.querySelector('button'));
+    const usable =
+      wanted && !wanted.disabled
+        ? wanted
+        : (row?.querySelector('button') ?? this.element.querySelector('select') ?? rows[0]?.querySelector('button'));
     usable?.focus();
   }
 }

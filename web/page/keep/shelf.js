@@ -74,7 +74,8 @@ export class Shelf {
   }
 }
 
-const isSame = (one, other) => one !== undefined && one.revision === other.revision && one.changed === other.changed && one.name === other.name;
+const isSame = (one, other) =>
+  one !== undefined && one.revision === other.revision && one.changed === other.changed && one.name === other.name;
 
 // A time that is still to come was written by a clock that was wrong: what is done now goes before it.
 function sortLatestFirst(entries) {

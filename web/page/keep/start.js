@@ -51,24 +51,32 @@ function showOnce(notices, id, what) {
 
 function showShared(notices, session) {
   const { shared } = session;
-  showOnce(notices, 'shared', shared && {
-    key: `share.shown${shared.edited ? '_edited' : ''}${shared.title ? '_titled' : ''}`,
-    values: { title: shared.title },
-    actions: [
-      { key: 'share.make_own', run: () => session.makeOwn() },
-      { key: 'share.back', run: () => session.backToOwn() },
-    ],
-  });
+  showOnce(
+    notices,
+    'shared',
+    shared && {
+      key: `share.shown${shared.edited ? '_edited' : ''}${shared.title ? '_titled' : ''}`,
+      values: { title: shared.title },
+      actions: [
+        { key: 'share.make_own', run: () => session.makeOwn() },
+        { key: 'share.back', run: () => session.backToOwn() },
+      ],
+    },
+  );
 }
 
 function showBroken(notices, session) {
   const { broken } = session;
   const again = { key: 'offline.again', run: () => session.readAgain() };
-  showOnce(notices, 'broken', broken && {
-    key: `share.broken.${broken}`,
-    kind: 'warning',
-    actions: [...(broken === 'not_fetched' ? [again] : []), { key: 'share.dismiss', run: () => session.forgetBroken() }],
-  });
+  showOnce(
+    notices,
+    'broken',
+    broken && {
+      key: `share.broken.${broken}`,
+      kind: 'warning',
+      actions: [...(broken === 'not_fetched' ? [again] : []), { key: 'share.dismiss', run: () => session.forgetBroken() }],
+    },
+  );
 }
 
 /** Most names of unknown parts that are said. */
@@ -76,13 +84,20 @@ const MOST_NAMES = 5;
 
 function showUnknown(notices, session) {
   const { unknown, words } = session;
-  const names = unknown.slice(0, MOST_NAMES).map((name) => name.slice(0, 60)).join(words.t('list.semicolon'));
-  showOnce(notices, 'unknown', unknown.length > 0 && {
-    key: 'keep.unknown_parts',
-    values: { names: unknown.length > MOST_NAMES ? `${names} …` : names },
-    kind: 'warning',
-    actions: [{ key: 'share.dismiss', run: () => session.forgetUnknown() }],
-  });
+  const names = unknown
+    .slice(0, MOST_NAMES)
+    .map((name) => name.slice(0, 60))
+    .join(words.t('list.semicolon'));
+  showOnce(
+    notices,
+    'unknown',
+    unknown.length > 0 && {
+      key: 'keep.unknown_parts',
+      values: { names: unknown.length > MOST_NAMES ? `${names} …` : names },
+      kind: 'warning',
+      actions: [{ key: 'share.dismiss', run: () => session.forgetUnknown() }],
+    },
+  );
 }
 
 function showTrouble(notices, store) {

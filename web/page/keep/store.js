@@ -25,17 +25,23 @@ const now = () => new Date().toISOString();
 const MOST_TOLD = 100;
 
 /** Whether a message tells places, as `#changed` does: an earlier version of the page only said that something changed. */
-const isListOfPlaces = (data) => Array.isArray(data) && data.length <= MOST_TOLD
-  && data.every((one) => Array.isArray(one) && KINDS.includes(one[0]) && typeof one[1] === 'string');
+const isListOfPlaces = (data) =>
+  Array.isArray(data) &&
+  data.length <= MOST_TOLD &&
+  data.every((one) => Array.isArray(one) && KINDS.includes(one[0]) && typeof one[1] === 'string');
 
 /** Why the browser does not store, as a code of the word list (`keep.trouble.*`). */
 function troubleOf(error) {
   switch (error?.name) {
-    case 'VersionError': return 'newer';
-    case 'QuotaExceededError': return 'full';
+    case 'VersionError':
+      return 'newer';
+    case 'QuotaExceededError':
+      return 'full';
     case 'SecurityError':
-    case 'InvalidStateError': return 'refused';
-    default: return 'failed';
+    case 'InvalidStateError':
+      return 'refused';
+    default:
+      return 'failed';
   }
 }
 
@@ -82,7 +88,10 @@ export class Store extends EventTarget {
       terminated: () => this.#disconnect('failed'),
     });
     let tooLate = false;
-    opening.then((database) => tooLate && database.close(), () => {});
+    opening.then(
+      (database) => tooLate && database.close(),
+      () => {},
+    );
     const patience = new Promise((_, reject) => {
       setTimeout(() => {
         tooLate = true;

@@ -46,7 +46,12 @@ export async function held() {
   if (!supported()) return new Set();
   try {
     const { held: locks } = await navigator.locks.query();
-    return new Set(locks.map(({ name }) => name).filter((name) => name.startsWith(PREFIX)).map((name) => name.slice(PREFIX.length)));
+    return new Set(
+      locks
+        .map(({ name }) => name)
+        .filter((name) => name.startsWith(PREFIX))
+        .map((name) => name.slice(PREFIX.length)),
+    );
   } catch {
     return new Set();
   }

@@ -43,7 +43,11 @@ export class OutcomePanel extends Panel {
       group,
       this.by.field,
       this.sewn.field,
-      make('p', { class: 'buttons' }, button(this.t('record'), () => this.record())),
+      make(
+        'p',
+        { class: 'buttons' },
+        button(this.t('record'), () => this.record()),
+      ),
     );
     this.noStrip = make('p', { class: 'hint', text: this.t('no_strip'), hidden: true });
     this.learned = make('p');
@@ -87,10 +91,16 @@ export class OutcomePanel extends Panel {
   }
 
   row(record, place) {
-    const said = record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm) });
+    const said =
+      record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm) });
     const when = written(record.recorded, this.words.language);
     const text = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
-    return make('li', {}, make('span', { text }), button(this.t('remove'), () => this.remove(place), { 'aria-label': this.t('remove_named', { record: text }) }));
+    return make(
+      'li',
+      {},
+      make('span', { text }),
+      button(this.t('remove'), () => this.remove(place), { 'aria-label': this.t('remove_named', { record: text }) }),
+    );
   }
 
   /** A length the person typed; says what is wrong beside the field. */
@@ -141,7 +151,8 @@ export class OutcomePanel extends Panel {
     if (answer.plan) return true;
     const wrong = answer.errors.find((error) => error.field.includes('learned')) ?? answer.errors[0];
     const { min, max } = wrong?.accepted ?? {};
-    const text = min !== undefined && max !== undefined ? this.t('range', { min: this.length(min), max: this.length(max) }) : this.t('not_taken');
+    const text =
+      min !== undefined && max !== undefined ? this.t('range', { min: this.length(min), max: this.length(max) }) : this.t('not_taken');
     (wrong?.field.endsWith('strip_mm') ? this.sewn : this.by).setError(text);
     return false;
   }
@@ -159,7 +170,10 @@ export class OutcomePanel extends Panel {
   }
 
   remove(place) {
-    this.write(this.records.filter((_, one) => one !== place), 'label_remove');
+    this.write(
+      this.records.filter((_, one) => one !== place),
+      'label_remove',
+    );
     this.status.textContent = this.t('removed');
   }
 

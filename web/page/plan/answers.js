@@ -26,20 +26,37 @@ export function answerJobs(container, what) {
   });
 }
 
-const firstOf = (container, names) =>
-  names.map(([name]) => container.querySelector(`:scope > #card-${name}`)).find(Boolean) ?? null;
+const firstOf = (container, names) => names.map(([name]) => container.querySelector(`:scope > #card-${name}`)).find(Boolean) ?? null;
 
-const card = (id, title, ...children) => h('section', { class: 'card', id: `card-${id}`, 'aria-labelledby': `card-${id}-title` },
-  h('h3', { id: `card-${id}-title`, text: title }), children);
+const card = (id, title, ...children) =>
+  h(
+    'section',
+    { class: 'card', id: `card-${id}`, 'aria-labelledby': `card-${id}-title` },
+    h('h3', { id: `card-${id}-title`, text: title }),
+    children,
+  );
 
-const list = (items, tag = 'ul', props = {}) => h(tag, props, items.map((item) => h('li', {}, item)));
+const list = (items, tag = 'ul', props = {}) =>
+  h(
+    tag,
+    props,
+    items.map((item) => h('li', {}, item)),
+  );
 
 function order(what) {
   const { words } = what;
-  return card('order', words.t('order.heading'), list(steps(what).map(({ text, cautions }) => [
-    h('p', { text }),
-    cautions.map((caution) => h('p', { class: 'caution' }, h('strong', { text: words.t('order.caution') }), ' ', caution)),
-  ]), 'ol', { class: 'order' }));
+  return card(
+    'order',
+    words.t('order.heading'),
+    list(
+      steps(what).map(({ text, cautions }) => [
+        h('p', { text }),
+        cautions.map((caution) => h('p', { class: 'caution' }, h('strong', { text: words.t('order.caution') }), ' ', caution)),
+      ]),
+      'ol',
+      { class: 'order' },
+    ),
+  );
 }
 
 function marks({ plan: { strip }, words, unit }) {
@@ -48,15 +65,29 @@ function marks({ plan: { strip }, words, unit }) {
   const names = markWords(strip, words);
   // A span's ratio stands beside the mark it ends at.
   const ratio = (span) => (span ? words.percent(span.ratio_percent) : '');
-  const rows = strip.marks.map((mark, index) =>
-    [names[index], size(mark.on_strip_mm), size(mark.on_seam_line_mm), ratio(strip.spans[index - 1])]);
-  return card('marks', words.t('marks.heading'),
+  const rows = strip.marks.map((mark, index) => [
+    names[index],
+    size(mark.on_strip_mm),
+    size(mark.on_seam_line_mm),
+    ratio(strip.spans[index - 1]),
+  ]);
+  return card(
+    'marks',
+    words.t('marks.heading'),
     h('p', { text: words.t('marks.lead') }),
-    h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('marks.heading') },
-      table(words.t('marks.caption'), ['place', 'on_strip', 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)), rows)),
+    h(
+      'div',
+      { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('marks.heading') },
+      table(
+        words.t('marks.caption'),
+        ['place', 'on_strip', 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)),
+        rows,
+      ),
+    ),
     h('p', { text: words.t('marks.quartering', { error: size(strip.quartering_error_mm) }) }),
     endsText(strip.ends, words, unit),
-    strip.back_ends && endsText(strip.back_ends, words, unit, 'ends.at_back'));
+    strip.back_ends && endsText(strip.back_ends, words, unit, 'ends.at_back'),
+  );
 }
 
 function endsText(ends, words, unit, frame) {
@@ -64,7 +95,10 @@ function endsText(ends, words, unit, frame) {
   const size = (mm) => (mm === undefined ? undefined : words.length(mm, unit));
   const text = words.t(`ends.${kind}`, {
     angle: data.angle_deg === undefined ? undefined : `${words.number(data.angle_deg, { digits: 1 })}°`,
-    shorter: size(data.free_edge_shorter_mm), lap: size(data.lap_width_mm), over: size(data.overhang_mm) });
+    shorter: size(data.free_edge_shorter_mm),
+    lap: size(data.lap_width_mm),
+    over: size(data.overhang_mm),
+  });
   return h('p', { text: frame ? words.t(frame, { ends: text }) : text });
 }
 
@@ -74,7 +108,10 @@ function stays({ plan, words, unit }) {
   const zone = (one) => {
     const where = setApart(one.name ?? '') || words.t(`part.${one.part}`);
     const lines = [
-      h('strong', { text: where }), h('br'), layingOf(one, words, size), ' ',
+      h('strong', { text: where }),
+      h('br'),
+      layingOf(one, words, size),
+      ' ',
       words.t(`stays.reason.${one.reason}`, { stretch: words.percent(one.stretch_percent) }),
     ];
     if (one.gathering_ratio) lines.push(' ', words.t('stays.gathered', { ratio: words.number(one.gathering_ratio, { digits: 2 }) }));
@@ -83,38 +120,63 @@ function stays({ plan, words, unit }) {
     else if (one.snip_or_bias) lines.push(' ', words.t('stays.snip'));
     return lines;
   };
-  return card('stays', words.t('stays.heading'),
+  return card(
+    'stays',
+    words.t('stays.heading'),
     // Numbered as on the drawing.
     zones.length ? list(zones.map(zone), 'ol', { class: 'spaced' }) : h('p', { text: words.t('stays.none') }),
     total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
-    givenUp.length > 0 && h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part ?? one}`))) }) }),
-    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => setApart(name))) }) }));
+    givenUp.length > 0 &&
+      h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part ?? one}`))) }) }),
+    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => setApart(name))) }) }),
+  );
 }
 
 // How a tape is laid: its length, its width, its place, and whether one so wide fits there.
 function layingOf(zone, words, size) {
   const { tape_each_mm: each, measured_from: edge, fit } = zone;
-  const tape = each === undefined
-    ? words.t('stays.length_of_seam')
-    : words.t('stays.pieces', { count: words.number(zone.pieces), length: size(each) });
+  const tape =
+    each === undefined
+      ? words.t('stays.length_of_seam')
+      : words.t('stays.pieces', { count: words.number(zone.pieces), length: size(each) });
   if (fit === 'none_fits') return words.t('stays.fit.none_fits', { tape });
-  const laid = words.t(`stays.laid.${edge}`, { tape, width: size(zone.tape_width_mm), from: size(zone.from_edge_mm), clear: size(Math.abs(zone.past_stitching_mm)) });
+  const laid = words.t(`stays.laid.${edge}`, {
+    tape,
+    width: size(zone.tape_width_mm),
+    from: size(zone.from_edge_mm),
+    clear: size(Math.abs(zone.past_stitching_mm)),
+  });
   if (fit === 'fits') return laid;
   return `${laid} ${words.t(`stays.fit.too_wide.${edge}`, { past: size(zone.past_stitching_mm), widest: size(zone.widest_tape_mm) })}`;
 }
 
 function clips({ plan, words, unit }) {
   if (!plan.clips) return null;
-  const { trim_to_mm: trim, opens_mm: opens, knit_gives_mm: gives, least_apart_mm: apart, places_mm: places, count, into_corners: corners, lines } = plan.clips;
+  const {
+    trim_to_mm: trim,
+    opens_mm: opens,
+    knit_gives_mm: gives,
+    least_apart_mm: apart,
+    places_mm: places,
+    count,
+    into_corners: corners,
+    lines,
+  } = plan.clips;
   const size = (mm) => words.length(mm, unit);
   const kind = (index) => (lines[index].kind === 'curve' ? '' : ` (${words.t(`clips.kind.${lines[index].kind}`)})`);
-  return card('clips', words.t('clips.heading'),
+  return card(
+    'clips',
+    words.t('clips.heading'),
     h('p', { class: 'sum', text: count ? words.count('clips.count', count) : words.t('clips.none') }),
     corners > 0 && h('p', { text: words.count('clips.corners', corners) }),
     trim && h('p', { text: words.t('clips.trim', { width: size(trim) }) }),
     opens > 0 && h('p', { text: words.t('clips.opens', { opens: size(opens), gives: size(gives) }) }),
     count > corners && h('p', { text: words.t('clips.apart', { apart: size(apart) }) }),
-    places.length > 0 && h('p', { text: words.t('clips.places', { places: places.map((mm, index) => size(mm) + kind(index)).join(words.t('list.semicolon')) }) }));
+    places.length > 0 &&
+      h('p', {
+        text: words.t('clips.places', { places: places.map((mm, index) => size(mm) + kind(index)).join(words.t('list.semicolon')) }),
+      }),
+  );
 }
 
 function spans({ plan: { strip }, words, unit }) {
@@ -123,13 +185,23 @@ function spans({ plan: { strip }, words, unit }) {
   const names = markWords(strip, words);
   const rows = strip.spans.map((span, index) => [
     words.t('spans.from_to', { from: names[index], to: names[index + 1] }),
-    size(span.seam_line_mm), size(span.strip_mm), words.percent(span.ratio_percent),
+    size(span.seam_line_mm),
+    size(span.strip_mm),
+    words.percent(span.ratio_percent),
     spread(span, words),
     words.t(`outcome.${span.outcome}`),
   ]);
   const heads = ['span', 'seam_line', 'strip', 'ratio', 'free_edge', 'does'].map((name) => words.t(`spans.${name}`));
-  return h('details', { class: 'card', id: 'card-spans' }, h('summary', { text: words.t('spans.heading') }),
-    h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('spans.heading') }, table(words.t('spans.caption'), heads, rows)));
+  return h(
+    'details',
+    { class: 'card', id: 'card-spans' },
+    h('summary', { text: words.t('spans.heading') }),
+    h(
+      'div',
+      { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('spans.heading') },
+      table(words.t('spans.caption'), heads, rows),
+    ),
+  );
 }
 
 function spread({ free_edge_least_percent: least, free_edge_most_percent: most }, words) {
@@ -150,19 +222,32 @@ function head({ plan: { opening }, brief, words, unit }) {
     [words.t(opening.passes ? 'head.spare' : 'head.short'), size(Math.abs(opening.spare_mm))],
   ].filter(Boolean);
   const [advice, help] = [stitchAdvice(opening, brief, words, unit), remedies(opening, brief, words, unit)];
-  return card('head', words.t('head.heading'),
+  return card(
+    'head',
+    words.t('head.heading'),
     table(words.t('head.caption'), [words.t('table.what'), words.t('table.figure')], rows),
     advice && h('p', { class: 'caution', text: advice }),
     help && h('div', { id: 'remedies' }, h('h4', { text: words.t('codes.remedy.heading') }), list(help)),
     h('p', { class: 'cushions', text: cushions(opening, words, unit) }),
     h('p', { class: 'source', text: words.t('head.source', { source: source(opening.head_source, words) }) }),
-    h('p', { class: 'source', text: words.t('head.stitch', { extension: words.percent(opening.stitch_extension_percent), source: source(opening.stitch_source, words) }) }));
+    h('p', {
+      class: 'source',
+      text: words.t('head.stitch', {
+        extension: words.percent(opening.stitch_extension_percent),
+        source: source(opening.stitch_source, words),
+      }),
+    }),
+  );
 }
 
 /** What the margin is made of: its parts add up. */
 function cushions(opening, words, unit) {
   const size = (mm) => words.length(mm, unit);
-  const values = { ease: size(opening.margin_mm), share: words.percent(opening.pull_share_percent), full: size(opening.full_stretch_girth_mm) };
+  const values = {
+    ease: size(opening.margin_mm),
+    share: words.percent(opening.pull_share_percent),
+    full: size(opening.full_stretch_girth_mm),
+  };
   if (opening.typical_head_mm === undefined) return words.t('head.cushions.own', values);
   return words.t('head.cushions.group', { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
 }
@@ -177,17 +262,29 @@ function knits({ plan, brief, words }) {
     row('recovery', (knit) => words.percent(knit.recovery_percent)),
     row('growth', (knit) => (knit.growth_percent === undefined ? words.t('knits.not_read') : words.percent(knit.growth_percent))),
   ];
-  const asked = suitability.map((one) => words.t(one.suits ? 'knits.suits' : 'knits.falls_short', {
-    way: words.t(`way_of_stretch.${one.direction}`), asked: words.percent(one.asked_percent), has: words.percent(one.has_percent) }));
+  const asked = suitability.map((one) =>
+    words.t(one.suits ? 'knits.suits' : 'knits.falls_short', {
+      way: words.t(`way_of_stretch.${one.direction}`),
+      asked: words.percent(one.asked_percent),
+      has: words.percent(one.has_percent),
+    }),
+  );
   if (garment.class) rows.unshift(row('class', (knit) => words.t(`codes.class.${knit.class}`)));
   const notes = (plan.fibre_notes ?? []).map((code) => words.t(`codes.fibre.${code}`));
-  return card('knit', words.t('knits.heading'),
+  return card(
+    'knit',
+    words.t('knits.heading'),
     asked.map((text, index) => h('p', { class: `verdict ${suitability[index].suits ? 'good' : 'bad'}`, text })),
     suitability.some((one) => !one.suits && one.suits_turned) && h('p', { text: words.t('knits.suits_turned') }),
-    table(words.t('knits.caption'), [words.t('table.what'), words.t('knits.garment'), words.t(finishOf(brief) === 'facing' ? 'knits.facing' : 'knits.strip')], rows),
+    table(
+      words.t('knits.caption'),
+      [words.t('table.what'), words.t('knits.garment'), words.t(finishOf(brief) === 'facing' ? 'knits.facing' : 'knits.strip')],
+      rows,
+    ),
     h('p', { text: words.t(`knits.verdict.${strip.recovery}`) }),
     strip.turns_on_the_other_grain && h('p', { text: words.t('knits.either_grain') }),
-    notes.map((text) => h('p', { class: 'source', text })));
+    notes.map((text) => h('p', { class: 'source', text })),
+  );
 }
 
 function seamLine({ plan: { seam_line: line }, words, unit }) {
@@ -202,9 +299,12 @@ function seamLine({ plan: { seam_line: line }, words, unit }) {
     row('turning', (half) => turn(half.turning_deg)),
     row('radius', (half) => (half.tightest_radius_mm === undefined ? words.t('line.straight') : size(half.tightest_radius_mm))),
   ];
-  return card('line', words.t('line.heading'),
+  return card(
+    'line',
+    words.t('line.heading'),
     h('p', { class: 'sum', text: words.t('line.whole', { length: size(line.whole_length_mm), turning: turn(line.whole_turning_deg) }) }),
-    table(words.t('line.caption'), [words.t('table.what'), words.t('half.front'), words.t('half.back')], rows));
+    table(words.t('line.caption'), [words.t('table.what'), words.t('half.front'), words.t('half.back')], rows),
+  );
 }
 
 function assumptions({ plan, words }) {

@@ -45,15 +45,31 @@ export function createClassView(container, { state, reckoner, words, formValues,
       show();
       container.querySelector(by > 0 ? '.next' : '.previous').focus();
     };
-    fill(container,
-      h('div', { class: 'heading-row' },
+    fill(
+      container,
+      h(
+        'div',
+        { class: 'heading-row' },
         h('h2', { text: t('class_view.heading') }),
-        h('button', { type: 'button', class: 'close', onclick: close, text: t('class_view.close') })),
-      h('p', { class: 'count', hidden: !steps.length, text: t('class_view.count', { n: words().number(at + 1), all: words().number(steps.length) }) }),
-      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length ? line(steps[at], words(), formValues()) : t(isMissing ? 'working.not_fetched' : 'working.fetching')),
-      h('div', { class: 'buttons' },
+        h('button', { type: 'button', class: 'close', onclick: close, text: t('class_view.close') }),
+      ),
+      h('p', {
+        class: 'count',
+        hidden: !steps.length,
+        text: t('class_view.count', { n: words().number(at + 1), all: words().number(steps.length) }),
+      }),
+      h(
+        'div',
+        { class: 'line', 'aria-live': 'polite' },
+        steps.length ? line(steps[at], words(), formValues()) : t(isMissing ? 'working.not_fetched' : 'working.fetching'),
+      ),
+      h(
+        'div',
+        { class: 'buttons' },
         h('button', { type: 'button', class: 'previous', onclick: () => move(-1), text: t('class_view.previous') }),
-        h('button', { type: 'button', class: 'next', onclick: () => move(1), text: t('class_view.next') })));
+        h('button', { type: 'button', class: 'next', onclick: () => move(1), text: t('class_view.next') }),
+      ),
+    );
   }
 
   function toggle(open) {

@@ -52,8 +52,24 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
     const [a, b] = [before, now].map(({ brief }) => valuesOf(brief, valuesOf(reckoner.example())));
     const differ = fieldsOf(b).filter((field) => isAsked(field, b) && (a[field.key] ?? null) !== (b[field.key] ?? null));
     if (!differ.length) return h('p', { text: words().t('compare.same') });
-    return h('div', {}, h('p', { text: words().t('compare.changed') }), h('ul', {}, differ.map((field) => h('li', {
-      text: words().t('compare.from_to', { name: fullName(field, words(), b), from: shown(field, a[field.key]), to: shown(field, b[field.key]) }) }))));
+    return h(
+      'div',
+      {},
+      h('p', { text: words().t('compare.changed') }),
+      h(
+        'ul',
+        {},
+        differ.map((field) =>
+          h('li', {
+            text: words().t('compare.from_to', {
+              name: fullName(field, words(), b),
+              from: shown(field, a[field.key]),
+              to: shown(field, b[field.key]),
+            }),
+          }),
+        ),
+      ),
+    );
   }
 
   function shown(field, value) {
@@ -75,23 +91,39 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
       .filter(({ a, b }) => a !== undefined || b !== undefined)
       .map(({ name, kind, a, b }) => {
         const apart = a === undefined || b === undefined ? undefined : b - a;
-        const difference = apart !== undefined && Math.abs(apart) < NOTHING ? words().t('compare.none') : write(apart, kind, { sign: true });
+        const difference =
+          apart !== undefined && Math.abs(apart) < NOTHING ? words().t('compare.none') : write(apart, kind, { sign: true });
         return [words().t(`compare.figure.${name}`), write(a, kind), write(b, kind), difference];
       });
     const outcome = ({ plan }) => (plan.strip ? words().t(`outcome.${plan.strip.outcome}`) : '—');
     const [was, is] = [outcome(before), outcome(now)];
     rows.push([words().t('compare.figure.outcome'), was, is, was === is ? words().t('compare.none') : words().t('compare.differs')]);
     const heads = ['figure_heading', 'pinned', 'now', 'difference'].map((name) => words().t(`compare.${name}`));
-    return h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words().t('compare.caption') }, table(words().t('compare.caption'), heads, rows));
+    return h(
+      'div',
+      { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words().t('compare.caption') },
+      table(words().t('compare.caption'), heads, rows),
+    );
   }
 
   state.addEventListener('plan', show);
-  return { pin, unpin, refresh: show, get isPinned() { return pinned !== null; } };
+  return {
+    pin,
+    unpin,
+    refresh: show,
+    get isPinned() {
+      return pinned !== null;
+    },
+  };
 }
 
-const heading = (words, unpin) => h('div', { class: 'heading-row' },
-  h('h2', { tabindex: '-1', text: words.t('compare.heading') }),
-  h('button', { type: 'button', class: 'quiet', onclick: unpin, text: words.t('compare.unpin') }));
+const heading = (words, unpin) =>
+  h(
+    'div',
+    { class: 'heading-row' },
+    h('h2', { tabindex: '-1', text: words.t('compare.heading') }),
+    h('button', { type: 'button', class: 'quiet', onclick: unpin, text: words.t('compare.unpin') }),
+  );
 
 /** A half with its neck point at nought and its finished centre line at nought, the back turned up above it: so they meet, wherever their own frames begin. */
 function laidFlat({ seam_line: points, centre_line_x_mm: centre }, half) {
@@ -105,12 +137,39 @@ function outlines(before, now, words) {
   const all = [was, is].flat(2);
   const width = Math.max(...all.map(([x]) => x)) + 12;
   const [high, low] = [12 - Math.min(...all.map(([, y]) => y)), 12 + Math.max(...all.map(([, y]) => y))];
-  const lines = (halves, look) => halves.flatMap((half) => [1, -1].map((side) => s('polyline', {
-    class: look, points: half.map(([x, y]) => `${side * x},${y}`).join(' ') })));
-  return h('figure', { class: 'overlay' },
-    s('svg', { viewBox: `${-width} ${-high} ${2 * width} ${low + high}`, role: 'img', 'aria-label': words.t('compare.drawing') },
-      lines(was, 'pinned-line'), lines(is, 'now-line')),
-    h('figcaption', {},
-      h('span', { class: 'key' }, s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'pinned-line' })), words.t('compare.pinned')),
-      h('span', { class: 'key' }, s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'now-line' })), words.t('compare.now'))));
+  const lines = (halves, look) =>
+    halves.flatMap((half) =>
+      [1, -1].map((side) =>
+        s('polyline', {
+          class: look,
+          points: half.map(([x, y]) => `${side * x},${y}`).join(' '),
+        }),
+      ),
+    );
+  return h(
+    'figure',
+    { class: 'overlay' },
+    s(
+      'svg',
+      { viewBox: `${-width} ${-high} ${2 * width} ${low + high}`, role: 'img', 'aria-label': words.t('compare.drawing') },
+      lines(was, 'pinned-line'),
+      lines(is, 'now-line'),
+    ),
+    h(
+      'figcaption',
+      {},
+      h(
+        'span',
+        { class: 'key' },
+        s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'pinned-line' })),
+        words.t('compare.pinned'),
+      ),
+      h(
+        'span',
+        { class: 'key' },
+        s('svg', { viewBox: '0 0 30 8', width: 30, height: 8, 'aria-hidden': 'true' }, s('path', { d: 'M0 4H30', class: 'now-line' })),
+        words.t('compare.now'),
+      ),
+    ),
+  );
 }

@@ -15,7 +15,12 @@ function changeFor(cure, finish, direction) {
   const changes = {
     narrower: () => ({ [`${finish}.width`]: downToTenth(value) }),
     // The core asks for this stretch along the strip; a diagonal strip is judged by its own direction.
-    stretchier: () => ({ 'strip.other': 'other', [`strip.${direction}.how`]: 'percent', [`strip.${direction}.stretch`]: upToWhole(value), ...crosswiseToo(direction, value) }),
+    stretchier: () => ({
+      'strip.other': 'other',
+      [`strip.${direction}.how`]: 'percent',
+      [`strip.${direction}.stretch`]: upToWhole(value),
+      ...crosswiseToo(direction, value),
+    }),
     use_the_rule: () => ({ [`${finish}.ratio`]: null }),
     facing: () => ({ finish: 'facing' }),
     other_direction: () => ({ strip_direction: value }),
@@ -25,7 +30,7 @@ function changeFor(cure, finish, direction) {
 
 // A knit needs its crosswise stretch, whichever way the strip runs.
 const crosswiseToo = (direction, value) =>
-  (direction === 'crosswise' ? {} : { 'strip.crosswise.how': 'percent', 'strip.crosswise.stretch': upToWhole(value) });
+  direction === 'crosswise' ? {} : { 'strip.crosswise.how': 'percent', 'strip.crosswise.stretch': upToWhole(value) };
 
 /**
  * @param {HTMLElement} container
@@ -40,13 +45,22 @@ export function showCures(container, { plan, brief, words, unit }, apply) {
     container.replaceChildren();
     return;
   }
-  const name = ({ code, value }) => words.t(`cures.${code}`, {
-    width: code === 'narrower' ? words.length(downToTenth(value), unit) : '',
-    stretch: code === 'stretchier' ? words.percent(upToWhole(value)) : '',
-    direction: code === 'other_direction' ? words.t(`way_of_stretch.${value}`) : '' });
-  fill(container,
+  const name = ({ code, value }) =>
+    words.t(`cures.${code}`, {
+      width: code === 'narrower' ? words.length(downToTenth(value), unit) : '',
+      stretch: code === 'stretchier' ? words.percent(upToWhole(value)) : '',
+      direction: code === 'other_direction' ? words.t(`way_of_stretch.${value}`) : '',
+    });
+  fill(
+    container,
     h('h3', { text: words.t('cures.heading') }),
     h('p', { text: words.t('cures.lead') }),
-    h('div', { class: 'buttons' }, cures.map((cure) =>
-      h('button', { type: 'button', 'data-cure': cure.code, onclick: () => apply(cure.values, name(cure)), text: name(cure) }))));
+    h(
+      'div',
+      { class: 'buttons' },
+      cures.map((cure) =>
+        h('button', { type: 'button', 'data-cure': cure.code, onclick: () => apply(cure.values, name(cure)), text: name(cure) }),
+      ),
+    ),
+  );
 }

@@ -7,10 +7,18 @@ import { idOf } from '../form/fields.js';
  * @param {{ form: object, state: object, words: import('../common/words.js').Words, isExample: boolean }} what
  */
 export function showNotices({ form, state, words, isExample }) {
-  const link = (key, text) => h('a', { href: `#${idOf(key)}`, onclick: (event) => {
-    event.preventDefault();
-    form.focus(key);
-  } }, text);
+  const link = (key, text) =>
+    h(
+      'a',
+      {
+        href: `#${idOf(key)}`,
+        onclick: (event) => {
+          event.preventDefault();
+          form.focus(key);
+        },
+      },
+      text,
+    );
   problems(form, words, link);
   needed(form, words, link);
   byId('example-note').hidden = !isExample || form.isFresh;
@@ -27,16 +35,26 @@ function problems(form, words, link) {
   const all = form.problems;
   container.hidden = all.length === 0;
   const item = ({ key, name, text }) => h('li', {}, key ? [link(key, name), ` ${text}`] : text);
-  fill(container, all.length > 0 && [
-    h('h3', { id: 'problems-title', text: words.count('errors.heading', all.length) }),
-    h('ul', {}, all.map(item))]);
+  fill(
+    container,
+    all.length > 0 && [h('h3', { id: 'problems-title', text: words.count('errors.heading', all.length) }), h('ul', {}, all.map(item))],
+  );
 }
 
 function needed(form, words, link) {
   const container = byId('needed');
   const all = form.needed;
   container.hidden = !form.isFresh;
-  fill(container, form.isFresh && [
-    h('p', { text: all.length ? words.count('page.needed', all.length) : words.t('page.check') }),
-    all.length > 0 && h('ul', {}, all.map(({ key, name }) => h('li', {}, link(key, name))))]);
+  fill(
+    container,
+    form.isFresh && [
+      h('p', { text: all.length ? words.count('page.needed', all.length) : words.t('page.check') }),
+      all.length > 0 &&
+        h(
+          'ul',
+          {},
+          all.map(({ key, name }) => h('li', {}, link(key, name))),
+        ),
+    ],
+  );
 }

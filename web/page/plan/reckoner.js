@@ -23,10 +23,13 @@ let loading;
 
 /** Loads the core once; a load that failed is tried again the next time. @returns {Promise<Reckoner>} */
 export function loadReckoner() {
-  loading ??= init().then(() => reckoner, (error) => {
-    loading = undefined;
-    throw error;
-  });
+  loading ??= init().then(
+    () => reckoner,
+    (error) => {
+      loading = undefined;
+      throw error;
+    },
+  );
   return loading;
 }
 
@@ -49,14 +52,16 @@ let wholeLoading;
 
 /** The core with the working and all sizes, fetched when one of them is first asked for. */
 function whole() {
-  wholeLoading ??= import('../../pkg/lieflat_whole.js').then(async (module) => {
-    await module.default();
-    return module;
-  }).catch((error) => {
-    // A failed fetch may succeed the next time it is asked for.
-    wholeLoading = undefined;
-    throw error;
-  });
+  wholeLoading ??= import('../../pkg/lieflat_whole.js')
+    .then(async (module) => {
+      await module.default();
+      return module;
+    })
+    .catch((error) => {
+      // A failed fetch may succeed the next time it is asked for.
+      wholeLoading = undefined;
+      throw error;
+    });
   return wholeLoading;
 }
 

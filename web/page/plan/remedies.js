@@ -4,7 +4,10 @@
 export function stitchAdvice({ stitch_advice: advice }, brief, words, unit) {
   if (!advice) return null;
   return words.t(`codes.stitch_advice.${brief.stitch === 'straight' ? 'straight' : 'zigzag'}`, {
-    percent: words.percent(advice.seam_asks_percent), width: words.length(advice.zigzag_width_mm, unit), length: words.length(advice.zigzag_length_mm, unit) });
+    percent: words.percent(advice.seam_asks_percent),
+    width: words.length(advice.zigzag_width_mm, unit),
+    length: words.length(advice.zigzag_length_mm, unit),
+  });
 }
 
 /** What would let the head pass, a line each, best first; nothing where it does. */
@@ -20,9 +23,13 @@ function remedyText(remedy, words, unit) {
   const [code, value] = typeof remedy === 'string' ? [remedy] : Object.entries(remedy)[0];
   const say = (key, values) => words.t(`codes.remedy.${key}`, values);
   switch (code) {
-    case 'larger_neck': return say(value.stayed ? 'larger_neck_stayed' : 'larger_neck_live', { length: size(value.by_mm), line: size(value.seam_line_mm) });
-    case 'stretchier': return say(code, { percent: words.percent(value) });
-    case 'other_direction': return say(`other_direction_${value}`);
-    default: return say(code, { length: value === undefined ? '' : size(value) });
+    case 'larger_neck':
+      return say(value.stayed ? 'larger_neck_stayed' : 'larger_neck_live', { length: size(value.by_mm), line: size(value.seam_line_mm) });
+    case 'stretchier':
+      return say(code, { percent: words.percent(value) });
+    case 'other_direction':
+      return say(`other_direction_${value}`);
+    default:
+      return say(code, { length: value === undefined ? '' : size(value) });
   }
 }

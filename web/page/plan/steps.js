@@ -28,8 +28,9 @@ function figures(step, plan, words, unit) {
   if (step.at) values.at = words.t(`place.${step.at}`);
   const list = (items) => items.join(words.t('order.join'));
   if (step.places) {
-    values.places = list(plan.strip.marks.map((mark) =>
-      words.t('order.place', { at: words.length(mark[step.places], unit), mark: markWord(mark, words) })));
+    values.places = list(
+      plan.strip.marks.map((mark) => words.t('order.place', { at: words.length(mark[step.places], unit), mark: markWord(mark, words) })),
+    );
   }
   if (step.zones) values.parts = list(step.zones.map((zone) => partWord(plan.stays.zones[zone], words)));
   return values;

@@ -15,7 +15,11 @@ export const finishOf = (brief) => Object.keys(brief.finish)[0];
 /** The cut figure in one line of text. */
 export function headline(plan, words, unit) {
   const size = (mm) => words.length(mm, unit);
-  if (plan.strip) return words.t(plan.strip.pieces === 2 ? 'ticket.size_two' : 'ticket.size', { length: size(plan.strip.cut_length.cut_mm), width: size(plan.strip.cut_width.cut_mm) });
+  if (plan.strip)
+    return words.t(plan.strip.pieces === 2 ? 'ticket.size_two' : 'ticket.size', {
+      length: size(plan.strip.cut_length.cut_mm),
+      width: size(plan.strip.cut_width.cut_mm),
+    });
   // The figure holds together, inches and their fraction too, where the words about it take another line.
   return words.t('ticket.wide', { width: size(plan.facing.cut_width.cut_mm).replaceAll(' ', '\u00a0') });
 }
@@ -38,8 +42,10 @@ export function showTicket(container, what) {
   const { lies, head } = verdicts(plan, words, unit);
   const [tone, mark] = known(MARKS, plan.strip?.outcome) ?? [];
   const advice = stitchAdvice(plan.opening, brief, words, unit);
-  const verdict = (kind, sign, text) => h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
-  settle(container,
+  const verdict = (kind, sign, text) =>
+    h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
+  settle(
+    container,
     plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${finishOf(brief)}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
@@ -47,7 +53,8 @@ export function showTicket(container, what) {
     plan.strip ? stripRanges(what) : facingPieces(what),
     lies && verdict(tone, mark, lies),
     verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head),
-    advice && h('p', { class: 'caution', text: advice }));
+    advice && h('p', { class: 'caution', text: advice }),
+  );
 }
 
 /** The title as a reader sees it: the invented example is named as one in their own language. */
@@ -69,18 +76,32 @@ function range(figure, name, { words, unit, formValues, quick }) {
 }
 
 function stripRanges(what) {
-  const { plan: { strip }, words } = what;
+  const {
+    plan: { strip },
+    words,
+  } = what;
   return [
     range(strip.cut_length, words.t('ticket.length'), what),
     range(strip.cut_width, words.t('ticket.width'), what),
-    h('p', { class: 'range', text: words.t(strip.own_ratio ? 'ticket.own_ratio' : 'ticket.ratio', { ratio: words.percent(strip.ratio_percent) }) }),
+    h('p', {
+      class: 'range',
+      text: words.t(strip.own_ratio ? 'ticket.own_ratio' : 'ticket.ratio', { ratio: words.percent(strip.ratio_percent) }),
+    }),
   ];
 }
 
 function facingPieces(what) {
-  const { plan: { facing }, words, unit } = what;
-  const edges = (piece, name) => words.t('ticket.piece', {
-    piece: words.t(`half.${name}`), seam: words.length(piece.seam_edge.cut_mm, unit), outer: words.length(piece.outer_edge.cut_mm, unit) });
+  const {
+    plan: { facing },
+    words,
+    unit,
+  } = what;
+  const edges = (piece, name) =>
+    words.t('ticket.piece', {
+      piece: words.t(`half.${name}`),
+      seam: words.length(piece.seam_edge.cut_mm, unit),
+      outer: words.length(piece.outer_edge.cut_mm, unit),
+    });
   return [
     h('p', { class: 'range', text: edges(facing.front, 'front') }),
     h('p', { class: 'range', text: edges(facing.back, 'back') }),

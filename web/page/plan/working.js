@@ -24,8 +24,9 @@ const symbolName = (symbol, words, formValues) =>
 
 /** One line of the working. */
 export function line(step, words, formValues) {
-  const inputs = step.inputs.map(({ symbol, value, unit }) => h('li', {},
-    h('span', { class: 'symbol', text: symbolName(symbol, words, formValues) }), ' = ', exact(value, unit, words)));
+  const inputs = step.inputs.map(({ symbol, value, unit }) =>
+    h('li', {}, h('span', { class: 'symbol', text: symbolName(symbol, words, formValues) }), ' = ', exact(value, unit, words)),
+  );
   return [
     h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
     h('p', { class: 'where' }, h('code', { text: step.figure })),
@@ -38,6 +39,13 @@ export function line(step, words, formValues) {
 
 /** @param {HTMLElement} container @param {{ steps: object[], words: import('../common/words.js').Words, formValues: object }} what */
 export function showWorking(container, { steps, words, formValues }) {
-  fill(container, h('p', { class: 'hint', text: words.t('working.lead') }),
-    h('ol', { class: 'working-lines' }, steps.map((step) => h('li', {}, line(step, words, formValues)))));
+  fill(
+    container,
+    h('p', { class: 'hint', text: words.t('working.lead') }),
+    h(
+      'ol',
+      { class: 'working-lines' },
+      steps.map((step) => h('li', {}, line(step, words, formValues))),
+    ),
+  );
 }

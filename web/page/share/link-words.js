@@ -3,7 +3,8 @@
 // a link made today must be read by every later version.
 
 /** @type {readonly string[]} */
-export const WORDS = Object.freeze(`
+export const WORDS = Object.freeze(
+  `
 schema version title neckline readings_at neckline_allowance_mm front back outline measured drafted drawn
 half_length_mm half_width_mm depth_mm path_mm shape kind roundness_percent corner_radius_mm leg_hollow_percent
 centre fold seam allowance_mm shoulder_allowance_mm shoulder_slope_deg garment_knit strip_knit strip_direction name
@@ -17,4 +18,7 @@ rounding millimetre eighth_inch tolerances reading_mm stretch_points recovery_po
 hold_share comfort_share tape_hold pull_share mark_tolerance_mm clip_opening_mm turn_per_thickness
 cut_edge seam_line round scoop v square boat lieflat.brief
 learned held_line_mm strip_mm outcome lay_flat stood_away pulled_in by_mm recorded pieces
-`.trim().split(/\s+/));
+`
+    .trim()
+    .split(/\s+/),
+);

@@ -287,16 +287,26 @@ function unpackValue(reader, depth) {
   if (tag >= 10 && tag <= 14) return reader.count() / 10 ** (tag - 10);
   if (tag >= 15 && tag <= 19) return -reader.count() / 10 ** (tag - 15);
   switch (tag) {
-    case 0: return null;
-    case 1: return false;
-    case 2: return true;
-    case 3: return reader.text();
-    case 4: return unpackPath(reader);
-    case 5: return unpackFloat(reader);
-    case 6: return Array.from({ length: reader.countOfThings() }, () => unpackValue(reader, depth + 1));
-    case 7: return unpackObject(reader, depth);
-    case 8: return reader.word();
-    default: return fail('a value is of a kind that is not known');
+    case 0:
+      return null;
+    case 1:
+      return false;
+    case 2:
+      return true;
+    case 3:
+      return reader.text();
+    case 4:
+      return unpackPath(reader);
+    case 5:
+      return unpackFloat(reader);
+    case 6:
+      return Array.from({ length: reader.countOfThings() }, () => unpackValue(reader, depth + 1));
+    case 7:
+      return unpackObject(reader, depth);
+    case 8:
+      return reader.word();
+    default:
+      return fail('a value is of a kind that is not known');
   }
 }
 

@@ -76,19 +76,17 @@ export class SharePanel extends Panel {
       make('p', { class: 'buttons' }, this.copyButton('copy_snippet', this.snippet)),
     );
     this.blocked = make('p', { class: 'warning', text: this.t('errors_first'), hidden: true });
-    this.container.replaceChildren(
-      make('p', { class: 'hint', text: this.t('intro') }),
-      this.blocked,
-      this.usable,
-      this.status,
-    );
+    this.container.replaceChildren(make('p', { class: 'hint', text: this.t('intro') }), this.blocked, this.usable, this.status);
     this.fill();
   }
 
   formChoice() {
     const { group } = choice({
       legend: this.t('form'),
-      options: [['element', this.t('form_element')], ['frame', this.t('form_frame')]],
+      options: [
+        ['element', this.t('form_element')],
+        ['frame', this.t('form_frame')],
+      ],
       value: this.form,
       onChange: (form) => {
         this.form = form;

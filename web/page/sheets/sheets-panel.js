@@ -37,7 +37,11 @@ function regionOf(tag) {
 
 /** A title as part of a file's name: plain letters and digits, or nothing. */
 export function fileStem(title = '') {
-  const plain = title.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase().replace(/[^a-z0-9]+/g, '-');
+  const plain = title
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-');
   return plain.slice(0, LONGEST_NAME).replace(/^-+|-+$/g, '');
 }
 

@@ -58,7 +58,10 @@ export function cutFigures(plan) {
   const { strip, facing, stays, opening } = plan;
   if (strip) {
     // With a point in front and at the back the strip is cut twice.
-    figures.push({ key: strip.pieces === 2 ? 'cut_length_each' : 'cut_length', mm: strip.cut_length.cut_mm }, { key: 'cut_width', mm: strip.cut_width.cut_mm });
+    figures.push(
+      { key: strip.pieces === 2 ? 'cut_length_each' : 'cut_length', mm: strip.cut_length.cut_mm },
+      { key: 'cut_width', mm: strip.cut_width.cut_mm },
+    );
     for (const { place, number, on_strip_mm: mm } of strip.marks) {
       if (place === 'centre_back') continue;
       figures.push({ key: `mark_${place}`, ...(number && { values: { count: number } }), mm });
@@ -66,7 +69,10 @@ export function cutFigures(plan) {
   }
   if (facing) {
     for (const half of ['front', 'back']) {
-      figures.push({ key: `facing_${half}_seam`, mm: facing[half].seam_edge.cut_mm }, { key: `facing_${half}_outer`, mm: facing[half].outer_edge.cut_mm });
+      figures.push(
+        { key: `facing_${half}_seam`, mm: facing[half].seam_edge.cut_mm },
+        { key: `facing_${half}_outer`, mm: facing[half].outer_edge.cut_mm },
+      );
     }
     figures.push({ key: 'facing_width', mm: facing.cut_width.cut_mm });
   }

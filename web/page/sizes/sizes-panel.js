@@ -71,7 +71,10 @@ export class SizesPanel extends Panel {
   build() {
     const { group } = choice({
       legend: this.t('how'),
-      options: [['growth', this.t('by_growth')], ['readings', this.t('by_readings')]],
+      options: [
+        ['growth', this.t('by_growth')],
+        ['readings', this.t('by_readings')],
+      ],
       value: this.sizes.mode,
       onChange: (mode) => {
         this.sizes.mode = mode;
@@ -148,7 +151,9 @@ export class SizesPanel extends Panel {
         'fieldset',
         { class: 'row' },
         make('legend', { text: this.t(`grows_${half}`) }),
-        ...readingsOf(brief.neckline[half]).map((name) => this.lengthField(this.t(`reading.${name}`), `growth.${half}.${name}`, growth[half], name)),
+        ...readingsOf(brief.neckline[half]).map((name) =>
+          this.lengthField(this.t(`reading.${name}`), `growth.${half}.${name}`, growth[half], name),
+        ),
       ),
     );
     const head = 'own_mm' in brief.head.girth ? this.lengthField(this.t('grows_head'), 'growth.head_mm', growth, 'head_mm') : null;
@@ -167,7 +172,12 @@ export class SizesPanel extends Panel {
       const rest = byGrowth ? [this.backSelect(step)] : this.readingFields(step);
       return make('fieldset', { class: 'row size' }, make('legend', { text: this.nameOf(step) }), name.field, ...rest);
     });
-    return make('details', { class: 'size-rows', open: !byGrowth }, make('summary', { text: this.t(byGrowth ? 'each_blend' : 'each_readings') }), ...rows);
+    return make(
+      'details',
+      { class: 'size-rows', open: !byGrowth },
+      make('summary', { text: this.t(byGrowth ? 'each_blend' : 'each_readings') }),
+      ...rows,
+    );
   }
 
   backSelect(step) {
@@ -198,8 +208,16 @@ export class SizesPanel extends Panel {
     this.fields.forEach((one) => one.input.getAttribute('aria-invalid') || one.setError(''));
     const steps = stepsOf(this.sizes);
     const { brief } = this.state;
-    const work = () => this.reckoner.sizes(brief, sizeSet(this.sizes, brief, (step) => this.nameOf(step)));
-    const made = await fetched(this.result, work, { key: 'offline.missing', words: () => this.words, beforeReload: () => this.page.session.flush() });
+    const work = () =>
+      this.reckoner.sizes(
+        brief,
+        sizeSet(this.sizes, brief, (step) => this.nameOf(step)),
+      );
+    const made = await fetched(this.result, work, {
+      key: 'offline.missing',
+      words: () => this.words,
+      beforeReload: () => this.page.session.flush(),
+    });
     // What was typed meanwhile is reckoned in its own turn.
     if (this.state.brief !== brief || this.isGone) return;
     if (!made.sizes) {
@@ -209,7 +227,12 @@ export class SizesPanel extends Panel {
     this.rows = steps.map((step, i) => {
       const answer = made.sizes[i];
       const back = this.sizes.mode === 'growth' ? (this.sizes.backs[step] ?? step) : step;
-      return { name: this.nameOf(step), back: back === step ? '' : this.nameOf(back), plan: answer.plan, figures: answer.plan ? cutFigures(answer.plan) : null };
+      return {
+        name: this.nameOf(step),
+        back: back === step ? '' : this.nameOf(back),
+        plan: answer.plan,
+        figures: answer.plan ? cutFigures(answer.plan) : null,
+      };
     });
     this.draw();
   }
@@ -235,7 +258,12 @@ export class SizesPanel extends Panel {
 
   draw() {
     const columns = this.columns();
-    const head = [this.t('column.size'), this.t('column.back'), ...columns.map(({ key, values }) => this.t(`column.${key}`, values)), this.t('column.outcome')];
+    const head = [
+      this.t('column.size'),
+      this.t('column.back'),
+      ...columns.map(({ key, values }) => this.t(`column.${key}`, values)),
+      this.t('column.outcome'),
+    ];
     const body = this.rows.map((row) => {
       const cells = columns.map(({ id }) => {
         const figure = row.figures?.find(({ key, values }) => JSON.stringify([key, values]) === id);
