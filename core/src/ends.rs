@@ -2,8 +2,9 @@
 
 use serde::Serialize;
 
-use crate::brief::{Brief, Centre, Finish, PointFinish};
-use crate::given::{Given, Which};
+use crate::brief::{Centre, HalfName};
+use crate::finish::form::AtPoint;
+use crate::given::Given;
 use crate::ring::Ring;
 use crate::strip::marks::MarkPlace;
 
@@ -70,14 +71,14 @@ impl Joints {
         let joint = |alpha, which| Joint::new(given, alpha, which);
         match (ring.front_point, ring.back_point) {
             (Some(_), Some(_)) => Self {
-                main: joint(ring.front_point, Which::Front),
-                back: Some(joint(ring.back_point, Which::Back)),
+                main: joint(ring.front_point, HalfName::Front),
+                back: Some(joint(ring.back_point, HalfName::Back)),
                 at: MarkPlace::CentreFront,
             },
             (Some(_), None) => {
-                Self { main: joint(ring.front_point, Which::Front), back: None, at: MarkPlace::CentreFront }
+                Self { main: joint(ring.front_point, HalfName::Front), back: None, at: MarkPlace::CentreFront }
             }
-            (None, point) => Self { main: joint(point, Which::Back), back: None, at: MarkPlace::CentreBack },
+            (None, point) => Self { main: joint(point, HalfName::Back), back: None, at: MarkPlace::CentreBack },
         }
     }
 
@@ -104,40 +105,36 @@ impl Joint {
     /// A lapped end is caught in the other leg's seam, at 2 alpha to it; the two free edges cross where a mitre's would
     /// meet, w / tan(alpha) short of the point on each side. An open end of a facing strip runs
     /// w / tan(alpha) + c / sin(alpha) past the point, to be caught in the centre seam.
-    fn new(given: &Given<'_>, alpha: Option<f64>, which: Which) -> Self {
-        let brief = given.brief;
-        let join = join_allowance(brief);
+    fn new(given: &Given<'_>, alpha: Option<f64>, which: HalfName) -> Self {
+        let join = given.form.join;
         let alpha = alpha.map(|angle| angle.max(LEAST_ANGLE));
         let Some(angle) = alpha else { return Self { ends: Ends::Ring, extra: join, shorter: 0.0, alpha, join } };
-        let mitre = |width: f64, allowance: f64| Self {
-            ends: Ends::Mitre { angle_deg: angle.to_degrees(), free_edge_shorter_mm: width / angle.tan() },
-            extra: join / angle.sin() + allowance / angle.tan(),
-            shorter: width / angle.tan(),
-            alpha,
-            join,
-        };
         // Ends are as much wider or narrower as the strip is sewn.
-        let sewn = |width_mm: f64| given.sewn_width(width_mm);
-        match &brief.finish {
-            Finish::Band(band) if band.point == PointFinish::Mitre => mitre(sewn(band.width_mm), given.allowance),
-            // A bound edge's strip is sewn a width from its raw edge.
-            Finish::Bound(bound) => mitre(sewn(bound.width_mm), sewn(bound.width_mm)),
-            Finish::Band(band) => {
-                let sine = lap_sine(angle);
-                let (width, shorter) = (sewn(band.width_mm), sewn(band.width_mm) / angle.tan());
+        let width = given.sewn_width(given.form.width);
+        // A strip that goes round the edge is sewn a width from its raw edge.
+        let allowance = if given.form.goes_round_edge() { width } else { given.allowance };
+        match given.form.at_point {
+            AtPoint::Mitred => Self {
+                ends: Ends::Mitre { angle_deg: angle.to_degrees(), free_edge_shorter_mm: width / angle.tan() },
+                extra: join / angle.sin() + allowance / angle.tan(),
+                shorter: width / angle.tan(),
+                alpha,
+                join,
+            },
+            AtPoint::Lapped => {
+                let (sine, shorter) = (lap_sine(angle), width / angle.tan());
                 let ends = Ends::Lap { lap_width_mm: width / sine, free_edge_shorter_mm: shorter };
-                Self { ends, extra: given.allowance / sine + lap_past(width, angle), shorter, alpha, join }
+                Self { ends, extra: allowance / sine + lap_past(width, angle), shorter, alpha, join }
             }
-            Finish::Tape(tape) => {
-                let centre = match which.of(&brief.neckline).centre {
+            AtPoint::Open => {
+                let centre = match which.of(&given.brief.neckline).centre {
                     Centre::Seam { allowance_mm } => allowance_mm,
                     Centre::Fold => join,
                 };
-                let overhang_mm = sewn(tape.width_mm) / angle.tan() + centre / angle.sin();
+                let overhang_mm = width / angle.tan() + centre / angle.sin();
                 let ends = Ends::Overhang { overhang_mm };
                 Self { ends, extra: overhang_mm, shorter: 0.0, alpha, join: centre }
             }
-            Finish::Facing(_) => Self { ends: Ends::Ring, extra: join, shorter: 0.0, alpha, join },
         }
     }
 }
@@ -150,13 +147,4 @@ fn lap_sine(alpha: f64) -> f64 {
 /// How far a lap's far corner lies past the point where the legs stand wider than square to each other, mm.
 pub(crate) fn lap_past(width: f64, alpha: f64) -> f64 {
     (-width / (2.0 * alpha).tan()).max(0.0)
-}
-
-fn join_allowance(brief: &Brief) -> f64 {
-    match &brief.finish {
-        Finish::Band(band) => band.join_allowance_mm,
-        Finish::Tape(tape) => tape.join_allowance_mm,
-        Finish::Bound(bound) => bound.join_allowance_mm,
-        Finish::Facing(_) => 0.0,
-    }
 }

@@ -21,3 +21,10 @@ pub struct Figure {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub most_from: Option<String>,
 }
+
+/// What moving each reading by its tolerance changes in a figure: the reading's field and the change, mm.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(crate) struct Changes {
+    pub below: Vec<(String, f64)>,
+    pub above: Vec<(String, f64)>,
+}

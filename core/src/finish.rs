@@ -1,12 +1,20 @@
-//! The finishes, one file each.
+//! The finishes, one file each, over one normal form.
+//!
+//! The rest of the core reads [`form::Form`] and asks no further which finish it is. A finish's own file holds what a person
+//! tells of it, its limits, its width to cut and the order of its work.
 
 pub(crate) mod band;
 pub(crate) mod bound;
 pub(crate) mod facing;
+pub(crate) mod form;
 pub(crate) mod shared;
 pub(crate) mod tape;
 
 use serde::{Deserialize, Serialize};
+
+use crate::check::Check;
+use crate::order::job::Job;
+use form::{Cloths, CutWidth, Form};
 
 pub use band::{Band, PointFinish};
 pub use bound::{Bound, default_bound_layers};
@@ -29,10 +37,24 @@ pub enum Finish {
     Bound(Bound),
 }
 
+/// What one finish says of itself: its limits, its normal form, its width to cut and the order of its work.
+pub(crate) trait OneFinish {
+    /// Checks its own fields.
+    fn check(&self, check: &mut Check);
+    fn form(&self) -> Form;
+    fn cut_width(&self, cloths: &Cloths) -> CutWidth;
+    /// The steps of its work in the order they come, each left out where it has nothing to do.
+    fn order(&self) -> &'static [Job];
+}
+
 impl Finish {
-    /// Whether the allowance is turned to the inside, which clips must open for and which wants a stable edge.
-    #[must_use]
-    pub const fn turns_inside(&self) -> bool {
-        matches!(self, Self::Tape(_) | Self::Facing(_))
+    /// The one place where the finishes part.
+    pub(crate) fn one(&self) -> &dyn OneFinish {
+        match self {
+            Self::Band(band) => band,
+            Self::Tape(tape) => tape,
+            Self::Facing(facing) => facing,
+            Self::Bound(bound) => bound,
+        }
     }
 }

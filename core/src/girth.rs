@@ -7,11 +7,12 @@
 //! no further than the shorter of the two. A free edge lies further in: at a mitre or a lap it is shorter than the
 //! strip's seam edge, at its whole girth's own stretch. Geometry, with one judgement: the share of the stretch used.
 
-use crate::brief::{Direction, Finish};
+use crate::brief::Direction;
 use crate::ends::Joints;
 use crate::given::Given;
 use crate::ring::{Ring, STEPS};
-use crate::strip::{Strip, StripGiven};
+use crate::strip::along::Strip;
+use crate::strip::rule::StripGiven;
 
 /// A stretch of the half seam line, from and to, mm from centre back.
 pub(crate) type Run = (f64, f64);
@@ -112,7 +113,7 @@ impl Rings {
         };
         let stretch = given.strip.one_way(direction);
         let of_strip = |on: &Ring| Self::of_strip(given, &edge, on, &Strip::new(on, rule), stretch, stitch);
-        if matches!(given.brief.finish, Finish::Bound(_)) {
+        if given.form.goes_round_edge() {
             return Some(of_strip(&line(by + rule.width)?));
         }
         Some(of_strip(&edge))

@@ -2,14 +2,16 @@
 
 use kurbo::{CubicBez, PathEl, PathSeg};
 
+use crate::brief::knit::MOST_RECORDS;
 use crate::brief::{
-    Brief, Centre, Drawn, Finish, Half, HeadGirth, Knit, Measured, Neckline, Outline, ReadingsAt, Shape, ShapeKind,
-    StayEdge, Stitch, Stretch,
+    Brief, Centre, Drawn, Half, HalfName, HeadGirth, Knit, Measured, Outline, ReadingsAt, SewnOutcome, SewnRecord,
+    Shape, ShapeKind, StayEdge, Stitch, Stretch,
 };
+use crate::check::Check;
 use crate::curve::{Arc, raised};
 use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
+use crate::finish::form::{Cloths, Form};
 use crate::knit::Cloth;
-use crate::learned::{MOST_RECORDS, SewnOutcome, SewnRecord};
 use crate::outline::{OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
 use crate::path::{PathStop, read_path};
 use crate::ring::Ring;
@@ -29,6 +31,8 @@ pub(crate) struct HalfGiven {
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Given<'a> {
     pub brief: &'a Brief,
+    /// The finish in its normal form.
+    pub form: Form,
     pub allowance: f64,
     pub front: HalfGiven,
     pub back: HalfGiven,
@@ -42,43 +46,19 @@ pub(crate) struct Given<'a> {
     pub quick: bool,
 }
 
-/// Which half.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Which {
-    Front,
-    Back,
-}
-
-impl Which {
-    pub(crate) fn of(self, neckline: &Neckline) -> &Half {
-        match self {
-            Self::Front => &neckline.front,
-            Self::Back => &neckline.back,
-        }
-    }
-
-    pub(crate) fn field(self, rest: &str) -> String {
-        let half = match self {
-            Self::Front => "front",
-            Self::Back => "back",
-        };
-        format!("neckline.{half}{rest}")
-    }
-}
-
 impl<'a> Given<'a> {
     /// Checks a brief.
     pub(crate) fn new(brief: &'a Brief) -> Result<Self, BriefErrors> {
         let mut check = Check::default();
         check.rules(brief);
         check.number("neckline.neckline_allowance_mm", brief.neckline.neckline_allowance_mm, 0.0, 60.0, Unit::Mm);
-        let front = check.half(&brief.neckline.front, Which::Front);
-        let back = check.half(&brief.neckline.back, Which::Back);
+        let front = check.half(&brief.neckline.front, HalfName::Front);
+        let back = check.half(&brief.neckline.back, HalfName::Back);
         check.knit(&brief.garment_knit, "garment_knit");
         if let Some(knit) = &brief.strip_knit {
             check.knit(knit, "strip_knit");
         }
-        check.finish(&brief.finish);
+        brief.finish.one().check(&mut check);
         check.others(brief);
         let (Some(front), Some(back)) = (front, back) else {
             return Err(BriefErrors { errors: check.errors });
@@ -90,6 +70,7 @@ impl<'a> Given<'a> {
         let strip = brief.strip_knit.as_ref().map_or(garment, |knit| Cloth::from_brief(knit, &brief.rules));
         Ok(Self {
             brief,
+            form: brief.finish.one().form(),
             allowance: brief.neckline.neckline_allowance_mm,
             front,
             back,
@@ -101,22 +82,22 @@ impl<'a> Given<'a> {
         })
     }
 
-    pub(crate) fn half(&self, which: Which) -> &HalfGiven {
+    pub(crate) fn half(&self, which: HalfName) -> &HalfGiven {
         match which {
-            Which::Front => &self.front,
-            Which::Back => &self.back,
+            HalfName::Front => &self.front,
+            HalfName::Back => &self.back,
         }
     }
 
-    pub(crate) fn half_mut(&mut self, which: Which) -> &mut HalfGiven {
+    pub(crate) fn half_mut(&mut self, which: HalfName) -> &mut HalfGiven {
         match which {
-            Which::Front => &mut self.front,
-            Which::Back => &mut self.back,
+            HalfName::Front => &mut self.front,
+            HalfName::Back => &mut self.back,
         }
     }
 
     /// The known line's arcs and what is taken off them down to the seam line.
-    pub(crate) fn known(&self, which: Which) -> Result<(Vec<Arc>, TakeOff), BriefErrors> {
+    pub(crate) fn known(&self, which: HalfName) -> Result<(Vec<Arc>, TakeOff), BriefErrors> {
         let half = self.half(which);
         let at_cut_edge = self.brief.neckline.readings_at == ReadingsAt::CutEdge;
         let allowance = if at_cut_edge { half.shoulder_allowance } else { 0.0 };
@@ -147,7 +128,7 @@ impl<'a> Given<'a> {
 
     /// From the centre that a half's outline is read from to the finished centre line, mm: a centre seam's allowance where
     /// readings are of the cut edge.
-    pub(crate) fn centre_taken_off(&self, which: Which) -> f64 {
+    pub(crate) fn centre_taken_off(&self, which: HalfName) -> f64 {
         match self.brief.neckline.readings_at {
             ReadingsAt::SeamLine => 0.0,
             ReadingsAt::CutEdge => self.half(which).centre_allowance,
@@ -159,8 +140,14 @@ impl<'a> Given<'a> {
         (finished + self.width_off).max(0.5)
     }
 
+    /// What a cut width comes from, for a finish that is sewn this wide.
+    pub(crate) fn cloths(&self, width: f64) -> Cloths {
+        let (garment_turn, strip_turn) = (self.garment.turn_mm, self.strip.turn_mm);
+        Cloths { width, allowance: self.allowance, garment_turn, strip_turn }
+    }
+
     /// The cut edge and the seam line of a half.
-    pub(crate) fn lines(&self, which: Which) -> Result<(Line, Line), BriefErrors> {
+    pub(crate) fn lines(&self, which: HalfName) -> Result<(Line, Line), BriefErrors> {
         let (arcs, off) = self.known(which)?;
         let seam = self.moved(which, &arcs, off)?;
         let cut_edge = match self.brief.neckline.readings_at {
@@ -180,7 +167,7 @@ impl<'a> Given<'a> {
     }
 
     /// The raw edge of a half once its neckline allowance is trimmed to `to` mm.
-    pub(crate) fn trimmed_edge(&self, which: Which, to: f64) -> Result<Line, BriefErrors> {
+    pub(crate) fn trimmed_edge(&self, which: HalfName, to: f64) -> Result<Line, BriefErrors> {
         let (arcs, off) = self.known(which)?;
         let half = self.half(which);
         let trimmed = TakeOff {
@@ -193,28 +180,34 @@ impl<'a> Given<'a> {
     }
 
     /// The seam line of a half alone.
-    pub(crate) fn seam_line(&self, which: Which) -> Result<Line, BriefErrors> {
+    pub(crate) fn seam_line(&self, which: HalfName) -> Result<Line, BriefErrors> {
         let (arcs, off) = self.known(which)?;
         self.moved(which, &arcs, off)
     }
 
     /// The line a bound edge's strip is sewn on, `width` below the seam line, which is the finished edge.
-    pub(crate) fn stitch_line(&self, which: Which, width: f64) -> Result<Line, BriefErrors> {
+    pub(crate) fn stitch_line(&self, which: HalfName, width: f64) -> Result<Line, BriefErrors> {
         let (arcs, off) = self.known(which)?;
         let below = TakeOff { neckline: off.neckline + width, ..off };
         Line::moved(&arcs, below).map_err(|(problem, most)| {
             let most = most.or_else(|| largest(&arcs, below)).map(|most| most - off.neckline);
             let accepted = match most {
-                Some(most) if most >= 3.0 => Accepted::range(3.0, most, Unit::Mm),
-                _ => Accepted::code(AcceptedCode::NarrowerBound),
+                Some(most) => self.narrower(most),
+                None => Accepted::code(self.form.narrower),
             };
-            BriefError::new("finish.bound.width_mm", Some(width.to_string()), problem, accepted).into()
+            BriefError::new(self.form.width_field(), Some(width.to_string()), problem, accepted).into()
         })
+    }
+
+    /// Finished widths up to this one, where a brief may ask so narrow a finish.
+    pub(crate) fn narrower(&self, most: f64) -> Accepted {
+        let [least, _] = self.form.widths;
+        if most >= least { Accepted::range(least, most, Unit::Mm) } else { Accepted::code(self.form.narrower) }
     }
 
     /// The half round that a bound edge's strip is sewn on, at any width; none where the line cannot be moved so far.
     pub(crate) fn stitch_rings(&self) -> impl Fn(f64) -> Option<Ring> {
-        let known = [Which::Front, Which::Back].map(|which| self.known(which).ok());
+        let known = [HalfName::Front, HalfName::Back].map(|which| self.known(which).ok());
         let line = |known: &Option<(Vec<Arc>, TakeOff)>, width: f64| {
             let (arcs, off) = known.as_ref()?;
             Line::moved(arcs, TakeOff { neckline: off.neckline + width, ..*off }).ok()
@@ -225,11 +218,11 @@ impl<'a> Given<'a> {
         }
     }
 
-    fn moved(&self, which: Which, arcs: &[Arc], off: TakeOff) -> Result<Line, BriefErrors> {
+    fn moved(&self, which: HalfName, arcs: &[Arc], off: TakeOff) -> Result<Line, BriefErrors> {
         Line::moved(arcs, off).map_err(|failed| self.move_error(which, arcs, failed, off))
     }
 
-    fn move_error(&self, which: Which, arcs: &[Arc], (problem, most): MoveError, off: TakeOff) -> BriefErrors {
+    fn move_error(&self, which: HalfName, arcs: &[Arc], (problem, most): MoveError, off: TakeOff) -> BriefErrors {
         let most = most.or_else(|| largest(arcs, off));
         let (field, value) = match (&problem, most) {
             // Where a smaller neckline allowance would not do, another allowance eats the piece.
@@ -247,36 +240,8 @@ impl<'a> Given<'a> {
     }
 }
 
-/// Gathers every problem of a brief.
-#[derive(Debug, Default)]
-struct Check {
-    errors: Vec<BriefError>,
-}
-
 impl Check {
-    fn add(&mut self, field: impl Into<String>, value: Option<String>, problem: Problem, accepted: Accepted) {
-        self.errors.push(BriefError::new(field, value, problem, accepted));
-    }
-
-    fn number(&mut self, field: impl Into<String>, value: f64, min: f64, max: f64, unit: Unit) -> bool {
-        let problem = if !value.is_finite() {
-            Problem::NotFinite
-        } else if value < min || value > max {
-            Problem::OutOfRange
-        } else {
-            return true;
-        };
-        self.add(field, Some(value.to_string()), problem, Accepted::range(min, max, unit));
-        false
-    }
-
-    fn maybe(&mut self, field: impl Into<String>, value: Option<f64>, min: f64, max: f64, unit: Unit) {
-        if let Some(value) = value {
-            self.number(field, value, min, max, unit);
-        }
-    }
-
-    fn half(&mut self, half: &Half, which: Which) -> Option<HalfGiven> {
+    fn half(&mut self, half: &Half, which: HalfName) -> Option<HalfGiven> {
         let before = self.errors.len();
         let centre_allowance = match half.centre {
             Centre::Fold => 0.0,
@@ -296,7 +261,7 @@ impl Check {
         })
     }
 
-    fn outline(&mut self, outline: &Outline, which: Which) -> Option<OutlineGiven> {
+    fn outline(&mut self, outline: &Outline, which: HalfName) -> Option<OutlineGiven> {
         match outline {
             Outline::Measured(m) => Some(self.measured(m, which)),
             Outline::Drafted(d) => {
@@ -317,7 +282,7 @@ impl Check {
         }
     }
 
-    fn measured(&mut self, m: &Measured, which: Which) -> OutlineGiven {
+    fn measured(&mut self, m: &Measured, which: HalfName) -> OutlineGiven {
         let field = |name: &str| which.field(&format!(".outline.measured.{name}"));
         self.number(field("half_length_mm"), m.half_length_mm, 20.0, 1500.0, Unit::Mm);
         self.maybe(field("half_width_mm"), m.half_width_mm, 10.0, 600.0, Unit::Mm);
@@ -356,7 +321,7 @@ impl Check {
     }
 
     /// A drawn path: one open run, read from either end, from the centre line to the neck point.
-    fn drawn(&mut self, drawn: &Drawn, which: Which) -> Option<OutlineGiven> {
+    fn drawn(&mut self, drawn: &Drawn, which: HalfName) -> Option<OutlineGiven> {
         let field = which.field(".outline.drawn.path_mm");
         let shown: String = drawn.path_mm.chars().take(80).collect();
         let mut refuse = |problem, code| {
@@ -479,35 +444,6 @@ impl Check {
                 self.number(format!("{field}.percent.stretch_percent"), stretch_percent, 0.0, 400.0, Unit::Percent);
                 let field = format!("{field}.percent.recovery_percent");
                 self.maybe(field, recovery_percent, 1.0, 100.0, Unit::Percent);
-            }
-        }
-    }
-
-    fn finish(&mut self, finish: &Finish) {
-        match finish {
-            Finish::Band(band) => {
-                self.number("finish.band.width_mm", band.width_mm, 3.0, 150.0, Unit::Mm);
-                self.number("finish.band.join_allowance_mm", band.join_allowance_mm, 0.0, 60.0, Unit::Mm);
-                self.maybe("finish.band.ratio_percent", band.ratio_percent, 30.0, 120.0, Unit::Percent);
-            }
-            Finish::Tape(tape) => {
-                self.number("finish.tape.width_mm", tape.width_mm, 3.0, 80.0, Unit::Mm);
-                self.number("finish.tape.turn_under_mm", tape.turn_under_mm, 0.0, 30.0, Unit::Mm);
-                self.number("finish.tape.join_allowance_mm", tape.join_allowance_mm, 0.0, 60.0, Unit::Mm);
-                self.maybe("finish.tape.ratio_percent", tape.ratio_percent, 30.0, 120.0, Unit::Percent);
-            }
-            Finish::Facing(facing) => {
-                self.number("finish.facing.width_mm", facing.width_mm, 20.0, 200.0, Unit::Mm);
-                self.number("finish.facing.understitch_mm", facing.understitch_mm, 0.5, 6.0, Unit::Mm);
-                self.number("finish.facing.edge_allowance_mm", facing.edge_allowance_mm, 0.0, 30.0, Unit::Mm);
-                let most = facing.width_mm.clamp(1.0, 100.0);
-                self.maybe("finish.facing.topstitch_mm", facing.topstitch_mm, 1.0, most, Unit::Mm);
-            }
-            Finish::Bound(bound) => {
-                self.number("finish.bound.width_mm", bound.width_mm, 3.0, 40.0, Unit::Mm);
-                self.number("finish.bound.turn_under_mm", bound.turn_under_mm, 0.0, 30.0, Unit::Mm);
-                self.number("finish.bound.join_allowance_mm", bound.join_allowance_mm, 0.0, 60.0, Unit::Mm);
-                self.maybe("finish.bound.ratio_percent", bound.ratio_percent, 30.0, 120.0, Unit::Percent);
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::brief::{Direction, Knit, Rules, Stretch};
+use crate::brief::{Direction, Knit, PatternAsks, Rules, Stretch};
 
 /// A knit as worked out.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -254,4 +254,33 @@ pub(crate) fn fibre_notes(knit: &Knit, cloth: &Cloth) -> Vec<FibreNote> {
         notes.push(FibreNote::ReadingSaysPoor);
     }
     notes
+}
+
+/// How the garment's knit suits what the pattern asks, each way that it asks.
+pub(crate) fn suitability(asks: Option<PatternAsks>, garment: &Cloth) -> Vec<Suitability> {
+    let Some(asks) = asks else { return Vec::new() };
+    let (across, along) = (garment.crosswise, garment.lengthwise);
+    let rows = [
+        (Direction::Crosswise, asks.crosswise_percent, across),
+        (Direction::Lengthwise, asks.lengthwise_percent, along),
+    ];
+    // A hair under what is asked is rounding, not a lack.
+    let enough = |asked: f64, has: f64| 100.0 * has + 1e-6 >= asked;
+    let asked_of = |asked: Option<f64>, has: f64| asked.is_none_or(|asked| enough(asked, has));
+    let suits_turned = asked_of(asks.crosswise_percent, along) && asked_of(asks.lengthwise_percent, across);
+    rows.into_iter()
+        .filter_map(|(direction, asked, has)| {
+            let asked_percent = asked?;
+            let suits = enough(asked_percent, has);
+            let short_by_points = if suits { 0.0 } else { asked_percent - 100.0 * has };
+            Some(Suitability {
+                direction,
+                asked_percent,
+                has_percent: 100.0 * has,
+                suits,
+                short_by_points,
+                suits_turned,
+            })
+        })
+        .collect()
 }

@@ -9,8 +9,9 @@
 
 use serde::Serialize;
 
-use crate::brief::{Brief, Finish, Knit};
+use crate::brief::{Brief, Knit};
 pub use crate::brief::{SewnFinish, SewnOutcome, SewnRecord};
+use crate::given::Given;
 
 /// A hold learned from how strips of this knit came out in this finish.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -35,19 +36,6 @@ pub const PRIOR_RECORDS: f64 = 2.0;
 pub const RECORD_DEVIATION: f64 = 0.015;
 /// A range reaches so many standard deviations either way: about 19 of 20.
 pub const RANGE_DEVIATIONS: f64 = 2.0;
-/// Most records one knit may carry.
-pub(crate) const MOST_RECORDS: usize = 200;
-
-impl SewnFinish {
-    const fn of(finish: &Finish) -> Option<Self> {
-        match finish {
-            Finish::Band(_) => Some(Self::Band),
-            Finish::Tape(_) => Some(Self::Tape),
-            Finish::Bound(_) => Some(Self::Bound),
-            Finish::Facing(_) => None,
-        }
-    }
-}
 
 impl SewnRecord {
     /// The hold that would have lain flat, by this record. Fraction.
@@ -70,9 +58,9 @@ pub(crate) fn strip_knit(brief: &Brief) -> &Knit {
 
 /// The holds that a brief's records tell for its finish, least first: rounding depends on the order of a sum, and what
 /// is learned must not depend on the order of the records. Fractions.
-pub(crate) fn holds(brief: &Brief) -> Vec<f64> {
-    let Some(finish) = SewnFinish::of(&brief.finish) else { return Vec::new() };
-    let records = strip_knit(brief).learned.iter().filter(|record| record.finish == finish);
+pub(crate) fn holds(given: &Given<'_>) -> Vec<f64> {
+    let Some(finish) = given.form.records else { return Vec::new() };
+    let records = strip_knit(given.brief).learned.iter().filter(|record| record.finish == finish);
     let mut holds: Vec<f64> = records.map(SewnRecord::hold).collect();
     holds.sort_unstable_by(f64::total_cmp);
     holds
@@ -95,8 +83,8 @@ pub(crate) struct Learned {
 
 impl Learned {
     /// From the records of a brief's strip knit in the brief's finish; none where there are none.
-    pub(crate) fn new(brief: &Brief, usual: f64) -> Option<Self> {
-        let holds = holds(brief);
+    pub(crate) fn new(given: &Given<'_>, usual: f64) -> Option<Self> {
+        let holds = holds(given);
         if holds.is_empty() {
             return None;
         }
@@ -105,6 +93,18 @@ impl Learned {
         let weight = PRIOR_RECORDS + n;
         let hold = ((PRIOR_RECORDS * usual + n * mean) / weight).max(0.0);
         Some(Self { records: holds.len(), mean, usual, hold, deviation: RECORD_DEVIATION / weight.sqrt() })
+    }
+
+    /// What a plan says of it.
+    pub(crate) fn report(&self) -> LearnedHold {
+        let (low, high) = self.range();
+        LearnedHold {
+            records: self.records,
+            mean_percent: 100.0 * self.mean,
+            usual_percent: 100.0 * self.usual,
+            low_percent: 100.0 * low,
+            high_percent: 100.0 * high,
+        }
     }
 
     /// The ends of the range.

@@ -14,6 +14,7 @@
 
 mod assumption;
 pub mod brief;
+mod check;
 mod clip;
 mod curve;
 mod decimal;

@@ -1,6 +1,14 @@
-//! The seam line of a plan, by halves and whole.
+//! Both halves' lines, the half round they make, and what a plan says of the seam line.
 
 use serde::Serialize;
+
+use crate::brief::HalfName;
+use crate::clip::places::Round;
+use crate::error::{BriefError, BriefErrors};
+use crate::given::Given;
+use crate::range::Touches;
+use crate::ring::Ring;
+use crate::seam_line::Line;
 
 /// The seam line, by halves and whole.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -48,4 +56,78 @@ pub struct HalfLine {
     pub seam_line: Vec<[f64; 2]>,
     /// The shoulder's direction from the neck point: a unit vector in the same frame.
     pub shoulder_direction: [f64; 2],
+}
+
+/// Both halves' known and seam lines, and the half round they make.
+pub(crate) struct Lines {
+    /// The front's known line and its seam line.
+    pub front: (Line, Line),
+    /// The back's.
+    pub back: (Line, Line),
+    pub ring: Ring,
+}
+
+impl Lines {
+    pub(crate) fn new(given: &Given<'_>) -> Result<Self, BriefErrors> {
+        let (front, back) = both(|which| given.lines(which))?;
+        let ring = Ring::new(&front.1, &back.1);
+        Ok(Self { front, back, ring })
+    }
+
+    /// The half round where a reading has moved; none where the reading does not bear on it. Fails where no
+    /// neckline has the moved reading.
+    pub(crate) fn ring_moved(&self, moved: &Given<'_>, touches: Touches) -> Option<Option<Ring>> {
+        let (front, back) = match touches {
+            Touches::Neither => return Some(None),
+            Touches::Front => (&moved.seam_line(HalfName::Front).ok()?, &self.back.1),
+            Touches::Back => (&self.front.1, &moved.seam_line(HalfName::Back).ok()?),
+            Touches::Both => (&moved.seam_line(HalfName::Front).ok()?, &moved.seam_line(HalfName::Back).ok()?),
+        };
+        Some(Some(Ring::new(front, back)))
+    }
+
+    /// The seam line all round, as clips see it.
+    pub(crate) fn round(&self) -> Round<'_> {
+        Round { ring: &self.ring, front: &self.front.1, back: &self.back.1 }
+    }
+
+    pub(crate) fn report(&self, given: &Given<'_>) -> SeamLine {
+        SeamLine {
+            front: half_line(given.centre_taken_off(HalfName::Front), &self.front),
+            back: half_line(given.centre_taken_off(HalfName::Back), &self.back),
+            whole_length_mm: 2.0 * self.ring.length,
+            whole_turning_deg: 2.0 * self.ring.turning.to_degrees(),
+            neck_point_turning_deg: self.ring.neck_turn.to_degrees(),
+        }
+    }
+}
+
+/// Something of both halves, front first; the problems of both where either fails.
+pub(crate) fn both<T>(of: impl Fn(HalfName) -> Result<T, BriefErrors>) -> Result<(T, T), BriefErrors> {
+    match (of(HalfName::Front), of(HalfName::Back)) {
+        (Ok(front), Ok(back)) => Ok((front, back)),
+        (front, back) => {
+            let failed = front.err().into_iter().chain(back.err());
+            let mut errors: Vec<BriefError> = failed.flat_map(|e| e.errors).collect();
+            errors.dedup();
+            Err(BriefErrors { errors })
+        }
+    }
+}
+
+fn half_line(centre: f64, (known, seam): &(Line, Line)) -> HalfLine {
+    let (cut_edge, cut_edge_length_mm) = known.without_loops();
+    HalfLine {
+        cut_edge_length_mm,
+        length_mm: seam.length(),
+        turning_deg: seam.turning().to_degrees(),
+        half_width_mm: seam.half_width(),
+        depth_mm: seam.depth(),
+        tightest_radius_mm: seam.tightest_radius(),
+        point_half_angle_deg: seam.point_half_angle().map(f64::to_degrees),
+        centre_line_x_mm: centre,
+        cut_edge,
+        seam_line: seam.points(),
+        shoulder_direction: [seam.shoulder.x, seam.shoulder.y],
+    }
 }

@@ -8,6 +8,7 @@ pub use crate::clip::{ClipKind, ClipLine, ClipPlan, Cut};
 pub use crate::ends::Ends;
 pub use crate::facing::{FacingPiece, FacingPlan, Interfacing, Notch};
 pub use crate::figure::Figure;
+pub use crate::finish::form::{FinishKind, Side};
 pub use crate::knit::{FibreNote, KnitClass, KnitReport, RecoveryVerdict, Suitability};
 pub use crate::learned::LearnedHold;
 pub use crate::lines::{HalfLine, SeamLine};

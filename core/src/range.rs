@@ -1,14 +1,13 @@
 //! How sure a cut figure is: each reading is moved by its tolerance, one at a time, and the changes are joined
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
-use crate::brief::{Brief, Direction, Finish, Knit, Outline, Stretch};
-use crate::figure::Figure;
-use crate::given::{Given, HalfGiven, Which};
+use crate::brief::{Brief, Direction, HalfName, Knit, Outline, Stretch};
+use crate::figure::{Changes, Figure};
+use crate::given::{Given, HalfGiven};
 use crate::learned::RANGE_DEVIATIONS;
 use crate::outline::OutlineGiven;
 use crate::rounding::rounded;
-use crate::strip::StripGiven;
-use crate::working::Changes;
+use crate::strip::rule::StripGiven;
 
 /// A change that is rounding and not a change, mm.
 const UNSEEN_MM: f64 = 1e-9;
@@ -25,11 +24,11 @@ pub(crate) enum Touches {
 /// A reading that can be off.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Reading {
-    Length(Which),
-    Width(Which),
-    Depth(Which),
-    Fullness(Which),
-    ShoulderAllowance(Which),
+    Length(HalfName),
+    Width(HalfName),
+    Depth(HalfName),
+    Fullness(HalfName),
+    ShoulderAllowance(HalfName),
     NecklineAllowance,
     Stretch,
     Recovery,
@@ -38,16 +37,16 @@ enum Reading {
 }
 
 const READINGS: [Reading; 15] = [
-    Reading::Length(Which::Front),
-    Reading::Width(Which::Front),
-    Reading::Depth(Which::Front),
-    Reading::Fullness(Which::Front),
-    Reading::ShoulderAllowance(Which::Front),
-    Reading::Length(Which::Back),
-    Reading::Width(Which::Back),
-    Reading::Depth(Which::Back),
-    Reading::Fullness(Which::Back),
-    Reading::ShoulderAllowance(Which::Back),
+    Reading::Length(HalfName::Front),
+    Reading::Width(HalfName::Front),
+    Reading::Depth(HalfName::Front),
+    Reading::Fullness(HalfName::Front),
+    Reading::ShoulderAllowance(HalfName::Front),
+    Reading::Length(HalfName::Back),
+    Reading::Width(HalfName::Back),
+    Reading::Depth(HalfName::Back),
+    Reading::Fullness(HalfName::Back),
+    Reading::ShoulderAllowance(HalfName::Back),
     Reading::NecklineAllowance,
     Reading::Stretch,
     Reading::Recovery,
@@ -63,8 +62,8 @@ impl Reading {
             | Self::Depth(half)
             | Self::Fullness(half)
             | Self::ShoulderAllowance(half) => match half {
-                Which::Front => Touches::Front,
-                Which::Back => Touches::Back,
+                HalfName::Front => Touches::Front,
+                HalfName::Back => Touches::Back,
             },
             Self::NecklineAllowance => Touches::Both,
             Self::Stretch | Self::Recovery | Self::FinishedWidth | Self::LearnedHold => Touches::Neither,
@@ -116,8 +115,9 @@ impl Reading {
     }
 
     /// The reading's path in the brief's JSON; where it was not given, the path it would have.
-    fn path(self, brief: &Brief) -> String {
-        let half = |which: Which, rest: &str| {
+    fn path(self, given: &Given<'_>) -> String {
+        let brief = given.brief;
+        let half = |which: HalfName, rest: &str| {
             let kind = match which.of(&brief.neckline).outline {
                 Outline::Measured(_) => "measured",
                 Outline::Drafted(_) => "drafted",
@@ -134,15 +134,7 @@ impl Reading {
             Self::NecklineAllowance => "neckline.neckline_allowance_mm".to_owned(),
             Self::Stretch => strip_path(brief, "stretched_mm", "stretch_percent"),
             Self::Recovery => strip_path(brief, "released_mm", "recovery_percent"),
-            Self::FinishedWidth => {
-                let finish = match brief.finish {
-                    Finish::Band(_) => "band",
-                    Finish::Tape(_) => "tape",
-                    Finish::Facing(_) => "facing",
-                    Finish::Bound(_) => "bound",
-                };
-                format!("finish.{finish}.width_mm")
-            }
+            Self::FinishedWidth => given.form.width_field(),
             Self::LearnedHold => {
                 let knit = if brief.strip_knit.is_some() { "strip_knit" } else { "garment_knit" };
                 format!("{knit}.learned")
@@ -235,7 +227,7 @@ pub(crate) fn figures<const N: usize>(
             for ((changes, value), exact) in changes.iter_mut().zip(values).zip(exact) {
                 let change = value - exact;
                 if change.abs() > UNSEEN_MM {
-                    let path = path.get_or_insert_with(|| reading.path(given.brief)).clone();
+                    let path = path.get_or_insert_with(|| reading.path(given)).clone();
                     let side = if change < 0.0 { &mut changes.below } else { &mut changes.above };
                     side.push((path, change));
                 }

@@ -3,14 +3,14 @@
 //! The three that open the neckline otherwise, an envelope shoulder for children, a shoulder opening and a placket, are
 //! common practice, no published source; a slit of length p adds 2 p to a ring.
 
-use crate::brief::{Direction, Finish, HeadGirth, Stitch};
+use crate::brief::{Direction, HeadGirth, Stitch};
 use crate::girth::Rings;
 use crate::given::Given;
-use crate::opening::{OpeningPlan, Remedy};
-use crate::opening::{needed, stitch_extension};
+use crate::opening::{OpeningPlan, Remedy, needed, stitch_extension};
 use crate::ring::Ring;
-use crate::stay::wanted;
-use crate::strip::{NARROWEST_OFFERED_MM, StripGiven};
+use crate::stay::choice::wanted;
+use crate::strip::cures::NARROWEST_OFFERED_MM;
+use crate::strip::rule::StripGiven;
 
 /// How much lower a neck is tried at most, mm: what a neckline allowance may be.
 const LOWEST_MM: u32 = 60;
@@ -90,7 +90,7 @@ impl Trial<'_> {
         // A brief's width is at most 150 mm.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let (least, most) = ((2.0 * NARROWEST_OFFERED_MM) as u32, (2.0 * width - 1e-9) as u32);
-        if least > most || matches!(self.given.brief.finish, Finish::Tape(_)) || !passes(least) {
+        if least > most || self.given.form.turns_inside() || !passes(least) {
             return None;
         }
         Some(Remedy::Narrower(0.5 * f64::from(last(least, most, passes))))

@@ -8,9 +8,9 @@
 use kurbo::{Point, Vec2};
 use serde::Serialize;
 
-use crate::brief::{Centre, Finish, Stays};
+use crate::brief::{Centre, HalfName, Stays};
 use crate::curve::garment_side;
-use crate::given::{Given, Which};
+use crate::given::Given;
 use crate::seam_line::Line;
 
 /// The edge that a tape's place is measured from.
@@ -93,14 +93,14 @@ impl Place {
     /// On the neckline: a bound edge's allowance is trimmed away first.
     pub(crate) fn on_neckline(given: &Given<'_>) -> Self {
         let stays = &given.brief.stays;
-        match &given.brief.finish {
-            Finish::Bound(bound) => Self {
-                measured_from: MeasuredFrom::TrimmedEdge,
-                stitching: bound.width_mm,
-                reach: -CLEAR_OF_STITCHING_MM,
-                own_width: stays.tape_width_mm,
-            },
-            Finish::Band(_) | Finish::Tape(_) | Finish::Facing(_) => Self::on_seam(given.allowance, stays),
+        if !given.form.goes_round_edge() {
+            return Self::on_seam(given.allowance, stays);
+        }
+        Self {
+            measured_from: MeasuredFrom::TrimmedEdge,
+            stitching: given.form.width,
+            reach: -CLEAR_OF_STITCHING_MM,
+            own_width: stays.tape_width_mm,
         }
     }
 
@@ -174,7 +174,7 @@ pub(crate) struct Laid<'a> {
 }
 
 impl<'a> Laid<'a> {
-    pub(crate) fn new(given: &Given<'_>, which: Which, line: &'a Line, (a, b): (f64, f64)) -> Self {
+    pub(crate) fn new(given: &Given<'_>, which: HalfName, line: &'a Line, (a, b): (f64, f64)) -> Self {
         let (from, to) = (a.min(b).max(0.0), a.max(b).min(line.length()));
         let point = line.point_half_angle();
         let at_centre = (from <= SAME_WIDTH_MM).then(|| match which.of(&given.brief.neckline).centre {

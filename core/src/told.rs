@@ -4,9 +4,9 @@
 use kurbo::Point;
 use serde::Serialize;
 
-use crate::brief::Brief;
+use crate::brief::{Brief, HalfName};
 use crate::error::BriefErrors;
-use crate::given::{Given, Which};
+use crate::given::Given;
 use crate::outline::length;
 
 /// Coordinates of a told path are rounded to 1/1000 mm, far under what anyone can draw.
@@ -50,10 +50,10 @@ pub struct Told {
 /// Every problem of the brief that keeps a half from being drawn.
 pub fn told(brief: &Brief) -> Result<Told, BriefErrors> {
     let given = Given::new(brief)?;
-    Ok(Told { front: half(&given, Which::Front)?, back: half(&given, Which::Back)? })
+    Ok(Told { front: half(&given, HalfName::Front)?, back: half(&given, HalfName::Back)? })
 }
 
-fn half(given: &Given<'_>, which: Which) -> Result<ToldHalf, BriefErrors> {
+fn half(given: &Given<'_>, which: HalfName) -> Result<ToldHalf, BriefErrors> {
     let (arcs, _) = given.known(which)?;
     let mut path_mm = String::new();
     for curve in arcs.iter().map(crate::curve::Arc::curve) {

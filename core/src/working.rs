@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::brief::Rounding;
 use crate::error::Unit;
-use crate::figure::Figure;
+use crate::figure::{Changes, Figure};
 use crate::rounding::{Way, rounded};
 use crate::rule::Rule;
 use crate::source::Source;
@@ -47,16 +47,9 @@ pub struct Step {
 #[derive(Debug, Default)]
 pub(crate) struct Working {
     pub steps: Vec<Step>,
-    /// A quick plan keeps no working.
-    pub off: bool,
 }
 
 impl Working {
-    /// Whether no working is wanted, or none is compiled in.
-    pub(crate) const fn is_off(&self) -> bool {
-        !cfg!(feature = "working") || self.off
-    }
-
     /// Adds one figure.
     pub(crate) fn add(
         &mut self,
@@ -66,9 +59,6 @@ impl Working {
         result: (f64, Unit),
         source: Source,
     ) {
-        if self.is_off() {
-            return;
-        }
         let inputs = inputs.iter().map(|&(symbol, value, unit)| Input { symbol: symbol.into(), value, unit });
         self.push(figure.into(), rule, inputs.collect(), result, source);
     }
@@ -91,9 +81,6 @@ impl Working {
 
     /// Adds how a cut figure is rounded and how its range comes about: what each reading changes, low and high.
     pub(crate) fn cut_figure(&mut self, figure: &str, of: &Figure, changes: &Changes, rounding: Rounding) {
-        if self.is_off() {
-            return;
-        }
         let exact = ("exact", of.exact_mm, Unit::Mm);
         let to = rounded(rounding, of.exact_mm, of.low_mm, of.high_mm);
         let rule = match to.way {
@@ -113,11 +100,4 @@ impl Working {
             self.push(format!("{figure}.{end}_mm"), rule, inputs, (result, Unit::Mm), Source::SumOfSquares);
         }
     }
-}
-
-/// What moving each reading by its tolerance changes in a figure: the reading's field and the change, mm.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub(crate) struct Changes {
-    pub below: Vec<(String, f64)>,
-    pub above: Vec<(String, f64)>,
 }

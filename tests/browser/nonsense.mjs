@@ -102,7 +102,7 @@ export async function plant([stores, kinds, good]) {
       inside(store, (inner) => {
         inner.self = inner;
       }),
-      inside(store, (_, whole) => {
+      inside(store, (inner, whole) => {
         whole.self = whole;
       }),
       inside(store, (inner) => {
@@ -189,9 +189,7 @@ export async function plant([stores, kinds, good]) {
       ),
   };
   const asked = indexedDB.open('lieflat', 1);
-  asked.onupgradeneeded = () => {
-    for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
-  };
+  asked.onupgradeneeded = () => ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
   const database = await new Promise((resolve, reject) => {
     asked.onsuccess = () => resolve(asked.result);
     asked.onerror = () => reject(asked.error);

@@ -68,6 +68,9 @@ pub enum Direction {
     Diagonal,
 }
 
+/// Most records one knit may carry.
+pub(crate) const MOST_RECORDS: usize = 200;
+
 /// How one sewn strip came out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

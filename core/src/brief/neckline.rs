@@ -62,6 +62,24 @@ pub enum HalfName {
     Back,
 }
 
+impl HalfName {
+    pub(crate) fn of(self, neckline: &Neckline) -> &Half {
+        match self {
+            Self::Front => &neckline.front,
+            Self::Back => &neckline.back,
+        }
+    }
+
+    /// A field of this half by its path in the brief.
+    pub(crate) fn field(self, rest: &str) -> String {
+        let half = match self {
+            Self::Front => "front",
+            Self::Back => "back",
+        };
+        format!("neckline.{half}{rest}")
+    }
+}
+
 /// The three ways an outline is told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

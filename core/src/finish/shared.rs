@@ -2,6 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::check::Check;
+use crate::error::Unit;
+
 /// How many layers a band has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -18,4 +21,23 @@ pub enum Layers {
 #[must_use]
 pub const fn default_join_allowance_mm() -> f64 {
     6.0
+}
+
+/// What may be turned under. mm.
+pub(crate) const TURNED_UNDER_MM: [f64; 2] = [0.0, 30.0];
+/// A join's allowance. mm.
+pub(crate) const JOIN_MM: [f64; 2] = [0.0, 60.0];
+/// A maker's own ratio. Percent.
+pub(crate) const RATIO_PERCENT: [f64; 2] = [30.0, 120.0];
+
+/// A length of a finish is within its limits.
+pub(crate) fn check_mm(check: &mut Check, finish: &str, field: &str, mm: f64, [least, most]: [f64; 2]) {
+    check.number(format!("finish.{finish}.{field}"), mm, least, most, Unit::Mm);
+}
+
+/// A join's allowance and a maker's own ratio are within their limits.
+pub(crate) fn check_strip(check: &mut Check, finish: &str, join: f64, ratio: Option<f64>) {
+    check_mm(check, finish, "join_allowance_mm", join, JOIN_MM);
+    let [least, most] = RATIO_PERCENT;
+    check.maybe(format!("finish.{finish}.ratio_percent"), ratio, least, most, Unit::Percent);
 }

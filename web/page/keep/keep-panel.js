@@ -305,7 +305,7 @@ export class KeepPanel extends Panel {
   }
 
   /** Another tab was quicker: the row goes. */
-  sayGone(name) {
+  sayGone(kind, name) {
     this.say('gone', { name });
     this.renaming = null;
     this.redraw();

@@ -1,0 +1,39 @@
+//! Gathers every problem of a brief.
+
+use crate::error::{Accepted, BriefError, Problem, Unit};
+
+/// Gathers every problem of a brief.
+#[derive(Debug, Default)]
+pub(crate) struct Check {
+    pub errors: Vec<BriefError>,
+}
+
+impl Check {
+    pub(crate) fn add(
+        &mut self,
+        field: impl Into<String>,
+        value: Option<String>,
+        problem: Problem,
+        accepted: Accepted,
+    ) {
+        self.errors.push(BriefError::new(field, value, problem, accepted));
+    }
+
+    pub(crate) fn number(&mut self, field: impl Into<String>, value: f64, min: f64, max: f64, unit: Unit) -> bool {
+        let problem = if !value.is_finite() {
+            Problem::NotFinite
+        } else if value < min || value > max {
+            Problem::OutOfRange
+        } else {
+            return true;
+        };
+        self.add(field, Some(value.to_string()), problem, Accepted::range(min, max, unit));
+        false
+    }
+
+    pub(crate) fn maybe(&mut self, field: impl Into<String>, value: Option<f64>, min: f64, max: f64, unit: Unit) {
+        if let Some(value) = value {
+            self.number(field, value, min, max, unit);
+        }
+    }
+}
