@@ -60,6 +60,10 @@ wasm_tests() {
   grep -Eq 'test result: ok\. [1-9]' "$log" || die 'no test ran in the browser'
 }
 
+page_lint() {
+  "$page_packages/.bin/biome" check --error-on-warnings .
+}
+
 browser_tests() {
   # The checks wait more than they work: two files at a time. A browser that is gone must not be waited for.
   node --test --test-concurrency=2 --test-timeout=600000 tests/browser/*.test.mjs
@@ -76,5 +80,6 @@ step 'documentation' docs
 step "documentation, $wasm_target" docs --target "$wasm_target"
 step 'tests' cargo test --workspace
 step 'wasm tests in Chromium' wasm_tests
+step 'page: lint and format' page_lint
 step 'page: build and weight' bash web/build.sh
 step 'page: browser tests' browser_tests

@@ -16,7 +16,7 @@ const catalogueFolder = path.join(root, 'www/words');
 function withAssets(module) {
   let imports = '';
   let count = 0;
-  const text = module.replace(/new URL\((['"])([^'"]+[^'"/])\1, import\.meta\.url\)/g, (_, quote, name) => {
+  const text = module.replace(/new URL\((['"])([^'"]+[^'"/])\1, import\.meta\.url\)/g, (_whole, _quote, name) => {
     const variable = `lieflatAsset${count++}`;
     imports += `import ${variable} from ${JSON.stringify(`asset:${name}`)};`;
     return `new URL(${variable}, import.meta.url)`;

@@ -132,7 +132,7 @@ function rewritten(page, html, { outputs, named }) {
     const address = path.posix.join(up, name);
     const file = named.get(address);
     if (!file || stable.includes(address)) return whole;
-    if (file.endsWith('.js')) closure(outputs, [file]).forEach((one) => one !== file && early.add(one));
+    if (file.endsWith('.js')) for (const one of closure(outputs, [file])) if (one !== file) early.add(one);
     return `${attribute}="${relative(file)}"`;
   });
   const links = [...early].sort().map((file) => {

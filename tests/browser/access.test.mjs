@@ -55,7 +55,9 @@ test('on a touch screen every target has room for a thumb', async () => {
   const { page } = visit;
   const look = async (state) => assert.deepEqual(await page.evaluate(smallTargets, THUMB), [], state);
   await look('start');
-  await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.locator('details').evaluateAll((all) => {
+    for (const one of all) one.open = true;
+  });
   await page.waitForSelector('#share-panel button');
   await look('every fold open');
   await page.check('#front-way-drawn', { force: true });

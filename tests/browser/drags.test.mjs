@@ -225,7 +225,7 @@ for (const way of ['measured', 'drafted', 'drawn']) {
       await page.mouse.move(x + width / 2 + 1, y + height / 2 + 4);
       await page.mouse.move(x + width / 2, y + height / 2 + 4);
       const now = await values();
-      now.forEach((value, i) => assert.ok(Math.abs(value - before[i]) <= 4, `${wide} × ${high}: ${before} and then ${now}`));
+      for (const [i, value] of now.entries()) assert.ok(Math.abs(value - before[i]) <= 4, `${wide} × ${high}: ${before} and then ${now}`);
     }
     await page.mouse.up();
     await isWhole(page, visit);

@@ -624,11 +624,11 @@ function untidy() {
     };
   });
   const found = [];
-  texts.forEach((a, i) =>
-    texts.slice(i + 1).forEach((b) => {
+  for (const [i, a] of texts.entries()) {
+    for (const b of texts.slice(i + 1)) {
       if (Math.min(a.x1, b.x1) > Math.max(a.x0, b.x0) && Math.min(a.y1, b.y1) > Math.max(a.y0, b.y0)) found.push(`${a.text} on ${b.text}`);
-    }),
-  );
+    }
+  }
   const layers = ['facing', 'lines', 'clips', 'marks', 'stays', 'strip'].map(
     (name) => `.draw-layer-${name} path[d]:not(.draw-body, .draw-strain, .draw-strain-free, [d=""])`,
   );

@@ -13,7 +13,9 @@ const given = JSON.parse(readFileSync(new URL('../briefs/band-round.json', impor
 const fill = ([count, brief]) =>
   new Promise((resolve, reject) => {
     const asked = indexedDB.open('lieflat', 1);
-    asked.onupgradeneeded = () => ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
+    asked.onupgradeneeded = () => {
+      for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
+    };
     asked.onsuccess = () => {
       const transaction = asked.result.transaction('briefs', 'readwrite');
       for (let i = 0; i < count; i += 1) {

@@ -76,7 +76,10 @@ test('a clash is kept beside under a new name, and nothing that was there change
 
 test('whatever two places kept, nothing of either is lost by merging', () => {
   let state = 7;
-  const roll = (n) => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) % n;
+  const roll = (n) => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state % n;
+  };
   for (let round = 0; round < 200; round++) {
     const some = () => ({
       briefs: Array.from({ length: roll(6) }, (_, i) => entry(`b${roll(4)}-${i}`, `name ${roll(3)}`, brief(`title ${roll(3)}`))),
@@ -283,7 +286,10 @@ test('a file that is cut short anywhere is named as such, and one that is edited
     drafts: [{ ...draft('d', 'x'), brief: given, unplanned: { fresh: true, sheet: { title: 'x' }, texts: {} } }],
   });
   let state = 11;
-  const roll = (n) => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) % n;
+  const roll = (n) => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state % n;
+  };
   for (let at = 0; at < text.length - 2; at += 1 + roll(9))
     assert.throws(
       () => readExport(text.slice(0, at)),
@@ -873,8 +879,9 @@ async function plant(page, entries) {
     (all) =>
       new Promise((resolve, reject) => {
         const asked = indexedDB.open('lieflat', 1);
-        asked.onupgradeneeded = () =>
-          ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
+        asked.onupgradeneeded = () => {
+          for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
+        };
         asked.onsuccess = () => {
           const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
           for (const [kind, one] of all) transaction.objectStore(kind).put(one);
@@ -1134,7 +1141,10 @@ test('two tabs that race end with the same list, and nothing that was kept is lo
   const race = (page, seed) =>
     page.evaluate(async (given) => {
       let state = given;
-      const roll = (n) => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) % n;
+      const roll = (n) => {
+        state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+        return state % n;
+      };
       const list = () => document.querySelectorAll('#keep-panel .kept-list')[0];
       const turn = () =>
         new Promise((resolve) => {

@@ -190,8 +190,9 @@ test('a row that cannot be read says so, is saved, deleted and brought back, and
     (all) =>
       new Promise((resolve, reject) => {
         const asked = indexedDB.open('lieflat', 1);
-        asked.onupgradeneeded = () =>
-          ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
+        asked.onupgradeneeded = () => {
+          for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
+        };
         asked.onsuccess = () => {
           const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
           for (const [kind, one] of all) transaction.objectStore(kind).put(one);

@@ -33,9 +33,13 @@ test('undo in any field, list or dialog leaves the neckline alone', async () => 
   const visit = await changed();
   const { page } = visit;
   for (const panel of ['sizes', 'keep', 'share', 'outcome']) await unfold(page, `${panel}-panel`);
-  await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.locator('details').evaluateAll((all) => {
+    for (const one of all) one.open = true;
+  });
   // Shown once there is much to search.
-  await page.locator('input[type=search]').evaluateAll((all) => all.forEach((one) => (one.closest('.field').hidden = false)));
+  await page.locator('input[type=search]').evaluateAll((all) => {
+    for (const one of all) one.closest('.field').hidden = false;
+  });
   // What an extension or a later part of the page may bring.
   await page.evaluate(() => {
     const made = document.createElement('div');
@@ -167,7 +171,9 @@ test('a million letters pasted into any kind of field do not stop the page', asy
   const visit = await changed();
   const { page } = visit;
   for (const panel of ['sizes', 'keep', 'share']) await unfold(page, `${panel}-panel`);
-  await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.locator('details').evaluateAll((all) => {
+    for (const one of all) one.open = true;
+  });
   await page.locator('.edges > button').click();
   for (const [id, text] of [
     ['edge0-name', 'x'],

@@ -44,7 +44,10 @@ async function enter(page, values) {
 }
 
 const pick = (page, id) => page.check(`#${id}`, { force: true });
-const unfoldAll = (page) => page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+const unfoldAll = (page) =>
+  page.locator('details').evaluateAll((all) => {
+    for (const one of all) one.open = true;
+  });
 
 /** Every part unfolded, and what it fetches there. */
 async function everyFold(page) {

@@ -102,7 +102,7 @@ export async function plant([stores, kinds, good]) {
       inside(store, (inner) => {
         inner.self = inner;
       }),
-      inside(store, (inner, whole) => {
+      inside(store, (_, whole) => {
         whole.self = whole;
       }),
       inside(store, (inner) => {
@@ -189,7 +189,9 @@ export async function plant([stores, kinds, good]) {
       ),
   };
   const asked = indexedDB.open('lieflat', 1);
-  asked.onupgradeneeded = () => ['briefs', 'knits', 'drafts'].forEach((kind) => asked.result.createObjectStore(kind, { keyPath: 'id' }));
+  asked.onupgradeneeded = () => {
+    for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
+  };
   const database = await new Promise((resolve, reject) => {
     asked.onsuccess = () => resolve(asked.result);
     asked.onerror = () => reject(asked.error);

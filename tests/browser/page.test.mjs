@@ -40,7 +40,9 @@ async function enter(page, selector, text) {
 /** Opens every fold, and waits for what is fetched into it. */
 async function unfoldAll(page) {
   await page.waitForSelector('#outcome-panel > details', { state: 'attached' });
-  await page.locator('details').evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.locator('details').evaluateAll((all) => {
+    for (const one of all) one.open = true;
+  });
   await page.waitForFunction(() => [...document.querySelectorAll('.folded')].every((fold) => fold.childElementCount > 0));
   await page.waitForSelector('.working-lines .formula', { state: 'attached' });
 }

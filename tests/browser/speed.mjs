@@ -49,7 +49,11 @@ async function dragging(visit, what) {
   const go = async () => {
     for (let i = 0; i < STEPS; i += 1) waits.push(await costs(visit, () => at(2 + (i % 20))));
   };
-  const rows = what === 'script' ? await scriptOfFrames(visit, go) : (await go(), waits);
+  const ownTime = async () => {
+    await go();
+    return waits;
+  };
+  const rows = await (what === 'script' ? scriptOfFrames(visit, go) : ownTime());
   await visit.page.mouse.up();
   return rows;
 }

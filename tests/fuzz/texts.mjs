@@ -9,7 +9,7 @@ import { importModule } from '../browser/modules.mjs';
 
 const { values } = parseArgs({ options: { seconds: { type: 'string', default: '60' }, seed: { type: 'string' } } });
 const seconds = Number(values.seconds);
-let seed = Number(values.seed ?? Date.now() % 1_000_000);
+const seed = Number(values.seed ?? Date.now() % 1_000_000);
 /** A single answer may take this long, ms. */
 const MOST_MS = 2000;
 

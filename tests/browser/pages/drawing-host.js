@@ -53,7 +53,10 @@ const host = {
     // A quicker answer to a later brief is not overtaken by this one.
     if (host.brief !== brief) return answer;
     if (answer.errors) host.drawing.show({ brief, plan: host.plan, stale: true, view: host.view, errors: answer.errors });
-    else host.drawing.show({ brief, plan: (host.plan = answer), stale: false, view: host.view });
+    else {
+      host.plan = answer;
+      host.drawing.show({ brief, plan: answer, stale: false, view: host.view });
+    }
     return answer;
   },
 };

@@ -65,8 +65,9 @@ function match(now, wanted) {
     const at = old[index];
     if (!at) now.append(node);
     else if (!isAlike(at, node)) at.replaceWith(node);
-    else if (at.nodeType === Node.TEXT_NODE) at.data === node.data || (at.data = node.data);
-    else {
+    else if (at.nodeType === Node.TEXT_NODE) {
+      if (at.data !== node.data) at.data = node.data;
+    } else {
       matchAttributes(at, node);
       match(at, node);
     }

@@ -1,6 +1,7 @@
 // Text of a person's own among the page's words: what would turn or hide the words around it is made visible.
 
 /** Marks that turn the direction of what follows them, and control characters that show as nothing. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
 const TURNS = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066\u2067\ufeff]/g;
 /** Longest text that is laid out, more than any sentence of the page: a name of a million letters would hold the browser up for half a minute. */
 const MOST = 5000;

@@ -34,5 +34,9 @@ export function mountPanels(page) {
     mounted.push(await start({ ...page, words: words() }));
   };
   for (const part of PARTS) void begin(part);
-  return { refresh: (next) => mounted.forEach((part) => part.refresh(next)) };
+  return {
+    refresh(next) {
+      for (const part of mounted) part.refresh(next);
+    },
+  };
 }

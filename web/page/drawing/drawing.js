@@ -153,7 +153,10 @@ export function createDrawing(container, { words, unit, onEdit }) {
     const whole = given.view === 'whole';
     scene = buildScene({ ...given, whole, words, unit, prefix, room: (size.width || 600) - PAD.left - PAD.right, textScale });
     for (const layer of LAYERS) layers[layer].paint(scene.shapes[layer]);
-    if (dom.clipValue !== scene.clip) dom.clip.setAttribute('d', (dom.clipValue = scene.clip));
+    if (dom.clipValue !== scene.clip) {
+      dom.clipValue = scene.clip;
+      dom.clip.setAttribute('d', scene.clip);
+    }
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
     dom.stale.hidden = !given.stale;
     if (!session.active) key.show({ plan: given.plan, words });
@@ -186,7 +189,10 @@ export function createDrawing(container, { words, unit, onEdit }) {
     if (!scene || !size.width) return;
     const matrix = `matrix(${view.k} 0 0 ${view.k} ${Math.round(view.x * 100) / 100} ${Math.round(view.y * 100) / 100})`;
     // Set anew it would have all that is in it laid out anew.
-    if (dom.matrix !== matrix) dom.world.setAttribute('transform', (dom.matrix = matrix));
+    if (dom.matrix !== matrix) {
+      dom.matrix = matrix;
+      dom.world.setAttribute('transform', matrix);
+    }
     if (dom.zoomValue !== view.k) {
       dom.zoomValue = view.k;
       // The patterns keep their size on the screen, as text and lines do.

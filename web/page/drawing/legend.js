@@ -22,10 +22,10 @@ export function legend(container, prefix) {
     if (plan.strip) setText(note, say('legend.thickness', { comfort: words.number(plan.strip.comfort_percent, { digits: 0 }) }));
     setText(linesTitle, say('legend.lines'));
     fill(spans, list.length, (i) => spanItem(prefix, i));
-    list.forEach((line, i) => spanWords(spans.children[i], line));
+    for (const [i, line] of list.entries()) spanWords(spans.children[i], line);
     const kinds = lineKinds(plan);
     fill(lines, kinds.length, lineItem);
-    kinds.forEach((kind, i) => lineWords(lines.children[i], kind, say(`line.${kind.word}`)));
+    for (const [i, kind] of kinds.entries()) lineWords(lines.children[i], kind, say(`line.${kind.word}`));
   }
 
   return { show };

@@ -23,7 +23,7 @@ const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/iy;
  */
 export function parsePath(text) {
   const commands = readCommands(plain(String(text)));
-  if (!commands || commands[0]?.name !== 'M') return null;
+  if (commands?.[0]?.name !== 'M') return null;
   const run = { points: [], pieces: [], last: null };
   for (const command of commands) if (!follow(run, command)) return null;
   if (run.points.length < 2) return null;

@@ -40,7 +40,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
   let areas = [];
   let selected = null; // { half, i }
   const tools = { letGo: () => host.session.commit() };
-  let parsed = { text: {}, outline: {} };
+  const parsed = { text: {}, outline: {} };
 
   const brief = () => host.session.brief ?? host.shown()?.brief;
   const halves = () => ['front', 'back'].filter((half) => outlineOf(half));
@@ -302,7 +302,10 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     areas = [];
     for (const item of list) {
       let entry = kept.get(item.key);
-      if (!entry) kept.set(item.key, (entry = make(item.key, item.half, item.i, item.which)));
+      if (!entry) {
+        entry = make(item.key, item.half, item.i, item.which);
+        kept.set(item.key, entry);
+      }
       const [x, y] = stage(item.half, item.at);
       areas.push({ x0: x - 11, x1: x + 11, y0: y - 11, y1: y + 11 });
       entry.node.style.transform = `translate(${Math.round(x * 10) / 10}px, ${Math.round(y * 10) / 10}px)`;
@@ -311,7 +314,10 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
             point: say(`point.name_${item.half}`, { number: item.i + 1, count: outlineOf(item.half).points.length }),
           })
         : describe(item.half, item.i);
-      if (entry.label !== label) entry.node.setAttribute('aria-label', (entry.label = label));
+      if (entry.label !== label) {
+        entry.label = label;
+        entry.node.setAttribute('aria-label', label);
+      }
       if (!item.which) {
         const chosen = selected?.half === item.half && selected.i === item.i;
         entry.node.classList.toggle('draw-selected', chosen);

@@ -259,7 +259,7 @@ function markTicks(scene, inward) {
   const { plan, sewn, shapes, whole, labels, say } = scene;
   const names = markNames(plan.strip, say);
   let d = '';
-  plan.strip.marks.forEach((mark, i) => {
+  for (const [i, mark] of plan.strip.marks.entries()) {
     const place = placeAt(sewn, mark.on_seam_line_mm);
     const [nx, ny] = outwardOf(place);
     const [x, y] = place.point;
@@ -269,9 +269,12 @@ function markTicks(scene, inward) {
     ];
     scene.ink.push({ points: tick, both: whole });
     d += bothSides(tick, whole);
-    if (mark.place === 'centre_back' || mark.place === 'centre_front') return;
+    if (mark.place === 'centre_back' || mark.place === 'centre_front') continue;
     const sign = inward ? 1 : -1;
-    if (mark.place === 'neck_point') return neckLabel(scene, place.point, widthOf(scene));
+    if (mark.place === 'neck_point') {
+      neckLabel(scene, place.point, widthOf(scene));
+      continue;
+    }
     labels.push({
       key: `mark-${i}`,
       at: place.point,
@@ -285,7 +288,7 @@ function markTicks(scene, inward) {
         ...around(12, 20, 28),
       ],
     });
-  });
+  }
   shapes.marks.push({ key: 'marks', tag: 'path', class: 'draw-mark', d });
 }
 

@@ -14,7 +14,7 @@ export function stripScene(scene, box, top) {
   box.add(lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], top - 14);
   box.add(lay.cut[1], top + lay.width + 26);
   outline(scene, lay);
-  plan.strip.spans.forEach((span, i) => spanOn(scene, lay, span, i));
+  for (const [i, span] of plan.strip.spans.entries()) spanOn(scene, lay, span, i);
   lengthwiseLines(scene, lay);
   markTicks(scene, lay);
   ends(scene, lay);
@@ -115,12 +115,10 @@ function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
     shapes.strip.push({ key: 'strip-edge', tag: 'path', class: 'draw-finished', d: level(lay.edge) });
     labels.push(beside('strip-edge', x1, lay.top + lay.edge, say('line.finished_edge'), 'draw-strong', 5));
   }
-  lay.seams
-    .slice(0, 1)
-    .forEach((y, i) =>
-      labels.push(beside(`strip-seam-${i}`, x1, lay.top + y, say(lay.edge ? 'line.stitch_line' : 'line.seam_line'), 'draw-seam-text', 3)),
-    );
-  lay.folds.forEach((y, i) => labels.push(beside(`strip-fold-${i}`, x1, lay.top + y, say('line.fold'), 'draw-quiet', 4)));
+  for (const y of lay.seams.slice(0, 1)) {
+    labels.push(beside('strip-seam-0', x1, lay.top + y, say(lay.edge ? 'line.stitch_line' : 'line.seam_line'), 'draw-seam-text', 3));
+  }
+  for (const [i, y] of lay.folds.entries()) labels.push(beside(`strip-fold-${i}`, x1, lay.top + y, say('line.fold'), 'draw-quiet', 4));
 }
 
 const beside = (key, x, y, text, className, weight) => ({ key, at: [x, y], text, class: className, weight, tries: [[6, 4, 'start']] });

@@ -174,7 +174,10 @@ export function sliderHandles(halves, host) {
     areas = [];
     for (const handle of list) {
       let entry = kept.get(handle.id);
-      if (!entry) kept.set(handle.id, (entry = make(handle)));
+      if (!entry) {
+        entry = make(handle);
+        kept.set(handle.id, entry);
+      }
       const [x, y] = stagePlace(handle);
       areas.push({ x0: x - 13, x1: x + 13, y0: y - 13, y1: y + 13 });
       change(entry, {

@@ -4,16 +4,15 @@
  * The values to take over for a choice that was just made.
  * @param {string} key the choice's key
  * @param {string} value what it is now
- * @param {object} values as they were before
  * @param {{ front: object, back: object } | null} told both halves in all three ways, where a plan is possible
  */
-export function carryOver(key, value, values, told) {
+export function carryOver(key, value, told) {
   const [half, name] = key.split('.');
-  if (name === 'way' && told?.[half]) return outline(half, value, values, told[half]);
+  if (name === 'way' && told?.[half]) return outline(half, value, told[half]);
   return {};
 }
 
-function outline(half, way, values, told) {
+function outline(half, way, told) {
   const at = (name) => `${half}.${name}`;
   if (way === 'drawn') return { [at('path')]: told.path_mm };
   if (way === 'drafted') return { [at('half_width')]: told.half_width_mm, [at('depth')]: told.depth_mm };

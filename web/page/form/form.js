@@ -3,7 +3,7 @@
 import { fill, h } from '../common/dom.js';
 import { createEntry } from './entries.js';
 import { fullName, sentence } from './errors.js';
-import { edgeFields, fieldAt, FIELDS, fieldsOf, isAsked, isOptional } from './fields.js';
+import { fieldAt, fieldsOf, isAsked, isOptional } from './fields.js';
 import { layout } from './layout.js';
 import { carryOver } from './carry.js';
 import { FIRST, edgesIn, ownValues, briefOf, valuesOf, withEdge, withoutEdge, withSomeEdges } from './values.js';
@@ -320,7 +320,7 @@ class Form extends EventTarget {
     const before = this.#values[key];
     const { value } = this.#entries.get(key).read();
     if (field.kind === 'choice' && value !== before) {
-      Object.assign(this.#values, carryOver(key, value, this.#values, this.#told()));
+      Object.assign(this.#values, carryOver(key, value, this.#told()));
       for (const [other, entry] of this.#entries) if (other !== key) entry.write(this.#values[other]);
     }
     this.#read(fullName(field, this.#words, this.#values));

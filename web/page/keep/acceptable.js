@@ -24,7 +24,10 @@ export function isAcceptable(value) {
   const fits = (one, depth) => {
     values += 1;
     if (values > MOST_VALUES || letters > MOST_LETTERS) return false;
-    if (typeof one === 'string') return (letters += one.length) <= MOST_LETTERS;
+    if (typeof one === 'string') {
+      letters += one.length;
+      return letters <= MOST_LETTERS;
+    }
     if (typeof one === 'number') return Number.isFinite(one);
     if (one === null || one === undefined || typeof one === 'boolean') return true;
     if (depth === 0) return false;

@@ -305,7 +305,7 @@ export class KeepPanel extends Panel {
   }
 
   /** Another tab was quicker: the row goes. */
-  sayGone(kind, name) {
+  sayGone(name) {
     this.say('gone', { name });
     this.renaming = null;
     this.redraw();

@@ -50,7 +50,7 @@ const isObject = (value) => typeof value === 'object' && value !== null;
 function search(value, known, path, found) {
   if (!isObject(value) || known === PLAIN) return;
   if (Array.isArray(known)) {
-    if (Array.isArray(value)) value.forEach((one, i) => search(one, known[0], `${path}[${i}]`, found));
+    if (Array.isArray(value)) for (const [i, one] of value.entries()) search(one, known[0], `${path}[${i}]`, found);
     return;
   }
   for (const [name, field] of Object.entries(value)) {

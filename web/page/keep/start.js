@@ -38,7 +38,7 @@ export async function startKeeping(page) {
     refresh(words) {
       session.words = words;
       notices.setWords(words);
-      folds.forEach((fold) => fold.refresh(words));
+      for (const fold of folds) fold.refresh(words);
     },
   };
 }

@@ -322,10 +322,14 @@ export class Store extends EventTarget {
   }
 
   async #writeAll(kind, entries) {
-    const hold = () => entries.forEach(({ id }) => this.#shelves[kind].unsaved.set(id, 0));
+    const hold = () => {
+      for (const { id } of entries) this.#shelves[kind].unsaved.set(id, 0);
+    };
     if (!this.#database) hold();
     try {
-      await this.#change(kind, (store) => entries.forEach((entry) => store.put(entry)));
+      await this.#change(kind, (store) => {
+        for (const entry of entries) store.put(entry);
+      });
     } catch (error) {
       hold();
       this.#setTrouble(troubleOf(error));

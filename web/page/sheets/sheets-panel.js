@@ -127,7 +127,7 @@ class SheetsPanel extends Panel {
   async make(job) {
     if (this.#busy) return;
     this.#busy = true;
-    this.buttons.forEach((one) => one.setAttribute('aria-disabled', 'true'));
+    for (const one of this.buttons) one.setAttribute('aria-disabled', 'true');
     this.container.setAttribute('aria-busy', 'true');
     this.list([]);
     this.say(this.t('busy'));
@@ -137,7 +137,7 @@ class SheetsPanel extends Panel {
       this.say('', this.t(String(error) === 'nothing_to_print' ? 'none_wanted' : 'failed'));
     } finally {
       this.#busy = false;
-      this.buttons.forEach((one) => one.removeAttribute('aria-disabled'));
+      for (const one of this.buttons) one.removeAttribute('aria-disabled');
       this.container.removeAttribute('aria-busy');
     }
   }
@@ -208,7 +208,7 @@ class SheetsPanel extends Panel {
   }
 
   forget() {
-    this.#addresses.forEach((address) => URL.revokeObjectURL(address));
+    for (const address of this.#addresses) URL.revokeObjectURL(address);
     this.#addresses = [];
   }
 

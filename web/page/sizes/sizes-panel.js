@@ -193,7 +193,8 @@ export class SizesPanel extends Panel {
   }
 
   readingFields(step) {
-    const own = (this.sizes.readings[step] ??= { front: {}, back: {} });
+    this.sizes.readings[step] ??= { front: {}, back: {} };
+    const own = this.sizes.readings[step];
     return ['front', 'back'].flatMap((half) =>
       readingsOf(this.state.brief.neckline[half]).map((name) =>
         this.lengthField(this.t(`of_${half}`, { name: this.t(`reading.${name}`) }), `readings.${step}.${half}.${name}`, own[half], name),
@@ -205,7 +206,7 @@ export class SizesPanel extends Panel {
 
   async reckon() {
     clearTimeout(this.#timer);
-    this.fields.forEach((one) => one.input.getAttribute('aria-invalid') || one.setError(''));
+    for (const one of this.fields) if (!one.input.getAttribute('aria-invalid')) one.setError('');
     const steps = stepsOf(this.sizes);
     const { brief } = this.state;
     const work = () =>
