@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# The one test command: bash tests/run.sh
-# Installs what is missing, then runs every check. Stops at the first failure.
+# The one test command: bash tests/run.sh [core|page|all]
+# Installs what is missing, then runs every check, or those of the Rust core alone, or those of the page and what it is
+# built of. Stops at the first failure.
 set -euo pipefail
 
 # shellcheck source=web/tools.sh
@@ -65,21 +66,44 @@ page_lint() {
 }
 
 browser_tests() {
-  # The checks wait more than they work: two files at a time. A browser that is gone must not be waited for.
-  node --test --test-concurrency=2 --test-timeout=600000 tests/browser/*.test.mjs
+  # The checks wait more than they work: three files at a time. A browser that is gone must not be waited for.
+  node --test --test-concurrency=3 --test-timeout=600000 tests/browser/*.test.mjs
 }
 
+core() {
+  step 'format' cargo fmt --all --check
+  step 'clippy' cargo clippy --workspace --all-targets -- -D warnings
+  step 'clippy, core without its default features' \
+    cargo clippy -p lieflat --no-default-features -- -D warnings
+  step 'documentation' docs
+  step 'tests' cargo test --workspace
+}
+
+page() {
+  step 'page: lint and format' page_lint
+  step "clippy, $wasm_target" wasm_clippy
+  step "documentation, $wasm_target" docs --target "$wasm_target"
+  step 'wasm tests in Chromium' wasm_tests
+  step 'page: build and weight' bash web/build.sh
+  step 'page: logic' node --test tests/page/*.test.mjs
+  step 'page: browser tests' browser_tests
+}
+
+part=${1:-all}
 trap report EXIT
-step 'setup' bash tests/setup.sh
-step 'format' cargo fmt --all --check
-step 'clippy' cargo clippy --workspace --all-targets -- -D warnings
-step 'clippy, core without its default features' \
-  cargo clippy -p lieflat --no-default-features -- -D warnings
-step "clippy, $wasm_target" wasm_clippy
-step 'documentation' docs
-step "documentation, $wasm_target" docs --target "$wasm_target"
-step 'tests' cargo test --workspace
-step 'wasm tests in Chromium' wasm_tests
-step 'page: lint and format' page_lint
-step 'page: build and weight' bash web/build.sh
-step 'page: browser tests' browser_tests
+case $part in
+  core)
+    step 'setup' bash tests/setup.sh core
+    core
+    ;;
+  page)
+    step 'setup' bash tests/setup.sh
+    page
+    ;;
+  all)
+    step 'setup' bash tests/setup.sh
+    core
+    page
+    ;;
+  *) die "tests/run.sh takes core, page or all, not $part" ;;
+esac

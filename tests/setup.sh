@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Installs what the tests need where it is missing. Quick when all is there.
+# Installs what the tests need where it is missing, with `core` only what those of the Rust core need. Quick when all is there.
 set -euo pipefail
 
 # shellcheck source=web/tools.sh
@@ -19,10 +19,20 @@ apt_install() {
   as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$@"
 }
 
-# Firefox and WebKit on a virtual screen are the other two engines; the last two draw, measure and check the printed sheets.
+# A command, and the package that brings it.
+need() { command -v "$1" >/dev/null || missing+=("$2"); }
+
+# Poppler and qpdf draw, measure and check the printed sheets.
+need_core_packages() {
+  local missing=()
+  need pdftoppm poppler-utils
+  need qpdf qpdf
+  ((${#missing[@]} == 0)) || apt_install "${missing[@]}"
+}
+
+# Firefox and WebKit on a virtual screen are the other two engines.
 need_packages() {
   local missing=()
-  need() { command -v "$1" >/dev/null || missing+=("$2"); }
   need chromium chromium
   need chromium-headless-shell chromium-headless-shell
   need chromedriver chromium-driver
@@ -31,8 +41,6 @@ need_packages() {
   need xvfb-run xvfb
   need xauth xauth
   need dbus-daemon dbus
-  need pdftoppm poppler-utils
-  need qpdf qpdf
   ((${#missing[@]} == 0)) || apt_install "${missing[@]}"
   firefox_will_do || die "Firefox $least_firefox or newer is needed"
 }
@@ -51,9 +59,12 @@ need_rust_component() {
   rustup component add "$component"
 }
 
-need_wasm_target
+need_command cargo 'install Rust'
 need_rust_component rustfmt fmt
 need_rust_component clippy clippy
+need_core_packages
+[[ ${1:-} != core ]] || exit 0
+need_wasm_target
 need_packages
 need_command python3 'install Python 3'
 need_npm_packages web

@@ -2,7 +2,8 @@
 // Printed for a person to read. No test depends on it, for a busy machine would fail it.
 
 import { readdir } from 'node:fs/promises';
-import { briefOf, planOf, root, startSite } from './drawing-site.mjs';
+import { briefOf, planOf, root } from '../page/planner.mjs';
+import { startSite } from './drawing-site.mjs';
 import { withValue } from '../../web/page/drawing/handles.js';
 
 const SLOWED = 4;

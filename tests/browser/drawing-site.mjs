@@ -1,36 +1,14 @@
 // Serves the drawing's host page with the core's own plans behind it, under the page's own content security policy.
 
-import { execFile } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { extname } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { promisify } from 'node:util';
+import { buildPlanner, planOf, root } from '../page/planner.mjs';
 import { PATIENCE, launch, open, painted } from './harness.mjs';
 
-export const root = fileURLToPath(new URL('../../', import.meta.url));
-const target = process.env.CARGO_TARGET_DIR ?? `${root}target`;
-const run = promisify(execFile);
 const folders = { '/page/': 'web/page/', '/www/': 'www/', '/pages/': 'tests/browser/pages/', '/briefs/': 'tests/briefs/' };
 const types = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.json': 'application/json' };
 const policy = "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self' data:";
-
-/** Builds the core's example, which prints a plan for a brief. */
-export async function buildPlanner() {
-  await run('cargo', ['build', '-q', '-p', 'lieflat', '--example', 'plan'], { cwd: root });
-}
-
-/** A brief's plan, or its errors, by the core. @param {object} brief */
-export function planOf(brief) {
-  return new Promise((resolve) => {
-    const child = execFile(`${target}/debug/examples/plan`, ['-'], { maxBuffer: 1 << 25 }, (error, out, refused) => {
-      resolve(JSON.parse(error ? refused : out));
-    });
-    child.stdin.end(JSON.stringify(brief));
-  });
-}
-
-export const briefOf = async (name) => JSON.parse(await readFile(`${root}tests/briefs/${name}.json`, 'utf8'));
 
 async function body(request) {
   const parts = [];

@@ -4,7 +4,8 @@ import assert from 'node:assert/strict';
 import { createRequire } from 'node:module';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { briefOf, startSite } from './drawing-site.mjs';
+import { briefOf } from '../page/planner.mjs';
+import { startSite } from './drawing-site.mjs';
 import { quiet, until } from './harness.mjs';
 
 /** Longer than the drawing's pause before it is told in words (`web/page/drawing/drawing.js`), ms. */

@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs';
 import { after, before, test } from 'node:test';
 import puppeteer from 'puppeteer-core';
 import { PATIENCE, serve } from './harness.mjs';
-import { importModule } from './modules.mjs';
+import { importModule } from '../page/modules.mjs';
 import { checkLostFiles, checkUpdatesThatOverlap } from './update-checks.mjs';
 
 const executablePath = process.env.FIREFOX ?? '/usr/bin/firefox-esr';

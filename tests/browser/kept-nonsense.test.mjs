@@ -6,11 +6,11 @@ import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { settled, start } from './harness.mjs';
 import { assertAccessible, frontLength, isReady, openPage, profile, unfold } from './keep-site.mjs';
-import { importModule } from './modules.mjs';
+import { importModule } from '../page/modules.mjs';
+import { sound, spoiled } from '../page/spoiled-entries.mjs';
 import { GOOD, KINDS, NAMES, STORES, TEXTS, plant } from './nonsense.mjs';
 
 const { exportText } = await importModule('web/page/keep/merge.js');
-const { isReadable } = await importModule('web/page/keep/entry.js');
 
 let site;
 before(async () => {
@@ -112,76 +112,6 @@ for (const [what, text] of Object.entries(TEXTS)) {
     await context.close();
   });
 }
-
-const spoiled = [
-  ['briefs', { id: 'title', name: 'Object title', changed: '2026-01-02T00:00:00Z', revision: 1, brief: { ...GOOD, title: { a: 1 } } }],
-  [
-    'briefs',
-    {
-      id: 'size',
-      name: 'Object size',
-      changed: '2026-01-02T00:00:00Z',
-      revision: 1,
-      brief: GOOD,
-      sizes: { mode: 'growth', smaller: 1, larger: 1, names: { 0: {} }, backs: {}, growth: { front: {}, back: {} }, readings: {} },
-    },
-  ],
-  [
-    'knits',
-    {
-      id: 'knit',
-      name: 'Object knit',
-      changed: '2026-01-02T00:00:00Z',
-      revision: 1,
-      knit: { name: {}, crosswise: { percent: { stretch_percent: 50 } } },
-    },
-  ],
-  ['drafts', { id: 'draft', changed: '2026-01-02T00:00:00Z', brief: { ...GOOD, title: 5 } }],
-];
-const sound = ['briefs', { id: 'good', name: 'Good one', changed: '2026-01-02T00:00:00Z', revision: 1, brief: GOOD }];
-
-test('every field of an entry is looked at when it is read', () => {
-  assert.ok(isReadable(...sound));
-  for (const one of spoiled) assert.ok(!isReadable(...one), one[1].id);
-  const whole = {
-    ...sound[1],
-    brief: { ...GOOD, title: 'x', garment_knit: { name: 'x' }, strip_knit: { name: 'y' } },
-    created: 'then',
-    from: 'x',
-    kept: { id: 'y', revision: 1 },
-    source: 'z',
-    sizes: {
-      mode: 'growth',
-      smaller: 1,
-      larger: 1,
-      names: { 0: 'M' },
-      backs: { 0: 1 },
-      growth: { front: { depth_mm: 2 }, back: {}, head_mm: 1 },
-      readings: { 1: { front: {}, back: { depth_mm: 3 } } },
-    },
-    unplanned: { fresh: true, sheet: { title: 'x', edges: 0, 'garment.learned': [{}] }, texts: { title: 'x' } },
-  };
-  assert.ok(isReadable('drafts', whole));
-  let tried = 0;
-  const walk = (holder, key, path) => {
-    const value = holder[key];
-    for (const wrong of [{ an: {} }, [1], 10n, new Date(0), NaN, Infinity, () => 1, Symbol('x')]) {
-      holder[key] = wrong;
-      assert.ok(!isReadable('drafts', whole), `${path}: ${String(wrong)}`);
-      tried += 1;
-    }
-    holder[key] = value;
-    // What stands in a record is the core's to say.
-    if (typeof value === 'object' && !key.endsWith('.learned'))
-      for (const inner of Object.keys(value)) walk(value, inner, `${path}.${inner}`);
-  };
-  // A draft has no name; of its brief only what is shown in a list is looked at so early.
-  for (const key of Object.keys(whole)) if (!['brief', 'name'].includes(key)) walk(whole, key, key);
-  for (const key of ['schema', 'title']) walk(whole.brief, key, `brief.${key}`);
-  for (const knit of ['garment_knit', 'strip_knit']) walk(whole.brief[knit], 'name', `brief.${knit}.name`);
-  assert.ok(tried > 200, `${tried} tried`);
-  assert.ok(isReadable('drafts', whole), 'and put back, it is one again');
-});
 
 test('a row that cannot be read says so, is saved, deleted and brought back, and harms no other', async () => {
   const context = await profile(site);

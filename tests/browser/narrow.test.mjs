@@ -6,7 +6,7 @@ import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { settled, start } from './harness.mjs';
 import { unfold } from './keep-site.mjs';
-import { importModule } from './modules.mjs';
+import { importModule } from '../page/modules.mjs';
 
 const { encodeBrief } = await importModule('web/page/share/codec.js');
 const brief = JSON.parse(await readFile(new URL('../briefs/tape-v.json', import.meta.url), 'utf8'));

@@ -9,8 +9,8 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { promisify } from 'node:util';
-import { buildPlanner, planOf, root } from './drawing-site.mjs';
-import { importModule } from './modules.mjs';
+import { buildPlanner, planOf, root } from '../page/planner.mjs';
+import { importModule } from '../page/modules.mjs';
 
 const run = promisify(execFile);
 const target = process.env.CARGO_TARGET_DIR ?? `${root}target`;

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { settled, start, until } from './harness.mjs';
 import { assertAccessible, isReady, openPage, profile, type, unfold } from './keep-site.mjs';
-import { importModule } from './modules.mjs';
+import { importModule } from '../page/modules.mjs';
 
 const { decodeBrief } = await importModule('web/page/share/codec.js');
 

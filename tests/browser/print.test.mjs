@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { after, before, test } from 'node:test';
 import { promisify } from 'node:util';
 import { start } from './harness.mjs';
-import { importModule } from './modules.mjs';
+import { importModule } from '../page/modules.mjs';
 
 const run = promisify(execFile);
 const root = fileURLToPath(new URL('../../', import.meta.url));

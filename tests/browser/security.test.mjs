@@ -9,7 +9,7 @@ import { after, before, test } from 'node:test';
 import { deflateRawSync } from 'node:zlib';
 import { quiet, settled, start, until } from './harness.mjs';
 import { isReady, openPage, profile, type, unfold } from './keep-site.mjs';
-import { importModule } from './modules.mjs';
+import { importModule } from '../page/modules.mjs';
 
 const { briefLink, encodeBrief } = await importModule('web/page/share/codec.js');
 const worked = async (name) => JSON.parse(await readFile(new URL(`../briefs/${name}.json`, import.meta.url), 'utf8'));

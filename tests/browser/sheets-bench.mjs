@@ -2,7 +2,7 @@
 // Printed for a person to read. No test depends on it, for a busy machine would fail it.
 
 import { pathToFileURL } from 'node:url';
-import { briefOf, planOf } from './drawing-site.mjs';
+import { briefOf, planOf } from '../page/planner.mjs';
 import { startSite } from './sheets-site.mjs';
 
 const ROUNDS = 30;

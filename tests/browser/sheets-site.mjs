@@ -6,7 +6,7 @@ import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { assets, build } from '../../web/assets.mjs';
-import { buildPlanner, planOf, root } from './drawing-site.mjs';
+import { buildPlanner, planOf, root } from '../page/planner.mjs';
 import { launch, open } from './harness.mjs';
 
 const types = {

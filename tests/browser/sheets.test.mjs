@@ -9,7 +9,7 @@ import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { promisify } from 'node:util';
 import { gzipSync } from 'node:zlib';
-import { briefOf, planOf, root } from './drawing-site.mjs';
+import { briefOf, planOf, root } from '../page/planner.mjs';
 import { startSite } from './sheets-site.mjs';
 
 const run = promisify(execFile);

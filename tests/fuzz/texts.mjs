@@ -5,7 +5,7 @@
 import { readFile, readdir } from 'node:fs/promises';
 import { ok, strictEqual } from 'node:assert';
 import { parseArgs } from 'node:util';
-import { importModule } from '../browser/modules.mjs';
+import { importModule } from '../page/modules.mjs';
 
 const { values } = parseArgs({ options: { seconds: { type: 'string', default: '60' }, seed: { type: 'string' } } });
 const seconds = Number(values.seconds);

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { readdir, readFile } from 'node:fs/promises';
 import { before, test } from 'node:test';
-import { briefOf, buildPlanner, planOf, root } from './drawing-site.mjs';
+import { briefOf, buildPlanner, planOf, root } from './planner.mjs';
 import { handlesOf, stepped, travelOf, USUAL_ROUNDNESS, valueAfter, valueAt, withValue } from '../../web/page/drawing/handles.js';
 import { letter } from '../../web/page/drawing/looks.js';
 import { barLength, steps, ticks, UNIT_MM } from '../../web/page/drawing/ticks.js';
