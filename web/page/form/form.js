@@ -3,7 +3,7 @@
 import { fill, h } from '../common/dom.js';
 import { createEntry } from './entries.js';
 import { fullName, sentence } from './errors.js';
-import { fieldAt, fieldsOf, isAsked, isOptional } from './fields.js';
+import { edgeFields, fieldAt, fieldsOf, isAsked, isOptional } from './fields.js';
 import { layout } from './layout.js';
 import { carryOver } from './carry.js';
 import { FIRST, edgesIn, ownValues, briefOf, valuesOf, withEdge, withoutEdge, withSomeEdges } from './values.js';
