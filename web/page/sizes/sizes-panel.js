@@ -206,7 +206,7 @@ export class SizesPanel extends Panel {
 
   async reckon() {
     clearTimeout(this.#timer);
-    for (const one of this.fields) if (!one.input.getAttribute('aria-invalid')) one.setError('');
+    for (const one of this.fields.values()) if (!one.input.getAttribute('aria-invalid')) one.setError('');
     const steps = stepsOf(this.sizes);
     const { brief } = this.state;
     const work = () =>
