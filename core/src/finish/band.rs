@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
+use super::one::OneFinish;
 use super::shared::{Layers, check_mm, check_strip, default_join_allowance_mm};
 use crate::brief::knit::SewnFinish;
 use crate::check::Check;
@@ -104,9 +104,11 @@ impl OneFinish for Band {
         match self.layers {
             Layers::Folded => {
                 let inputs = [a, Some(("turn", turn, Unit::Mm))];
-                CutWidth { mm: 2.0 * once + turn, rule: Rule::CutWidthFolded, inputs, source }
+                CutWidth { mm: 2.0 * once + turn, rule: Rule::CutWidthFolded, inputs, garment_edge: None, source }
             }
-            Layers::Single => CutWidth { mm: once, rule: Rule::CutWidthSingle, inputs: [a, None], source },
+            Layers::Single => {
+                CutWidth { mm: once, rule: Rule::CutWidthSingle, inputs: [a, None], garment_edge: None, source }
+            }
         }
     }
 
