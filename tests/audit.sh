@@ -56,8 +56,10 @@ check 'licences, versions and sources of crates' cargo deny --log-level warn --c
 check 'crates that are named and not used' cargo machete --skip-target-dir core web tests
 need_npm_packages web
 need_npm_packages tests/browser
+need_npm_packages tests/generated
 check 'licences of the npm packages of page and build' npm_licences web/node_modules
 check 'licences of the npm packages of the browser tests' npm_licences tests/browser/node_modules
+check 'licences of the npm packages of the schemas' npm_licences tests/generated/node_modules
 if [[ -d tests/bench/node_modules ]]; then check 'licences of the npm peers' npm_licences tests/bench/node_modules; fi
 
 # The database lives on a host that not every machine reaches: then this is said, and is no failure.

@@ -1,7 +1,10 @@
 //! What is generated of the core's types: JSON Schema, TypeScript declarations, the page's example, words for fuzzing and a
 //! reference page. `cargo run -p lieflat-tests --example generate` writes all of it; a check finds what is stale.
 
+mod dictionary;
 pub mod model;
+mod page;
+mod reference;
 mod typescript;
 
 use std::fs;
@@ -11,11 +14,15 @@ use serde_json::Value;
 
 use model::Model;
 
+/// The first line of a generated script.
+const SCRIPT_HEAD: &str =
+    "// Generated of the core's types by `cargo run -p lieflat-tests --example generate`: not to be edited.\n";
+
 /// A generated file.
 #[derive(Debug)]
 pub struct File {
     /// From the repository's root.
-    pub path: &'static str,
+    pub path: String,
     /// All of its text.
     pub text: String,
 }
@@ -24,7 +31,7 @@ impl File {
     /// Where it is kept.
     #[must_use]
     pub fn place(&self) -> PathBuf {
-        Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(self.path)
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(&self.path)
     }
 
     /// Whether what is kept is what the types say now.
@@ -55,12 +62,32 @@ impl Schemas {
 pub fn files() -> Vec<File> {
     let schemas = Schemas::new();
     let [brief, plan, errors] = [&schemas.brief, &schemas.plan, &schemas.errors].map(Model::read);
+    let [in_brief, in_plan] = [("./brief.d.ts", &brief), ("./plan.d.ts", &plan)];
     vec![
-        File { path: "web/page/types/brief.d.ts", text: typescript::declarations(&brief, &[]) },
-        File { path: "web/page/types/plan.d.ts", text: typescript::declarations(&plan, &[("./brief.d.ts", &brief)]) },
-        File {
-            path: "web/page/types/errors.d.ts",
-            text: typescript::declarations(&errors, &[("./brief.d.ts", &brief), ("./plan.d.ts", &plan)]),
-        },
+        file("core/REFERENCE.md", reference::page(&brief, &plan, &errors)),
+        file("tests/fuzz/brief.dict", dictionary::dictionary(&brief)),
+        file("web/page/generated/defaults.js", page::defaults(&brief)),
+        file("web/page/generated/example.js", page::example()),
+        file("web/page/generated/fields.js", page::fields(&brief)),
+        file("web/page/generated/limits.js", page::limits(&brief)),
+        file("web/page/types/brief.d.ts", typescript::declarations(&brief, &[])),
+        file("web/page/types/plan.d.ts", typescript::declarations(&plan, &[in_brief])),
+        file("web/page/types/errors.d.ts", typescript::declarations(&errors, &[in_brief, in_plan])),
+        file(&schema_path("brief", lieflat::brief::VERSION), json(&schemas.brief)),
+        file(&schema_path("errors", lieflat::plan::VERSION), json(&schemas.errors)),
+        file(&schema_path("plan", lieflat::plan::VERSION), json(&schemas.plan)),
     ]
+}
+
+fn file(path: &str, text: String) -> File {
+    File { path: path.to_owned(), text }
+}
+
+/// Where a schema is kept and, from `schema/` on, published.
+fn schema_path(name: &str, version: u32) -> String {
+    format!("www/schema/{name}-{version}.json")
+}
+
+fn json(schema: &Value) -> String {
+    serde_json::to_string_pretty(schema).unwrap_or_default() + "\n"
 }

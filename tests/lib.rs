@@ -1,5 +1,6 @@
 //! Helpers for the checks of Lieflat against references from outside the project, and for its benchmarks.
 
+pub mod brief_cases;
 pub mod garments;
 pub mod generated;
 pub mod realistic;

@@ -30,10 +30,10 @@ pub fn brief(seed: u64, number: u32) -> Brief {
 }
 
 /// A row of random numbers: `SplitMix64` (Steele, Lea and Flood 2014), enough for picking test cases.
-struct Dice(u64);
+pub(crate) struct Dice(pub(crate) u64);
 
 impl Dice {
-    fn next(&mut self) -> u64 {
+    pub(crate) fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -42,26 +42,26 @@ impl Dice {
     }
 
     /// Evenly from 0 to 1.
-    fn share(&mut self) -> f64 {
+    pub(crate) fn share(&mut self) -> f64 {
         // The upper 32 bits are plenty and fit a float exactly.
         f64::from(u32::try_from(self.next() >> 32).unwrap_or(0)) / f64::from(u32::MAX)
     }
 
-    fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub(crate) fn between(&mut self, low: f64, high: f64) -> f64 {
         low + self.share() * (high - low)
     }
 
     /// In whole numbers, as people write percentages.
-    fn whole(&mut self, low: f64, high: f64) -> f64 {
+    pub(crate) fn whole(&mut self, low: f64, high: f64) -> f64 {
         self.between(low, high).round()
     }
 
     /// One time out of so many.
-    fn one_in(&mut self, times: f64) -> bool {
+    pub(crate) fn one_in(&mut self, times: f64) -> bool {
         self.share() * times < 1.0
     }
 
-    fn pick<T: Copy>(&mut self, from: &[T]) -> T {
+    pub(crate) fn pick<T: Copy>(&mut self, from: &[T]) -> T {
         let most = from.len().saturating_sub(1);
         // A share is at most 1, and lists here are short.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)]

@@ -63,6 +63,7 @@ need_command cargo 'install Rust'
 need_rust_component rustfmt fmt
 need_rust_component clippy clippy
 need_core_packages
+need_npm_packages tests/generated
 [[ ${1:-} != core ]] || exit 0
 need_wasm_target
 need_packages

@@ -2,7 +2,7 @@
 // The page carries it, so that a first visit sees a plan before the core has come: rounded, as it is only drawn and written.
 
 import { readFile, writeFile } from 'node:fs/promises';
-import example from './page/common/example.js';
+import example from './page/generated/example.js';
 
 /** Digits that are kept of a number: a thousandth of a millimetre in half a metre, a hundredth of what is ever shown of a figure. */
 const DIGITS = 6;

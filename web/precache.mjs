@@ -9,8 +9,8 @@ import { transform } from 'esbuild';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
 
-/** Not kept for offline use: the worker itself, what only servers and crawlers read, and packed copies of files. */
-const left = /^(?:sw\.js|_headers|robots\.txt)$|\.br$/;
+/** Not kept for offline use: the worker itself, what only servers, crawlers and other programs read, and packed copies of files. */
+const left = /^(?:sw\.js|_headers|robots\.txt|schema\/.*)$|\.br$/;
 
 /** The files under a folder, as addresses of the site. */
 export async function filesUnder(folder) {

@@ -45,7 +45,8 @@ need_bindgen() {
   cargo install wasm-bindgen-cli --version "=$wanted" --root "$root/target/tools" --force
 }
 
-# What a folder's package.json lists: web/ for the page and its build, tests/browser for its tests. A copy of the
+# What a folder's package.json lists: web/ for the page and its build, tests/browser for its tests, tests/generated for
+# those of the schemas. A copy of the
 # lock file beside what was installed tells whether it is still current.
 need_npm_packages() {
   local folder=$root/$1

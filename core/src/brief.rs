@@ -1,7 +1,7 @@
 //! The brief: everything a person tells us, as they know it and before any check.
 //!
-//! Field names carry their units. Unknown fields are refused. The module `given` turns a brief into
-//! checked values; nothing here reckons.
+//! Field names carry their units. Unknown fields are refused. What a number may be stands beside its field as [`Limits`], for
+//! the check (the module `given`, which turns a brief into checked values) and for the schema alike; nothing here reckons.
 
 pub(crate) mod head;
 #[cfg(feature = "json")]
@@ -25,6 +25,14 @@ pub use neckline::{
 };
 pub use rules::{Rounding, Rules, Tolerances};
 pub use stays::{EdgePart, StayEdge, Stays, default_pieces};
+
+/// The least and the greatest number that a field takes, both of them taken.
+pub(crate) type Limits = [f64; 2];
+
+/// A zigzag's swing from side to side. mm.
+pub(crate) const ZIGZAG_WIDTH_MM: Limits = [0.1, 10.0];
+/// A zigzag's advance in one swing. mm.
+pub(crate) const ZIGZAG_ADVANCE_MM: Limits = [0.2, 10.0];
 
 /// The schema name a brief's JSON carries.
 pub const SCHEMA: &str = "lieflat.brief";
@@ -88,9 +96,11 @@ pub enum Stitch {
     Straight,
     /// Zigzag lockstitch, ISO 4915 stitch type 304.
     Zigzag {
-        /// Swing from side to side. mm, 0.1 to 10.
+        /// Swing from side to side. mm.
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ZIGZAG_WIDTH_MM)))]
         width_mm: f64,
-        /// Advance along the seam in one swing. mm, 0.2 to 10.
+        /// Advance along the seam in one swing. mm.
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ZIGZAG_ADVANCE_MM)))]
         advance_mm: f64,
     },
     /// Overedge, ISO 4915 stitch types 504 and 514.

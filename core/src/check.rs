@@ -1,5 +1,6 @@
 //! Gathers every problem of a brief.
 
+use crate::brief::Limits;
 use crate::error::{Accepted, BriefError, Problem, Unit};
 
 /// Gathers every problem of a brief.
@@ -19,12 +20,7 @@ impl Check {
         self.errors.push(BriefError::new(field, value, problem, accepted));
     }
 
-    /// A number that will not do.
-    pub(crate) fn wrong(&mut self, field: impl Into<String>, value: f64, problem: Problem, accepted: Accepted) {
-        self.errors.push(BriefError::of_number(field, value, problem, accepted));
-    }
-
-    pub(crate) fn number(&mut self, field: impl Into<String>, value: f64, min: f64, max: f64, unit: Unit) -> bool {
+    pub(crate) fn number(&mut self, field: impl Into<String>, value: f64, [min, max]: Limits, unit: Unit) -> bool {
         let problem = if !value.is_finite() {
             Problem::NotFinite
         } else if value < min || value > max {
@@ -32,13 +28,13 @@ impl Check {
         } else {
             return true;
         };
-        self.wrong(field, value, problem, Accepted::range(min, max, unit));
+        self.add(field, Some(value.to_string()), problem, Accepted::range(min, max, unit));
         false
     }
 
-    pub(crate) fn maybe(&mut self, field: impl Into<String>, value: Option<f64>, min: f64, max: f64, unit: Unit) {
+    pub(crate) fn maybe(&mut self, field: impl Into<String>, value: Option<f64>, limits: Limits, unit: Unit) {
         if let Some(value) = value {
-            self.number(field, value, min, max, unit);
+            self.number(field, value, limits, unit);
         }
     }
 }

@@ -3,42 +3,176 @@
 
 use std::borrow::Cow;
 
+pub use schemars::Schema;
 use schemars::generate::{SchemaGenerator, SchemaSettings};
 use schemars::transform::{Transform, transform_subschemas};
-use schemars::{JsonSchema, Schema, json_schema};
-use serde_json::Value;
+use schemars::{JsonSchema, json_schema};
+use serde_json::{Value, json};
 
-use crate::brief::Direction;
+use crate::brief::{Direction, Limits, SewnOutcome, ShapeKind};
 use crate::order::{Caution, MarkField, SewingStep, StepCode, StepFigure};
 use crate::plan::MarkPlace;
 use crate::source::Source;
 
+/// Something asked of a brief that JSON Schema has no words for, or that it is stricter about than the core.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Beyond {
+    /// A short name, for tests and links.
+    pub name: &'static str,
+    /// What it is.
+    pub words: &'static str,
+}
+
+/// What the core refuses though the schema takes it.
+pub const BEYOND_SCHEMA: [Beyond; 10] = [
+    Beyond {
+        name: "path",
+        words: "A drawn path's text: its syntax, one open run from the centre line to the neck point, on its own side of the centre line, not across itself, of 1 to 200 segments with coordinates within 2000 mm.",
+    },
+    Beyond {
+        name: "no_such_shape",
+        words: "Readings that no neckline of the shape has together: a length too short or too long for its width and depth.",
+    },
+    Beyond {
+        name: "moved_line",
+        words: "Allowances and widths too wide for the line: moved by so much it folds back on itself, crosses itself, or nothing is left of it.",
+    },
+    Beyond {
+        name: "corner",
+        words: "A drafted square's corner radius is at most the lesser of its half width and depth.",
+    },
+    Beyond { name: "stretched", words: "A stretched length is from the length at rest to 5 times that." },
+    Beyond { name: "released", words: "A released length is from the length at rest to the stretched length." },
+    Beyond { name: "topstitch", words: "A facing's topstitching is no further from the seam than the facing is wide." },
+    Beyond {
+        name: "gathered",
+        words: "A gathered edge's length before gathering is 1 to 8 times the length it is drawn up to.",
+    },
+    Beyond {
+        name: "record",
+        words: "In a record, the strip is 0.6 to 1.3 times as long as the held line, and what it was off by at most a quarter of the strip.",
+    },
+    Beyond {
+        name: "written",
+        words: "How JSON is written: a whole number (`version`, `pieces`) has no decimal point, and no field is named twice in an object.",
+    },
+];
+
+/// What the core takes though the schema refuses it: other ways to write the same, which nobody should.
+pub const BEYOND_CORE: [Beyond; 2] = [
+    Beyond {
+        name: "null_choice",
+        words: "A choice that carries no values as an object with null: `{\"fold\": null}` for `\"fold\"`.",
+    },
+    Beyond { name: "row", words: "An object as an array of its values, all of them, in the order of the fields." },
+];
+
 /// The schema of a brief, as it is read: what has a default may be left out.
 #[must_use]
 pub fn brief() -> Schema {
-    finished::<crate::Brief>(SchemaSettings::draft2020_12().for_deserialize())
+    let beyond: Vec<&str> = BEYOND_SCHEMA.iter().map(|beyond| beyond.words).collect();
+    let settings = SchemaSettings::draft2020_12().for_deserialize();
+    finished::<crate::Brief>(
+        settings,
+        (crate::brief::SCHEMA, crate::brief::VERSION),
+        &format!("Asked of a brief besides: {}", beyond.join(" ")),
+    )
 }
 
 /// The schema of a plan, as it is written.
 #[must_use]
 pub fn plan() -> Schema {
-    finished::<crate::Plan>(SchemaSettings::draft2020_12().for_serialize())
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    finished::<crate::Plan>(settings, (crate::plan::SCHEMA, crate::plan::VERSION), "Fields may be added.")
 }
 
 /// The schema of what is said of a brief that cannot be planned.
 #[must_use]
 pub fn errors() -> Schema {
-    finished::<crate::BriefErrors>(SchemaSettings::draft2020_12().for_serialize())
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    finished::<crate::BriefErrors>(settings, ("lieflat.errors", crate::plan::VERSION), "Fields may be added.")
 }
 
-fn finished<T: JsonSchema>(settings: SchemaSettings) -> Schema {
+fn finished<T: JsonSchema>(settings: SchemaSettings, (name, version): (&str, u32), comment: &str) -> Schema {
     let leaves_out_what_is_none = settings.contract.is_serialize();
     let mut schema = settings.into_generator().into_root_schema_for::<T>();
     Plain.transform(&mut schema);
     if leaves_out_what_is_none {
         NeverNull.transform(&mut schema);
     }
-    schema
+    // What it is stands first.
+    let mut named = json_schema!({
+        "$schema": schema.get("$schema"),
+        "$id": format!("urn:{}:{version}", name.replace('.', ":")),
+        "$comment": comment,
+    });
+    schema.as_object().into_iter().flatten().for_each(|(key, value)| drop(named.insert(key.clone(), value.clone())));
+    named
+}
+
+/// A number within these limits, both of them taken.
+pub(crate) fn within([least, most]: Limits) -> impl Transform {
+    move |schema: &mut Schema| {
+        schema.insert("minimum".to_owned(), number(least));
+        schema.insert("maximum".to_owned(), number(most));
+    }
+}
+
+/// A number of at least this.
+pub(crate) fn at_least(least: f64) -> impl Transform {
+    move |schema: &mut Schema| drop(schema.insert("minimum".to_owned(), number(least)))
+}
+
+/// Readings have a half width, a depth, or both.
+pub(crate) fn width_or_depth(schema: &mut Schema) {
+    let either = ["half_width_mm", "depth_mm"].map(has_number);
+    schema.insert("anyOf".to_owned(), either.to_vec().into());
+}
+
+/// A shape has what makes it fuller or flatter, and nothing that makes another one so.
+pub(crate) fn fullness(schema: &mut Schema) {
+    let rules = [
+        ("roundness_percent", json!(ShapeKind::CURVED)),
+        ("corner_radius_mm", json!([ShapeKind::Square])),
+        ("leg_hollow_percent", json!([ShapeKind::V])),
+    ];
+    let usual = usual_roundness().map(|(kind, percent)| format!("{} {percent}", kind.as_str().unwrap_or_default()));
+    if let Some(Value::String(about)) = schema.pointer_mut("/properties/roundness_percent/description") {
+        *about += &format!(" Usual, where it is absent: {}.", usual.join(", "));
+    }
+    let rules = rules.map(
+        |(field, kinds)| json!({ "if": { "properties": { "kind": { "enum": kinds } } }, "else": has_none(field) }),
+    );
+    schema.insert("allOf".to_owned(), rules.to_vec().into());
+}
+
+/// How full the curved shapes are where nothing is said: to a tenth of a percent, which no line shows.
+#[must_use]
+pub fn usual_roundness() -> [(Value, f64); 3] {
+    ShapeKind::CURVED.map(|kind| (json!(kind), (1000.0 * crate::outline::usual_roundness(kind)).round() / 10.0))
+}
+
+/// A record says by how much unless the strip lay flat.
+pub(crate) fn by_unless_flat(schema: &mut Schema) {
+    let flat = json!({ "properties": { "outcome": { "const": SewnOutcome::LayFlat } } });
+    schema.insert("if".to_owned(), flat);
+    schema.insert("then".to_owned(), has_none("by_mm"));
+    schema.insert("else".to_owned(), has_number("by_mm"));
+}
+
+fn has_number(field: &str) -> Value {
+    json!({ "required": [field], "properties": { field: { "type": "number" } } })
+}
+
+fn has_none(field: &str) -> Value {
+    json!({ "properties": { field: { "type": "null" } } })
+}
+
+/// A number as people write it: 6 and not 6.0.
+fn number(value: f64) -> Value {
+    // Whole numbers of this size are exact either way.
+    #[allow(clippy::cast_possible_truncation)]
+    if value.fract() == 0.0 && value.abs() < 1e9 { json!(value as i64) } else { json!(value) }
 }
 
 /// Leaves out what JSON Schema does not define (a number's size in memory) and Rust's own marks for links in descriptions.
@@ -47,10 +181,22 @@ struct Plain;
 impl Transform for Plain {
     fn transform(&mut self, schema: &mut Schema) {
         schema.remove("format");
+        if let Some(default) = schema.get_mut("default") {
+            whole_numbers(default);
+        }
         if let Some(Value::String(text)) = schema.get_mut("description") {
             *text = text.replace("[`", "`").replace("`]", "`").replace("\n\n", " ").replace('\n', " ");
         }
         transform_subschemas(self, schema);
+    }
+}
+
+fn whole_numbers(value: &mut Value) {
+    match value {
+        Value::Number(given) => *value = given.as_f64().map_or(Value::Null, number),
+        Value::Object(fields) => fields.values_mut().for_each(whole_numbers),
+        Value::Array(items) => items.iter_mut().for_each(whole_numbers),
+        _ => {}
     }
 }
 

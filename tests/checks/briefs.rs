@@ -79,16 +79,6 @@ fn numbers_that_json_cannot_hold_are_refused_by_field() {
     }
 }
 
-#[test]
-fn the_pages_example_is_the_cores() {
-    let module = Path::new(env!("CARGO_MANIFEST_DIR")).join("../web/page/common/example.js");
-    let text = fs::read_to_string(module).expect("the page has an example");
-    let (_, json) = text.split_once("export default ").expect("it exports a brief");
-    let page: serde_json::Value = serde_json::from_str(json.trim_end().trim_end_matches(';')).expect("it is JSON");
-    let core = serde_json::to_value(lieflat::example::brief()).expect("the example writes");
-    assert_eq!(page, core, "cargo run -p lieflat --example brief prints what web/page/common/example.js should hold");
-}
-
 /// Found by fuzzing: a quicker reader of numbers gives the neighbour of some of those that were written.
 #[test]
 fn a_number_comes_back_from_json_to_the_last_bit() {

@@ -6,7 +6,7 @@ use serde_json::{Map, Value};
 /// The named types of a schema, its root first.
 #[derive(Debug)]
 pub struct Model {
-    /// In the order of their names, but for the root.
+    /// In the order in which they are first named.
     pub types: Vec<Named>,
 }
 
@@ -86,22 +86,84 @@ impl Model {
     #[must_use]
     pub fn read(schema: &Value) -> Self {
         let root = object(schema);
-        let name = text(root, "title");
-        let mut types = vec![Named { name, about: text(root, "description"), kind: kind(root) }];
-        if let Some(others) = root.get("$defs") {
-            types.extend(object(others).iter().map(|(name, schema)| {
-                let schema = object(schema);
-                Named { name: name.clone(), about: text(schema, "description"), kind: kind(schema) }
-            }));
+        let no_others = Map::new();
+        let others = root.get("$defs").map_or(&no_others, object);
+        let mut model = Self { types: Vec::new() };
+        model.take(text(root, "title"), root, others);
+        model
+    }
+
+    /// A type, and those it is made of that are not taken yet.
+    fn take(&mut self, name: String, schema: &Map<String, Value>, others: &Map<String, Value>) {
+        if self.named(&name).is_some() {
+            return;
         }
-        types[1..].sort_by(|a, b| a.name.cmp(&b.name));
-        Self { types }
+        let kind = kind(schema);
+        let within = kind.names();
+        self.types.push(Named { name, about: text(schema, "description"), kind });
+        within.into_iter().for_each(|name| self.take(name.clone(), object(&others[&name]), others));
+    }
+
+    /// Paths of the fields of a value that the schema does not name.
+    #[must_use]
+    pub fn strays(&self, value: &Value) -> Vec<String> {
+        let mut found = Vec::new();
+        self.look(value, &[&self.types[0].kind], "", &mut found);
+        found
+    }
+
+    /// A value that is of one of these kinds.
+    fn look(&self, value: &Value, kinds: &[&Kind], path: &str, found: &mut Vec<String>) {
+        let kinds = self.spelled_out(kinds);
+        match value {
+            Value::Object(values) => {
+                let fields =
+                    kinds.iter().flat_map(|kind| if let Kind::Object(fields) = kind { &fields[..] } else { &[] });
+                let fields: Vec<&Field> = fields.collect();
+                for (name, value) in values {
+                    let at = format!("{path}.{name}");
+                    let own: Vec<&Kind> =
+                        fields.iter().filter(|field| field.name == *name).map(|field| &field.kind).collect();
+                    if own.is_empty() { found.push(at) } else { self.look(value, &own, &at, found) }
+                }
+            }
+            Value::Array(items) => {
+                let of = kinds.iter().filter_map(|kind| if let Kind::List(of) = kind { Some(&**of) } else { None });
+                let of: Vec<&Kind> = of.collect();
+                items.iter().for_each(|item| self.look(item, &of, path, found));
+            }
+            _ => {}
+        }
+    }
+
+    /// Names and choices told as what they stand for.
+    fn spelled_out<'a>(&'a self, kinds: &[&'a Kind]) -> Vec<&'a Kind> {
+        let one = |kind: &&'a Kind| match kind {
+            Kind::Named(name) => self.named(name).map_or(Vec::new(), |named| self.spelled_out(&[&named.kind])),
+            Kind::Choice(variants) => variants.iter().flat_map(|variant| self.spelled_out(&[&variant.kind])).collect(),
+            other => vec![*other],
+        };
+        kinds.iter().flat_map(one).collect()
     }
 
     /// The type of this name.
     #[must_use]
     pub fn named(&self, name: &str) -> Option<&Named> {
         self.types.iter().find(|one| one.name == name)
+    }
+}
+
+impl Kind {
+    /// The named types in it.
+    #[must_use]
+    pub fn names(&self) -> Vec<String> {
+        match self {
+            Self::Named(name) => vec![name.clone()],
+            Self::List(of) => of.names(),
+            Self::Object(fields) => fields.iter().flat_map(|field| field.kind.names()).collect(),
+            Self::Choice(variants) => variants.iter().flat_map(|variant| variant.kind.names()).collect(),
+            _ => Vec::new(),
+        }
     }
 }
 

@@ -2,14 +2,12 @@
 
 use serde_json::Value;
 
+use super::SCRIPT_HEAD;
 use super::model::{Field, Kind, Model, Named, Variant};
-
-const HEAD: &str =
-    "// Generated of the core's types by `cargo run -p lieflat-tests --example generate`: not to be edited.\n";
 
 /// All types of a model as one module. What another module has alike is taken from there.
 pub(super) fn declarations(model: &Model, others: &[(&str, &Model)]) -> String {
-    let mut out = HEAD.to_owned();
+    let mut out = SCRIPT_HEAD.to_owned();
     let mut own = Vec::new();
     let mut taken: Vec<(&str, Vec<&str>)> = others.iter().map(|(from, _)| (*from, Vec::new())).collect();
     for one in &model.types {

@@ -4,7 +4,8 @@ import assert from 'node:assert/strict';
 import { readdir, readFile } from 'node:fs/promises';
 import { before, test } from 'node:test';
 import { briefOf, buildPlanner, planOf, root } from './planner.mjs';
-import { handlesOf, stepped, travelOf, USUAL_ROUNDNESS, valueAfter, valueAt, withValue } from '../../web/page/drawing/handles.js';
+import { ROUNDNESS } from '../../web/page/generated/defaults.js';
+import { handlesOf, stepped, travelOf, valueAfter, valueAt, withValue } from '../../web/page/drawing/handles.js';
 import { letter } from '../../web/page/drawing/looks.js';
 import { barLength, steps, ticks, UNIT_MM } from '../../web/page/drawing/ticks.js';
 import { buildScene } from '../../web/page/drawing/scene.js';
@@ -89,7 +90,7 @@ test('a folded binding has its fold along the middle of the strip, a single one 
 });
 
 test("the usual roundness is the core's own", async () => {
-  for (const [kind, roundness_percent] of Object.entries(USUAL_ROUNDNESS)) {
+  for (const [kind, roundness_percent] of Object.entries(ROUNDNESS)) {
     const brief = await briefOf('facing-scoop');
     const path = ['neckline', 'front', 'outline', 'drafted', 'shape'];
     const [without, within] = [{ kind }, { kind, roundness_percent }].map((shape) => planOf(withValue(brief, path, shape)));

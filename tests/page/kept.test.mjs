@@ -4,7 +4,8 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { brief, entry, knit, draft, nothing, file } from './kept-entries.mjs';
-import { coreSource, importModule } from './modules.mjs';
+import { Brief } from '../../web/page/generated/fields.js';
+import { importModule } from './modules.mjs';
 
 const { ImportError, MOST_BYTES, MOST_ENTRIES, exportText, mergePlan, readExport, unionOfRecords } =
   await importModule('web/page/keep/merge.js');
@@ -118,42 +119,6 @@ test('two entries of one file that differ in name alone both come in', () => {
     merged(nothing, text).briefs.map(({ name }) => name),
     ['Tarn', 'Beck'],
   );
-});
-
-/** The fields of the core's structures as its source tells them: { Struct: [[field, type]] } and { Enum: [[variant, type or fields]] }. */
-function structures(source) {
-  const text = source.replaceAll(/\/\/.*$/gm, '').replaceAll(/#\[[^\]]*\]/g, '');
-  const snake = (name) => name.replaceAll(/(?<!^)(?=[A-Z])/g, '_').toLowerCase();
-  const found = new Map();
-  const fieldsOf = (body) => [...body.matchAll(/(?:pub )?(\w+): ([^,{}]+),/g)].map(([, name, type]) => [name, type.trim()]);
-  for (const [, kind, name, body] of text.matchAll(/pub (struct|enum) (\w+) \{\n([\s\S]*?)\n\}/g)) {
-    if (kind === 'struct') found.set(name, fieldsOf(body));
-    else {
-      const variants = [...body.matchAll(/^ {4}(\w+)(?:\((\w+)\)| \{([\s\S]*?)\n {4}\})?,?$/gm)];
-      found.set(
-        name,
-        variants.map(([, variant, of, inner]) => [snake(variant), inner ? fieldsOf(inner) : (of ?? '')]),
-      );
-    }
-  }
-  return found;
-}
-
-test('the table of known fields is the core’s own', async () => {
-  const { BRIEF } = await importModule('web/page/keep/known-fields.js');
-  const types = structures(await coreSource());
-  const tree = (of) => {
-    if (Array.isArray(of)) return Object.fromEntries(of.map(([name, type]) => [name, tree(type)]));
-    const many = /^Vec<(\w+)>$/.exec(of);
-    if (many) return [tree(many[1])];
-    const inside = /^Option<(\w+)>$/.exec(of)?.[1] ?? of;
-    const parts = (types.get(inside) ?? []).filter(([, type]) => type !== '');
-    // A choice without content is a plain text; its words are values, not fields.
-    return parts.length ? tree(parts) : 'plain';
-  };
-  const sorted = (value) => canonical(value);
-  assert.ok(types.size > 20, `${types.size} structures were read`);
-  assert.equal(sorted(BRIEF), sorted(tree('Brief')));
 });
 
 test('what this version does not know of a brief is found wherever it stands', async () => {
@@ -359,14 +324,13 @@ test('a time that is still to come does not go before what is done now', async (
 });
 
 test('the lists of a brief that may be too long are those that no field could mend', async () => {
-  const { BRIEF } = await importModule('web/page/keep/known-fields.js');
   const { UNFIT } = await importModule('web/page/form/fit.js');
   const lists = [];
   const walk = (known, path) => {
     if (Array.isArray(known)) lists.push(path);
     else if (typeof known === 'object') for (const [name, one] of Object.entries(known)) walk(one, path ? `${path}.${name}` : name);
   };
-  walk(BRIEF, '');
+  walk(Brief, '');
   assert.deepEqual(UNFIT.filter((field) => field.includes('.')).sort(), lists.sort());
 });
 

@@ -1,19 +1,12 @@
 // The page's modules in Node: bundled as the build bundles them, then imported.
 
-import { mkdtemp, readFile, readdir, rm } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { assets, build } from '../../web/assets.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
-
-/** The source of the whole core: where in it a type stands does not matter. */
-export async function coreSource() {
-  const folder = path.join(root, 'core/src');
-  const names = (await readdir(folder, { recursive: true })).filter((name) => name.endsWith('.rs'));
-  return (await Promise.all(names.sort().map((name) => readFile(path.join(folder, name), 'utf8')))).join('\n');
-}
 
 /** Imports a module by its path from the project's root. */
 export async function importModule(name) {

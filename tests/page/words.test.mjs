@@ -8,7 +8,7 @@ import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { assets, build } from '../../web/assets.mjs';
 import { divided, isLater } from '../../web/later-words.mjs';
-import { coreSource, importModule } from './modules.mjs';
+import { importModule } from './modules.mjs';
 
 const root = new URL('../../', import.meta.url);
 const read = async (file) => JSON.parse(await readFile(new URL(`www/words/${file}`, root), 'utf8'));
@@ -96,10 +96,11 @@ test('the page’s markup says in English what the catalogue says', async () => 
   for (const [, key, text] of said) assert.equal(text, known.get(key), key);
 });
 
-/** The codes of one of the core's enums. */
+/** The codes of one of the core's types, as the schemas of plan and errors have them. */
 async function codes(type) {
-  const body = new RegExp(`pub enum ${type} \\{([\\s\\S]*?)\\n\\}`).exec(await coreSource())[1];
-  return [...body.matchAll(/^ {4}([A-Z]\w*)/gm)].map(([, name]) => name.replace(/(?!^)([A-Z])/g, '_$1').toLowerCase());
+  const read = async (name) => JSON.parse(await readFile(new URL(`www/schema/${name}-1.json`, root), 'utf8')).$defs;
+  const { oneOf } = { ...(await read('plan')), ...(await read('errors')) }[type];
+  return oneOf.flatMap((one) => one.const ?? one.enum ?? one.required);
 }
 
 test('every code of the core has words', async () => {

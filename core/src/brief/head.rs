@@ -2,6 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Limits;
+
+/// Ease over a head. mm.
+pub(crate) const MARGIN_MM: Limits = [0.0, 200.0];
+/// A head's girth. mm.
+pub(crate) const GIRTH_MM: Limits = [250.0, 800.0];
+/// A child's age: as far as the growth charts reach. Months.
+pub(crate) const AGE_MONTHS: Limits = [0.0, 60.0];
+
 /// The head that must pass the opening.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -9,8 +18,9 @@ use serde::{Deserialize, Serialize};
 pub struct Head {
     /// Whose head.
     pub girth: HeadGirth,
-    /// Ease over the head's girth: hair, ears, a hand. mm, 0 to 200.
+    /// Ease over the head's girth: hair, ears, a hand. mm.
     #[serde(default = "default_head_margin_mm")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(MARGIN_MM)))]
     pub margin_mm: f64,
 }
 
@@ -25,15 +35,16 @@ pub const fn default_head_margin_mm() -> f64 {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum HeadGirth {
-    /// The person's own. mm, 250 to 800.
-    OwnMm(f64),
+    /// The person's own. mm.
+    OwnMm(#[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(GIRTH_MM)))] f64),
     /// A large head of a group of adults (the 95th percentile).
     Adult(AdultGroup),
     /// A large head of children of an age (median plus two standard deviations).
     Child {
         /// Growth chart.
         group: ChildGroup,
-        /// Age. Months, 0 to 60.
+        /// Age. Months.
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(AGE_MONTHS)))]
         age_months: f64,
     },
 }

@@ -2,6 +2,29 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Limits;
+#[cfg(feature = "schema")]
+use crate::knit::{USUAL_RECOVERY, USUAL_THICKNESS_MM};
+
+/// Thickness of a layer. mm.
+pub(crate) const THICKNESS_MM: Limits = [0.0, 10.0];
+/// A share of elastane. Percent.
+pub(crate) const ELASTANE_PERCENT: Limits = [0.0, 50.0];
+/// Marks on the cloth at rest. mm.
+pub(crate) const REST_MM: Limits = [20.0, 1000.0];
+/// The same marks, stretched: up to [`MOST_TIMES_REST`] times as far apart. mm.
+pub(crate) const STRETCHED_MM: Limits = [REST_MM[0], MOST_TIMES_REST * REST_MM[1]];
+/// How far a knit may be stretched, over its length at rest.
+pub(crate) const MOST_TIMES_REST: f64 = 5.0;
+/// A stretch. Percent.
+pub(crate) const STRETCH_PERCENT: Limits = [0.0, 400.0];
+/// A recovery. Percent.
+pub(crate) const RECOVERY_PERCENT: Limits = [1.0, 100.0];
+/// The line that a strip's held edge takes up. mm.
+pub(crate) const HELD_LINE_MM: Limits = [100.0, 4000.0];
+/// The least that can be pinched out of a strip, or that it can be told to lack. mm.
+pub(crate) const LEAST_BY_MM: f64 = 0.5;
+
 /// A knit: how it stretches and how thick it is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -18,13 +41,17 @@ pub struct Knit {
     /// Stretch at 45 degrees; the mean of the other two is taken where it was not read.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub diagonal: Option<Stretch>,
-    /// Thickness of one layer. mm, 0 to 10; 0.8 is taken where it was not read.
+    /// Thickness of one layer. mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(THICKNESS_MM)))]
+    #[cfg_attr(feature = "schema", schemars(extend("default" = USUAL_THICKNESS_MM)))]
     pub thickness_mm: Option<f64>,
-    /// Elastane in the yarn, for the notes alone. Percent, 0 to 50.
+    /// Elastane in the yarn, for the notes alone. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ELASTANE_PERCENT)))]
     pub elastane_percent: Option<f64>,
-    /// How strips cut from this knit came out. At most 200.
+    /// How strips cut from this knit came out.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_RECORDS)))]
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub learned: Vec<SewnRecord>,
 }
@@ -36,9 +63,11 @@ pub struct Knit {
 pub enum Stretch {
     /// Marks on the cloth, read with a ruler.
     Readings {
-        /// Between the marks at rest. mm, 20 to 1000.
+        /// Between the marks at rest. mm.
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(REST_MM)))]
         rest_mm: f64,
-        /// Between the marks, pulled to where the knit resists comfortably. mm, at least the rest length.
+        /// Between the marks, pulled to where the knit resists comfortably. mm, from the rest length to 5 times that.
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCHED_MM)))]
         stretched_mm: f64,
         /// Between the marks after letting go.
         #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -46,10 +75,13 @@ pub enum Stretch {
     },
     /// Percentages somebody else worked out.
     Percent {
-        /// Stretch. Percent, 0 to 400.
+        /// Stretch. Percent.
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCH_PERCENT)))]
         stretch_percent: f64,
-        /// Share of the stretch given back. Percent, 1 to 100; 90 is taken where it is not known.
+        /// Share of the stretch given back. Percent.
         #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RECOVERY_PERCENT)))]
+        #[cfg_attr(feature = "schema", schemars(extend("default" = 100.0 * USUAL_RECOVERY)))]
         recovery_percent: Option<f64>,
     },
 }
@@ -74,19 +106,22 @@ pub(crate) const MOST_RECORDS: usize = 200;
 /// How one sewn strip came out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = crate::schema::by_unless_flat))]
 #[serde(deny_unknown_fields)]
 pub struct SewnRecord {
     /// Which finish it was.
     pub finish: SewnFinish,
-    /// The plan's `strip.held_line_mm`: the length that the strip's held edge took up, all round. mm, 100 to 4000.
+    /// The plan's `strip.held_line_mm`: the length that the strip's held edge took up, all round. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HELD_LINE_MM)))]
     pub held_line_mm: f64,
     /// The strip as sewn, relaxed, all round, without joins and ends. mm, 0.6 to 1.3 times the held line.
     pub strip_mm: f64,
     /// What was seen.
     pub outcome: SewnOutcome,
-    /// Stood away: what could be pinched out of the strip, all round; pulled in: what it lacked. mm, above 0, up to a
-    /// quarter of the strip. Needed with both, and with neither of them absent.
+    /// Stood away: what could be pinched out of the strip, all round; pulled in: what it lacked. mm, up to a quarter of the
+    /// strip. Needed with both, and absent where it lay flat.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::at_least(LEAST_BY_MM)))]
     pub by_mm: Option<f64>,
     /// When, shown and never interpreted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -124,10 +159,12 @@ pub enum SewnOutcome {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct PatternAsks {
-    /// Crosswise. Percent, 0 to 400.
+    /// Crosswise. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCH_PERCENT)))]
     pub crosswise_percent: Option<f64>,
-    /// Lengthwise. Percent, 0 to 400.
+    /// Lengthwise. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCH_PERCENT)))]
     pub lengthwise_percent: Option<f64>,
 }

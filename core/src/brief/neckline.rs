@@ -2,6 +2,25 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Limits;
+
+/// A seam allowance. mm.
+pub(crate) const ALLOWANCE_MM: Limits = [0.0, 60.0];
+/// A shoulder's slope. Degrees.
+pub(crate) const SHOULDER_SLOPE_DEG: Limits = [0.0, 45.0];
+/// A half's length along the line. mm.
+pub(crate) const HALF_LENGTH_MM: Limits = [20.0, 1500.0];
+/// A half's width. mm.
+pub(crate) const HALF_WIDTH_MM: Limits = [10.0, 600.0];
+/// A half's depth. mm.
+pub(crate) const DEPTH_MM: Limits = [2.0, 700.0];
+/// How far a curve fills its corner. Percent.
+pub(crate) const ROUNDNESS_PERCENT: Limits = [20.0, 90.0];
+/// The radius of a square's corner. mm.
+pub(crate) const CORNER_RADIUS_MM: Limits = [0.0, 200.0];
+/// How far a V's leg is hollowed. Percent.
+pub(crate) const LEG_HOLLOW_PERCENT: Limits = [-8.0, 8.0];
+
 /// The neckline: two halves and what their readings stand for.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -9,7 +28,8 @@ use serde::{Deserialize, Serialize};
 pub struct Neckline {
     /// Whether outlines and lengths are of the cut edge or of the seam line.
     pub readings_at: ReadingsAt,
-    /// The neckline's seam allowance, from cut edge to seam line. mm, 0 to 60.
+    /// The neckline's seam allowance, from cut edge to seam line. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
     pub neckline_allowance_mm: f64,
     /// The front half, centre front to neck point.
     pub front: Half,
@@ -38,10 +58,12 @@ pub struct Half {
     /// Whether the centre is a fold or a seam.
     #[serde(default)]
     pub centre: Centre,
-    /// The shoulder's seam allowance. mm, 0 to 60.
+    /// The shoulder's seam allowance. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
     pub shoulder_allowance_mm: f64,
-    /// The shoulder's slope below the horizontal. Degrees, 0 to 45.
+    /// The shoulder's slope below the horizontal. Degrees.
     #[serde(default = "default_shoulder_slope_deg")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SHOULDER_SLOPE_DEG)))]
     pub shoulder_slope_deg: f64,
 }
 
@@ -96,17 +118,21 @@ pub enum Outline {
 /// A half known by tape-measure readings.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = crate::schema::width_or_depth))]
 #[serde(deny_unknown_fields)]
 pub struct Measured {
     /// Length along the line, from its own centre to its shoulder end: edge to edge of the piece where readings are of the
-    /// cut edge. mm, 20 to 1500.
+    /// cut edge. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HALF_LENGTH_MM)))]
     pub half_length_mm: f64,
     /// From the line's own centre straight out to the neck point: from the fold; with a centre seam, from its cut edge or
-    /// from its seam line, as `readings_at` says. mm, 10 to 600. Give this, the depth, or both.
+    /// from its seam line, as `readings_at` says. mm. Give this, the depth, or both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HALF_WIDTH_MM)))]
     pub half_width_mm: Option<f64>,
-    /// From the neck point down to the centre's lowest point. mm, 2 to 700.
+    /// From the neck point down to the centre's lowest point. mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(DEPTH_MM)))]
     pub depth_mm: Option<f64>,
     /// The shape taken for granted between the readings.
     pub shape: Shape,
@@ -117,9 +143,11 @@ pub struct Measured {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Drafted {
-    /// From the line's own centre straight out to the neck point, as [`Measured::half_width_mm`]. mm, 10 to 600.
+    /// From the line's own centre straight out to the neck point, as [`Measured::half_width_mm`]. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HALF_WIDTH_MM)))]
     pub half_width_mm: f64,
-    /// From the neck point down to the centre's lowest point. mm, 2 to 700.
+    /// From the neck point down to the centre's lowest point. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(DEPTH_MM)))]
     pub depth_mm: f64,
     /// The shape.
     pub shape: Shape,
@@ -138,19 +166,28 @@ pub struct Drawn {
 /// A neckline's shape and what makes it fuller or flatter.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = crate::schema::fullness))]
 #[serde(deny_unknown_fields)]
 pub struct Shape {
     /// Which shape.
     pub kind: ShapeKind,
-    /// Round, scoop and boat: how far the curve fills its corner. Percent, 20 to 90.
+    /// Round, scoop and boat: how far the curve fills its corner. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ROUNDNESS_PERCENT)))]
     pub roundness_percent: Option<f64>,
-    /// Square: the radius of its corner. mm, 0 to 200.
+    /// Square: the radius of its corner. mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(CORNER_RADIUS_MM)))]
     pub corner_radius_mm: Option<f64>,
-    /// V: how far the middle of a leg is hollowed toward the garment, as a share of the leg. Percent, -8 to 8.
+    /// V: how far the middle of a leg is hollowed toward the garment, as a share of the leg. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(LEG_HOLLOW_PERCENT)))]
     pub leg_hollow_percent: Option<f64>,
+}
+
+impl ShapeKind {
+    /// The shapes that curve all along: they have a roundness.
+    pub(crate) const CURVED: [Self; 3] = [Self::Round, Self::Scoop, Self::Boat];
 }
 
 impl Shape {
@@ -188,7 +225,8 @@ pub enum Centre {
     Fold,
     /// A seam runs there.
     Seam {
-        /// Its allowance. mm, 0 to 60.
+        /// Its allowance. mm.
+        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
         allowance_mm: f64,
     },
 }

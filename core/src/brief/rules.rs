@@ -2,6 +2,25 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Limits;
+
+/// How far a reading may be off. mm.
+pub(crate) const READING_OFF_MM: Limits = [0.0, 50.0];
+/// How far a percentage may be off. Percent points.
+pub(crate) const PERCENT_OFF_POINTS: Limits = [0.0, 100.0];
+/// How far sewing may be off. mm.
+pub(crate) const SEWN_OFF_MM: Limits = [0.0, 20.0];
+/// How far a shape's fullness may be off. Percent points.
+pub(crate) const ROUNDNESS_OFF_POINTS: Limits = [0.0, 30.0];
+/// The constants of the rules, each beside its field below.
+pub(crate) const HOLD_SHARE: Limits = [0.0, 0.5];
+pub(crate) const COMFORT_SHARE: Limits = [0.1, 1.0];
+pub(crate) const TAPE_HOLD: Limits = [0.0, 0.2];
+pub(crate) const PULL_SHARE: Limits = [0.1, 1.0];
+pub(crate) const MARK_TOLERANCE_MM: Limits = [0.5, 50.0];
+pub(crate) const CLIP_OPENING_MM: Limits = [1.0, 20.0];
+pub(crate) const TURN_PER_THICKNESS: Limits = [0.0, 4.0];
+
 /// What cut figures are rounded to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -36,17 +55,23 @@ impl Rounding {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Tolerances {
-    /// A tape reading of the neckline, and a draft's width or depth. mm, 0 to 50.
+    /// A tape reading of the neckline, and a draft's width or depth. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(READING_OFF_MM)))]
     pub reading_mm: f64,
-    /// A stretch percentage, in points. 0 to 100.
+    /// A stretch percentage, in points.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PERCENT_OFF_POINTS)))]
     pub stretch_points: f64,
-    /// A recovery percentage, in points. 0 to 100.
+    /// A recovery percentage, in points.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PERCENT_OFF_POINTS)))]
     pub recovery_points: f64,
-    /// A seam allowance as sewn. mm, 0 to 20.
+    /// A seam allowance as sewn. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SEWN_OFF_MM)))]
     pub allowance_mm: f64,
-    /// A finished width as sewn. mm, 0 to 20.
+    /// A finished width as sewn. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SEWN_OFF_MM)))]
     pub width_mm: f64,
-    /// The fullness of an assumed shape, in points of roundness. 0 to 30.
+    /// The fullness of an assumed shape, in points of roundness.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ROUNDNESS_OFF_POINTS)))]
     pub roundness_points: f64,
 }
 
@@ -69,25 +94,32 @@ impl Default for Tolerances {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Rules {
-    /// h: the part of the strip's stretch that its free edge keeps as hold, before recovery. Fraction, 0 to 0.5.
+    /// h: the part of the strip's stretch that its free edge keeps as hold, before recovery. Fraction.
     ///
     /// 0.10 puts ribs of 100 percent at two thirds to three quarters of a round neck for widths of
     /// about 15 to 20 mm, which is the published range (see the reference checks).
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HOLD_SHARE)))]
     pub hold_share: f64,
-    /// phi: the part of a knit's stretch that an edge may keep for good. Fraction, 0.1 to 1.
+    /// phi: the part of a knit's stretch that an edge may keep for good. Fraction.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(COMFORT_SHARE)))]
     pub comfort_share: f64,
-    /// `hold_t`: the strain a facing strip's seam edge keeps, so that it is cut a little shorter. Fraction, 0 to 0.2.
+    /// `hold_t`: the strain a facing strip's seam edge keeps, so that it is cut a little shorter. Fraction.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TAPE_HOLD)))]
     pub tape_hold: f64,
-    /// The part of a knit's stretch that is used when the head passes. Fraction, 0.1 to 1.
+    /// The part of a knit's stretch that is used when the head passes. Fraction.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PULL_SHARE)))]
     pub pull_share: f64,
-    /// How far an even spread between two marks may be off before another mark is set. mm, 0.5 to 50.
+    /// How far an even spread between two marks may be off before another mark is set. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(MARK_TOLERANCE_MM)))]
     pub mark_tolerance_mm: f64,
-    /// How far one clip opens. mm, 1 to 20.
+    /// How far one clip opens. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(CLIP_OPENING_MM)))]
     pub clip_opening_mm: f64,
-    /// Turn of cloth for one layer folded over, as a multiple of its thickness. 0 to 4.
+    /// Turn of cloth for one layer folded over, as a multiple of its thickness.
     ///
     /// pi/2 is the length of the middle of the layer round a fold with no gap: a half circle of
     /// radius half the thickness.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TURN_PER_THICKNESS)))]
     pub turn_per_thickness: f64,
 }
 

@@ -2,23 +2,44 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Limits;
 use super::knit::Direction;
+use super::neckline::ALLOWANCE_MM;
+
+/// Width of stay tape: none is sold narrower than 3 mm (from memory). mm.
+pub(crate) const TAPE_WIDTH_MM: Limits = [3.0, 40.0];
+/// How far stay tape reaches past the seam line. mm.
+pub(crate) const CATCH_MM: Limits = [0.0, 10.0];
+/// A shoulder seam's length. mm.
+pub(crate) const SHOULDER_LENGTH_MM: Limits = [20.0, 400.0];
+/// Most edges that a person may name.
+pub(crate) const MOST_EDGES: usize = 12;
+/// Length of a named edge. mm.
+pub(crate) const EDGE_LENGTH_MM: Limits = [10.0, 2000.0];
+/// How far a gathered edge may be drawn up: its length before over its length after.
+pub(crate) const MOST_GATHERED: f64 = 8.0;
+/// How many such edges a garment may have.
+pub(crate) const PIECES: Limits = [1.0, 8.0];
 
 /// What may be stayed, and with what.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields, default)]
 pub struct Stays {
-    /// Width of the stay tape. mm, 3 to 40.
+    /// Width of the stay tape. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TAPE_WIDTH_MM)))]
     pub tape_width_mm: f64,
-    /// How far the stay tape reaches past the seam line, so that the stitching catches it. mm, 0 to 10.
+    /// How far the stay tape reaches past the seam line, so that the stitching catches it. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(CATCH_MM)))]
     pub catch_mm: f64,
     /// Whether the shoulder seams may be stayed; where one of the edges is a shoulder and is stayed, it takes their place.
     pub shoulders: bool,
-    /// The shoulder seam's length. mm, 20 to 400; no length of stay tape is given for it where it is absent.
+    /// The shoulder seam's length. mm; no length of stay tape is given for it where it is absent.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SHOULDER_LENGTH_MM)))]
     pub shoulder_length_mm: Option<f64>,
-    /// Other edges that the person names. At most 12.
+    /// Other edges that the person names.
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_EDGES)))]
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub edges: Vec<StayEdge>,
 }
@@ -32,17 +53,20 @@ pub struct StayEdge {
     pub name: String,
     /// What kind of edge it is.
     pub part: EdgePart,
-    /// Length of its seam line; for a gathered section the length between the notches it is drawn up to. mm, 10 to 2000.
+    /// Length of its seam line; for a gathered section the length between the notches it is drawn up to. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(EDGE_LENGTH_MM)))]
     pub length_mm: f64,
     /// Gathered sections: length along the seam line before gathering. mm, from `length_mm` to 8 times that.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub gathered_from_mm: Option<f64>,
     /// Which way the edge runs in the garment's knit.
     pub direction: Direction,
-    /// Its seam allowance. mm, 0 to 60.
+    /// Its seam allowance. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
     pub allowance_mm: f64,
-    /// How many such edges the garment has. 1 to 8.
+    /// How many such edges the garment has.
     #[serde(default = "default_pieces")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PIECES)))]
     pub pieces: u32,
 }
 

@@ -2,9 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
-use super::one::OneFinish;
-use super::shared::{Layers, check_mm, check_strip, default_join_allowance_mm};
+use super::shared::{JOIN_MM, Layers, RATIO_PERCENT, check_mm, check_strip, default_join_allowance_mm};
+use crate::brief::Limits;
 use crate::brief::knit::SewnFinish;
 use crate::check::Check;
 use crate::error::{AcceptedCode, Unit};
@@ -14,14 +15,15 @@ use crate::rule::Rule;
 use crate::source::Source;
 
 /// Finished widths that a brief may ask. mm.
-const WIDTHS_MM: [f64; 2] = [3.0, 150.0];
+const WIDTHS_MM: Limits = [3.0, 150.0];
 
 /// A stretched band.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Band {
-    /// Finished width, from seam line to free edge. mm, 3 to 150.
+    /// Finished width, from seam line to free edge. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(WIDTHS_MM)))]
     pub width_mm: f64,
     /// Folded along its free edge, or one layer.
     #[serde(default)]
@@ -29,11 +31,13 @@ pub struct Band {
     /// How the ends meet at a point.
     #[serde(default)]
     pub point: PointFinish,
-    /// Allowance of the join of the strip's ends. mm, 0 to 60.
+    /// Allowance of the join of the strip's ends. mm.
     #[serde(default = "default_join_allowance_mm")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(JOIN_MM)))]
     pub join_allowance_mm: f64,
-    /// The maker's own ratio of strip to seam line, in place of the rule. Percent, 30 to 120.
+    /// The maker's own ratio of strip to seam line, in place of the rule. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RATIO_PERCENT)))]
     pub ratio_percent: Option<f64>,
 }
 
@@ -104,11 +108,9 @@ impl OneFinish for Band {
         match self.layers {
             Layers::Folded => {
                 let inputs = [a, Some(("turn", turn, Unit::Mm))];
-                CutWidth { mm: 2.0 * once + turn, rule: Rule::CutWidthFolded, inputs, garment_edge: None, source }
+                CutWidth { mm: 2.0 * once + turn, rule: Rule::CutWidthFolded, inputs, source }
             }
-            Layers::Single => {
-                CutWidth { mm: once, rule: Rule::CutWidthSingle, inputs: [a, None], garment_edge: None, source }
-            }
+            Layers::Single => CutWidth { mm: once, rule: Rule::CutWidthSingle, inputs: [a, None], source },
         }
     }
 

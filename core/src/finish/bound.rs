@@ -2,9 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
-use super::one::OneFinish;
-use super::shared::{Layers, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm};
+use super::shared::{
+    JOIN_MM, Layers, RATIO_PERCENT, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm,
+};
+use crate::brief::Limits;
 use crate::brief::knit::SewnFinish;
 use crate::check::Check;
 use crate::error::{AcceptedCode, Unit};
@@ -14,7 +17,7 @@ use crate::rule::Rule;
 use crate::source::Source;
 
 /// Finished widths that a brief may ask. mm.
-const WIDTHS_MM: [f64; 2] = [3.0, 40.0];
+const WIDTHS_MM: Limits = [3.0, 40.0];
 /// What a raw inside edge runs past the stitching so that it is caught, and what a folded one does, mm: common practice, no
 /// published source.
 const CAUGHT_MM: f64 = 3.0;
@@ -26,19 +29,23 @@ const OVER_MM: f64 = 1.0;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Bound {
-    /// Finished width on each side of the edge. mm, 3 to 40.
+    /// Finished width on each side of the edge. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(WIDTHS_MM)))]
     pub width_mm: f64,
     /// One layer, or folded along its length before it is sewn.
     #[serde(default = "default_bound_layers")]
     pub layers: Layers,
-    /// One layer only: turned under on the inside. mm, 0 to 30; 0 for a raw or overlocked edge.
+    /// One layer only: turned under on the inside. mm; 0 for a raw or overlocked edge.
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TURNED_UNDER_MM)))]
     pub turn_under_mm: f64,
-    /// Allowance of the join of the strip's ends. mm, 0 to 60.
+    /// Allowance of the join of the strip's ends. mm.
     #[serde(default = "default_join_allowance_mm")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(JOIN_MM)))]
     pub join_allowance_mm: f64,
-    /// The maker's own ratio of strip to the line it is sewn on, in place of the rule. Percent, 30 to 120.
+    /// The maker's own ratio of strip to the line it is sewn on, in place of the rule. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RATIO_PERCENT)))]
     pub ratio_percent: Option<f64>,
 }
 
@@ -98,17 +105,16 @@ impl OneFinish for Bound {
     fn cut_width(&self, cloths: &Cloths) -> CutWidth {
         let turn = cloths.garment_turn + 2.0 * cloths.strip_turn;
         let round = 3.0 * cloths.width + turn;
-        let garment_edge = Some(2.0 * cloths.width + 0.5 * turn);
         let (turn, source) = (Some(("turn", turn, Unit::Mm)), Source::OwnRule);
         match self.layers {
             Layers::Folded => {
                 let inputs = [turn, Some(("over", OVER_MM, Unit::Mm))];
-                CutWidth { mm: 2.0 * (round + OVER_MM), rule: Rule::CutWidthBoundFolded, inputs, garment_edge, source }
+                CutWidth { mm: 2.0 * (round + OVER_MM), rule: Rule::CutWidthBoundFolded, inputs, source }
             }
             Layers::Single => {
                 let under = self.turn_under_mm.max(CAUGHT_MM);
                 let inputs = [turn, Some(("under", under, Unit::Mm))];
-                CutWidth { mm: round + under, rule: Rule::CutWidthBound, inputs, garment_edge, source }
+                CutWidth { mm: round + under, rule: Rule::CutWidthBound, inputs, source }
             }
         }
     }

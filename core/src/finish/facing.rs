@@ -2,9 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
-use super::one::OneFinish;
 use super::shared::{Layers, TURNED_UNDER_MM, check_mm};
+use crate::brief::Limits;
 use crate::check::Check;
 use crate::error::{AcceptedCode, Unit};
 use crate::order::job::Job;
@@ -13,28 +14,32 @@ use crate::rule::Rule;
 use crate::source::Source;
 
 /// Finished widths that a brief may ask. mm.
-const WIDTHS_MM: [f64; 2] = [20.0, 200.0];
+const WIDTHS_MM: Limits = [20.0, 200.0];
 /// Where understitching may run. mm.
-const UNDERSTITCH_MM: [f64; 2] = [0.5, 6.0];
+const UNDERSTITCH_MM: Limits = [0.5, 6.0];
 /// Where topstitching may run, where the facing is as wide. mm.
-const TOPSTITCH_MM: [f64; 2] = [1.0, 100.0];
+const TOPSTITCH_MM: Limits = [1.0, 100.0];
 
 /// An understitched facing.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Facing {
-    /// Finished width, from seam line to outer edge. mm, 20 to 200.
+    /// Finished width, from seam line to outer edge. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(WIDTHS_MM)))]
     pub width_mm: f64,
-    /// From the facing's own seam edge to the understitching. mm, 0.5 to 6.
+    /// From the facing's own seam edge to the understitching. mm.
     #[serde(default = "default_understitch_mm")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(UNDERSTITCH_MM)))]
     pub understitch_mm: f64,
-    /// Turned under at the outer edge. mm, 0 to 30; 0 for an overlocked edge.
+    /// Turned under at the outer edge. mm; 0 for an overlocked edge.
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TURNED_UNDER_MM)))]
     pub edge_allowance_mm: f64,
-    /// From the garment's seam line to a topstitching through garment and facing; none where it is absent. mm, 1 to
-    /// 100.
+    /// From the garment's seam line to a topstitching through garment and facing; none where it is absent. mm, at
+    /// most the facing's width.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TOPSTITCH_MM)))]
     pub topstitch_mm: Option<f64>,
 }
 
@@ -77,7 +82,7 @@ impl OneFinish for Facing {
         check_mm(check, "facing", "edge_allowance_mm", self.edge_allowance_mm, TURNED_UNDER_MM);
         let [least, most] = TOPSTITCH_MM;
         let most = self.width_mm.clamp(least, most);
-        check.maybe("finish.facing.topstitch_mm", self.topstitch_mm, least, most, Unit::Mm);
+        check.maybe("finish.facing.topstitch_mm", self.topstitch_mm, [least, most], Unit::Mm);
     }
 
     fn form(&self) -> Form {
@@ -106,7 +111,6 @@ impl OneFinish for Facing {
             mm: cloths.width + cloths.allowance + self.edge_allowance_mm,
             rule: Rule::CutWidthFacing,
             inputs: [Some(("a", cloths.allowance, Unit::Mm)), Some(under)],
-            garment_edge: None,
             source: Source::CommonPractice,
         }
     }

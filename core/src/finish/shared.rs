@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::brief::Limits;
 use crate::check::Check;
 use crate::error::Unit;
 
@@ -24,20 +25,19 @@ pub const fn default_join_allowance_mm() -> f64 {
 }
 
 /// What may be turned under. mm.
-pub(crate) const TURNED_UNDER_MM: [f64; 2] = [0.0, 30.0];
+pub(crate) const TURNED_UNDER_MM: Limits = [0.0, 30.0];
 /// A join's allowance. mm.
-pub(crate) const JOIN_MM: [f64; 2] = [0.0, 60.0];
+pub(crate) const JOIN_MM: Limits = [0.0, 60.0];
 /// A maker's own ratio. Percent.
-pub(crate) const RATIO_PERCENT: [f64; 2] = [30.0, 120.0];
+pub(crate) const RATIO_PERCENT: Limits = [30.0, 120.0];
 
 /// A length of a finish is within its limits.
-pub(crate) fn check_mm(check: &mut Check, finish: &str, field: &str, mm: f64, [least, most]: [f64; 2]) {
-    check.number(format!("finish.{finish}.{field}"), mm, least, most, Unit::Mm);
+pub(crate) fn check_mm(check: &mut Check, finish: &str, field: &str, mm: f64, limits: Limits) {
+    check.number(format!("finish.{finish}.{field}"), mm, limits, Unit::Mm);
 }
 
 /// A join's allowance and a maker's own ratio are within their limits.
 pub(crate) fn check_strip(check: &mut Check, finish: &str, join: f64, ratio: Option<f64>) {
     check_mm(check, finish, "join_allowance_mm", join, JOIN_MM);
-    let [least, most] = RATIO_PERCENT;
-    check.maybe(format!("finish.{finish}.ratio_percent"), ratio, least, most, Unit::Percent);
+    check.maybe(format!("finish.{finish}.ratio_percent"), ratio, RATIO_PERCENT, Unit::Percent);
 }

@@ -2,9 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
-use super::one::OneFinish;
-use super::shared::{Layers, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm};
+use super::shared::{
+    JOIN_MM, Layers, RATIO_PERCENT, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm,
+};
+use crate::brief::Limits;
 use crate::brief::knit::SewnFinish;
 use crate::check::Check;
 use crate::error::{AcceptedCode, Unit};
@@ -14,7 +17,7 @@ use crate::rule::Rule;
 use crate::source::Source;
 
 /// Finished widths that a brief may ask. mm.
-const WIDTHS_MM: [f64; 2] = [3.0, 80.0];
+const WIDTHS_MM: Limits = [3.0, 80.0];
 /// How far inside the free edge the topstitching that holds it down runs, so that the edge is caught, mm: common practice,
 /// no published source.
 const TOPSTITCH_INSIDE_MM: f64 = 1.5;
@@ -26,16 +29,20 @@ const TOPSTITCH_LEAST_MM: f64 = 1.0;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct Tape {
-    /// Finished width, from seam line to free edge. mm, 3 to 80.
+    /// Finished width, from seam line to free edge. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(WIDTHS_MM)))]
     pub width_mm: f64,
-    /// Turned under at the free edge. mm, 0 to 30; 0 for a raw or overlocked edge.
+    /// Turned under at the free edge. mm; 0 for a raw or overlocked edge.
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TURNED_UNDER_MM)))]
     pub turn_under_mm: f64,
-    /// Allowance of the join of the strip's ends. mm, 0 to 60.
+    /// Allowance of the join of the strip's ends. mm.
     #[serde(default = "default_join_allowance_mm")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(JOIN_MM)))]
     pub join_allowance_mm: f64,
-    /// The maker's own ratio of strip to seam line, in place of the rule. Percent, 30 to 120.
+    /// The maker's own ratio of strip to seam line, in place of the rule. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RATIO_PERCENT)))]
     pub ratio_percent: Option<f64>,
 }
 
@@ -95,7 +102,6 @@ impl OneFinish for Tape {
             mm: cloths.width + cloths.allowance + self.turn_under_mm,
             rule: Rule::CutWidthTape,
             inputs: [Some(("a", cloths.allowance, Unit::Mm)), Some(under)],
-            garment_edge: None,
             source: Source::CommonPractice,
         }
     }

@@ -2,18 +2,17 @@
 // the half's own frame. A handle changes one value that the person gave; the core draws the line that follows from it.
 
 import { known } from '../common/known.js';
+import { ROUNDNESS } from '../generated/defaults.js';
+import { Drafted, Shape } from '../generated/limits.js';
 
-/** Bounds of the brief's own fields, as the schema has them. */
+/** The least and the greatest that the handles' fields take. */
 const BOUNDS = {
-  half_width: [10, 600],
-  depth: [2, 700],
-  corner: [0, 200],
-  roundness: [20, 90],
-  hollow: [-8, 8],
+  half_width: Drafted.half_width_mm,
+  depth: Drafted.depth_mm,
+  corner: Shape.corner_radius_mm,
+  roundness: Shape.roundness_percent,
+  hollow: Shape.leg_hollow_percent,
 };
-
-// What the core takes where a brief gives no fullness, percent; a test holds these to the core's own.
-export const USUAL_ROUNDNESS = { round: 55.2, scoop: 68, boat: 60 };
 
 /** Step sizes: a small and a large one, by unit. */
 export const STEPS = { mm: [1, 10], cm: [1, 10], in: [25.4 / 16, 25.4 / 2], percent: [1, 5] };
@@ -80,7 +79,7 @@ function maker(half, outline) {
 function shapeHandle(shape, width, depth, line, make) {
   if (shape.kind === 'v') return [hollowHandle(shape.leg_hollow_percent ?? 0, width, depth, make)];
   if (shape.kind === 'square') return [cornerHandle(shape.corner_radius_mm ?? 0, width, depth, make)];
-  const value = shape.roundness_percent ?? known(USUAL_ROUNDNESS, shape.kind);
+  const value = shape.roundness_percent ?? known(ROUNDNESS, shape.kind);
   return [make('roundness', towardCorner(line, width, depth), value, 'free', ['shape', 'roundness_percent'])];
 }
 
@@ -95,7 +94,10 @@ const ARC_SHARE = 1 - Math.SQRT1_2;
 
 function cornerHandle(value, width, depth, make) {
   const off = Math.min(value, 0.95 * width, 0.95 * depth) * ARC_SHARE;
-  return { ...make('corner', [width - off, depth - off], value, 'free', ['shape', 'corner_radius_mm']), max: Math.min(200, width, depth) };
+  return {
+    ...make('corner', [width - off, depth - off], value, 'free', ['shape', 'corner_radius_mm']),
+    max: Math.min(BOUNDS.corner[1], width, depth),
+  };
 }
 
 // Where the line crosses the way from the chord's middle to the corner.

@@ -1,30 +1,31 @@
 // A brief as the form's values, each under its key, and back. No length is worked out: values only change places.
 
+import { Band, Bound, Facing, Half, StayEdge, Stays, Tape } from '../generated/defaults.js';
 import { DIRECTIONS, FIELDS, edgeFields } from './fields.js';
 
-/** Values a choice starts from before anyone typed its own: invented, each the person's to change. mm and percent. */
+/** Values a choice starts from before anyone typed its own: the core's, or invented. Each is the person's to change. mm and percent. */
 const STARTING = {
   'band.width': 15,
-  'band.layers': 'folded',
-  'band.point': 'mitre',
-  'band.join_allowance': 6,
+  'band.layers': Band.layers,
+  'band.point': Band.point,
+  'band.join_allowance': Band.join_allowance_mm,
   'bound.width': 10,
-  'bound.layers': 'single',
+  'bound.layers': Bound.layers,
   'bound.turn_under': 6,
-  'bound.join_allowance': 6,
+  'bound.join_allowance': Bound.join_allowance_mm,
   'tape.width': 12,
-  'tape.turn_under': 0,
-  'tape.join_allowance': 6,
+  'tape.turn_under': Tape.turn_under_mm,
+  'tape.join_allowance': Tape.join_allowance_mm,
   'facing.width': 55,
-  'facing.understitch': 1.6,
-  'facing.edge_allowance': 0,
+  'facing.understitch': Facing.understitch_mm,
+  'facing.edge_allowance': Facing.edge_allowance_mm,
   'zigzag.width': 2.5,
   'zigzag.advance': 1.5,
   'head.age': 24,
-  'stays.shoulders': true,
+  'stays.shoulders': Stays.shoulders,
   edges: 0,
 };
-const STARTING_HALF = { shape: 'round', centre: 'fold', centre_allowance: 10, path: '' };
+const STARTING_HALF = { shape: 'round', centre: Half.centre, centre_allowance: 10, path: '' };
 const STARTING_EDGE = {
   name: '',
   part: 'centre_front_seam',
@@ -32,7 +33,7 @@ const STARTING_EDGE = {
   gathered_from: null,
   direction: 'lengthwise',
   allowance: 10,
-  pieces: 1,
+  pieces: StayEdge.pieces,
 };
 const UNREAD = 'unread';
 

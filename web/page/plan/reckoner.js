@@ -1,7 +1,7 @@
 // The core behind plain functions. The only module that knows of WebAssembly.
 
 import init, * as core from '../../pkg/lieflat_web.js';
-import example from '../common/example.js';
+import example from '../generated/example.js';
 
 /** @typedef {'mm' | 'cm' | 'in'} Unit */
 /** @typedef {{ field: string, value?: string, problem: any, accepted?: object }} BriefError */

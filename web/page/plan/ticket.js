@@ -2,7 +2,7 @@
 
 import { h, settle } from '../common/dom.js';
 import { nameAt } from '../form/errors.js';
-import example from '../common/example.js';
+import example from '../generated/example.js';
 import { visible } from '../common/foreign-text.js';
 import { known } from '../common/known.js';
 import { stitchAdvice } from './remedies.js';

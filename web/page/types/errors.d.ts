@@ -9,55 +9,6 @@ export interface BriefErrors {
   errors: BriefError[];
 }
 
-/** What would be accepted instead. */
-export interface Accepted {
-  /** Least accepted value, in `unit`. */
-  min?: number;
-  /** Greatest accepted value, in `unit`. */
-  max?: number;
-  /** The unit of `min` and `max`. */
-  unit?: Unit;
-  /** What, where a range does not say it. */
-  code?: AcceptedCode;
-  /** The reader's own English words, with `AcceptedCode::OtherText` and `AcceptedCode::ThisSchema`. */
-  words?: string;
-}
-
-/** What is accepted where a range does not say it: a key for whoever words it in another language. */
-export type AcceptedCode =
-  /** Any value: one is needed. */
-  | 'a_value'
-  /** This schema's name or version. */
-  | 'this_schema'
-  /** What the reader of the text expected; the words say it. */
-  | 'other_text'
-  /** The half width, the depth, or both. */
-  | 'width_depth_or_both'
-  /** Only with a round, a scoop or a boat neck. */
-  | 'only_round_scoop_boat'
-  /** Only with a square neck. */
-  | 'only_square'
-  /** Only with a V. */
-  | 'only_v'
-  /** A path in SVG's syntax. */
-  | 'path_syntax'
-  /** One open run of 1 to 200 segments. */
-  | 'one_open_run'
-  /** Coordinates near the neck point. */
-  | 'coordinates_near'
-  /** A path from the centre line out to the neck point, which lies above it. */
-  | 'centre_to_neck'
-  /** A path that stays on its own side of the centre line. */
-  | 'one_side'
-  /** A path that does not cross itself. */
-  | 'no_crossing'
-  /** Smaller allowances, or a larger or gentler outline. */
-  | 'smaller_allowances'
-  /** A narrower facing, or another finish. */
-  | 'narrower_facing'
-  /** A narrower bound edge, or another finish. */
-  | 'narrower_bound';
-
 /** One thing wrong with a brief. */
 export interface BriefError {
   /** The field's path in the brief's JSON, such as `neckline.front.outline.measured.half_length_mm`. */
@@ -108,3 +59,52 @@ export type Problem =
   | { path_ends_at: { place: number }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_stray_at?: undefined; path_too_large_at?: undefined }
   /** A number in the text of a drawn path is too large to be reckoned with. */
   | { path_too_large_at: { place: number; found: string }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined };
+
+/** What would be accepted instead. */
+export interface Accepted {
+  /** Least accepted value, in `unit`. */
+  min?: number;
+  /** Greatest accepted value, in `unit`. */
+  max?: number;
+  /** The unit of `min` and `max`. */
+  unit?: Unit;
+  /** What, where a range does not say it. */
+  code?: AcceptedCode;
+  /** The reader's own English words, with `AcceptedCode::OtherText` and `AcceptedCode::ThisSchema`. */
+  words?: string;
+}
+
+/** What is accepted where a range does not say it: a key for whoever words it in another language. */
+export type AcceptedCode =
+  /** Any value: one is needed. */
+  | 'a_value'
+  /** This schema's name or version. */
+  | 'this_schema'
+  /** What the reader of the text expected; the words say it. */
+  | 'other_text'
+  /** The half width, the depth, or both. */
+  | 'width_depth_or_both'
+  /** Only with a round, a scoop or a boat neck. */
+  | 'only_round_scoop_boat'
+  /** Only with a square neck. */
+  | 'only_square'
+  /** Only with a V. */
+  | 'only_v'
+  /** A path in SVG's syntax. */
+  | 'path_syntax'
+  /** One open run of 1 to 200 segments. */
+  | 'one_open_run'
+  /** Coordinates near the neck point. */
+  | 'coordinates_near'
+  /** A path from the centre line out to the neck point, which lies above it. */
+  | 'centre_to_neck'
+  /** A path that stays on its own side of the centre line. */
+  | 'one_side'
+  /** A path that does not cross itself. */
+  | 'no_crossing'
+  /** Smaller allowances, or a larger or gentler outline. */
+  | 'smaller_allowances'
+  /** A narrower facing, or another finish. */
+  | 'narrower_facing'
+  /** A narrower bound edge, or another finish. */
+  | 'narrower_bound';

@@ -1,0 +1,167 @@
+//! What the page takes from the core's types: limits, defaults, the fields it knows, the example.
+
+use serde_json::{Map, Value};
+
+use super::SCRIPT_HEAD;
+use super::model::{Field, Kind, Model};
+
+/// One object for each type that has limits: its fields' least and greatest, both of them taken. A bundle keeps only those that
+/// are asked for.
+pub(super) fn limits(brief: &Model) -> String {
+    let within = |field: &Field| Some((field.name.clone(), Value::from(vec![whole(field.least?), whole(field.most?)])));
+    let about = "// The least and the greatest that a field takes, by its type in types/brief.d.ts.\n";
+    format!("{SCRIPT_HEAD}{about}\n{}", objects(brief, &within))
+}
+
+/// The same for what is taken where a field is absent.
+pub(super) fn defaults(brief: &Model) -> String {
+    let taken = |field: &Field| {
+        let value = field.default.clone().filter(|value| !value.is_object() && !value.is_null())?;
+        Some((field.name.clone(), value))
+    };
+    let about = "// What is taken where a field is absent, by its type in types/brief.d.ts.\n";
+    let usual = lieflat::schema::usual_roundness()
+        .map(|(kind, percent)| format!("{}: {percent}", kind.as_str().unwrap_or_default()));
+    format!(
+        "{SCRIPT_HEAD}{about}\n{}\n/** By the kind of a shape. Percent. */\nexport const ROUNDNESS = {{ {} }};\n",
+        objects(brief, &taken),
+        usual.join(", ")
+    )
+}
+
+fn objects(model: &Model, of: &dyn Fn(&Field) -> Option<(String, Value)>) -> String {
+    let mut out = String::new();
+    for one in &model.types {
+        for (name, fields) in parts(&one.name, &one.kind) {
+            let entries: Vec<String> =
+                fields.iter().filter_map(of).map(|(name, value)| format!("{name}: {}", literal(&value))).collect();
+            if !entries.is_empty() {
+                out += &format!("export const {name} = {{ {} }};\n", entries.join(", "));
+            }
+        }
+    }
+    out
+}
+
+/// The objects of a type: itself, or those of a choice, `Stretch.readings` as `StretchReadings`.
+fn parts<'a>(name: &str, kind: &'a Kind) -> Vec<(String, &'a [Field])> {
+    match kind {
+        Kind::Object(fields) => vec![(name.to_owned(), fields)],
+        Kind::Choice(variants) => variants
+            .iter()
+            .filter_map(|variant| match &variant.kind {
+                Kind::Object(fields) => Some(fields),
+                _ => None,
+            })
+            .flat_map(|fields| {
+                let inner = fields.iter().filter_map(|field| match &field.kind {
+                    Kind::Object(fields) => Some((format!("{name}{}", capital(&field.name)), fields.as_slice())),
+                    _ => None,
+                });
+                let own = fields
+                    .iter()
+                    .any(|field| field.least.is_some())
+                    .then(|| (format!("{name}{}", capital(&fields[0].name)), fields.as_slice()));
+                own.into_iter().chain(inner)
+            })
+            .collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn capital(name: &str) -> String {
+    name.split('_').map(|word| word[..1].to_uppercase() + &word[1..]).collect()
+}
+
+fn whole(number: f64) -> Value {
+    number.to_string().parse::<Value>().unwrap_or_default()
+}
+
+fn literal(value: &Value) -> String {
+    match value {
+        Value::String(text) => format!("'{text}'"),
+        Value::Array(items) => format!("[{}]", items.iter().map(literal).collect::<Vec<_>>().join(", ")),
+        other => other.to_string(),
+    }
+}
+
+/// The fields of every type, for telling which of a brief this version does not know: a plain value is 0.
+pub(super) fn fields(brief: &Model) -> String {
+    let about =
+        "// The fields of a brief by its types: 0 is a plain value, a name another type, a list what is in the list.\n";
+    let mut out = format!("{SCRIPT_HEAD}{about}\n");
+    // A type stands after those it is made of.
+    let mut written: Vec<&str> = Vec::new();
+    for one in &brief.types {
+        declare(brief, &one.name, &mut written, &mut out);
+    }
+    out
+}
+
+fn declare<'a>(model: &'a Model, name: &str, written: &mut Vec<&'a str>, out: &mut String) {
+    let Some(one) = model.named(name) else { return };
+    if written.contains(&one.name.as_str()) || is_plain(model, &one.kind) {
+        return;
+    }
+    one.kind.names().iter().for_each(|name| declare(model, name, written, out));
+    written.push(&one.name);
+    *out += &format!("export const {} = {};\n", one.name, tree(model, &one.kind));
+}
+
+fn is_plain(model: &Model, kind: &Kind) -> bool {
+    match kind {
+        Kind::Object(_) | Kind::List(_) => false,
+        Kind::Named(name) => model.named(name).is_none_or(|named| is_plain(model, &named.kind)),
+        Kind::Choice(variants) => variants.iter().all(|variant| is_plain(model, &variant.kind)),
+        _ => true,
+    }
+}
+
+fn tree(model: &Model, kind: &Kind) -> String {
+    match kind {
+        _ if is_plain(model, kind) => "0".to_owned(),
+        Kind::Named(name) => name.clone(),
+        Kind::List(of) => format!("[{}]", tree(model, of)),
+        Kind::Object(fields) => format!("{{ {} }}", entries(model, fields).join(", ")),
+        Kind::Choice(variants) => {
+            let objects: Vec<&Kind> =
+                variants.iter().map(|one| &one.kind).filter(|kind| !is_plain(model, kind)).collect();
+            match &objects[..] {
+                [only] => tree(model, only),
+                _ => {
+                    let all = objects.iter().flat_map(|kind| match kind {
+                        Kind::Object(fields) => entries(model, fields),
+                        _ => Vec::new(),
+                    });
+                    format!("{{ {} }}", all.collect::<Vec<_>>().join(", "))
+                }
+            }
+        }
+        _ => "0".to_owned(),
+    }
+}
+
+fn entries(model: &Model, fields: &[Field]) -> Vec<String> {
+    fields.iter().map(|field| format!("{}: {}", field.name, tree(model, &field.kind))).collect()
+}
+
+/// The invented example that the page opens on.
+pub(super) fn example() -> String {
+    let brief = serde_json::to_value(lieflat::example::brief()).unwrap_or_default();
+    let text = serde_json::to_string_pretty(&tidy(brief)).unwrap_or_default();
+    format!(
+        "{SCRIPT_HEAD}// The invented example that the page opens on.\n\n/** @type {{import('../types/brief.d.ts').Brief}} */\nexport default {text};\n"
+    )
+}
+
+/// Whole numbers without a point.
+fn tidy(value: Value) -> Value {
+    match value {
+        Value::Number(number) => number.as_f64().map_or(Value::Null, whole),
+        Value::Array(items) => items.into_iter().map(tidy).collect(),
+        Value::Object(fields) => {
+            Value::Object(fields.into_iter().map(|(name, value)| (name, tidy(value))).collect::<Map<_, _>>())
+        }
+        other => other,
+    }
+}
