@@ -20,6 +20,11 @@ impl Check {
         self.errors.push(BriefError::new(field, value, problem, accepted));
     }
 
+    /// A number that will not do.
+    pub(crate) fn wrong(&mut self, field: impl Into<String>, value: f64, problem: Problem, accepted: Accepted) {
+        self.errors.push(BriefError::of_number(field, value, problem, accepted));
+    }
+
     pub(crate) fn number(&mut self, field: impl Into<String>, value: f64, [min, max]: Limits, unit: Unit) -> bool {
         let problem = if !value.is_finite() {
             Problem::NotFinite
@@ -28,7 +33,7 @@ impl Check {
         } else {
             return true;
         };
-        self.add(field, Some(value.to_string()), problem, Accepted::range(min, max, unit));
+        self.wrong(field, value, problem, Accepted::range(min, max, unit));
         false
     }
 

@@ -239,6 +239,11 @@ impl BriefError {
         Self { field: field.into(), value, problem, accepted }
     }
 
+    /// The same of a number that will not do.
+    pub(crate) fn of_number(field: impl Into<String>, value: f64, problem: Problem, accepted: Accepted) -> Self {
+        Self::new(field, Some(value.to_string()), problem, accepted)
+    }
+
     /// The error in words, lengths in the person's unit: what was wrong, and what is accepted.
     #[must_use]
     pub fn describe(&self, lengths: LengthUnit) -> String {

@@ -6,6 +6,7 @@
 
 mod clips;
 mod facing;
+mod finish;
 mod knits;
 mod opening;
 mod seam_line;
@@ -42,6 +43,7 @@ pub(crate) fn working(basis: &Basis<'_>, plan: &Plan) -> Vec<Step> {
     let (given, lines, mut working) = (basis.given, &basis.lines, Working::default());
     seam_line::explain(given, lines, &plan.seam_line, &mut working);
     knits::explain(given, &mut working);
+    finish::explain(&plan.finish, &mut working);
     if let (Some(from), Some(strip)) = (&basis.strip, &plan.strip) {
         strip::explain(given, lines, from, strip, &mut working);
     }

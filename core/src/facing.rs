@@ -79,7 +79,7 @@ fn too_wide(given: &Given<'_>, (problem, largest): MoveError, width: f64, neckli
         None => Accepted::code(given.form.narrower),
     };
     let problem = if problem == Problem::NothingLeft { Problem::OutOfRange } else { problem };
-    BriefError::new(given.form.width_field(), Some(width.to_string()), problem, accepted).into()
+    BriefError::of_number(given.form.width_field(), width, problem, accepted).into()
 }
 
 /// What a facing's figures were worked out from, front first.

@@ -7,14 +7,13 @@ pub(crate) mod band;
 pub(crate) mod bound;
 pub(crate) mod facing;
 pub(crate) mod form;
+pub(crate) mod one;
 pub(crate) mod shared;
 pub(crate) mod tape;
 
 use serde::{Deserialize, Serialize};
 
-use crate::check::Check;
-use crate::order::job::Job;
-use form::{Cloths, CutWidth, Form};
+use one::OneFinish;
 
 pub use band::{Band, PointFinish};
 pub use bound::{Bound, default_bound_layers};
@@ -35,16 +34,6 @@ pub enum Finish {
     Facing(Facing),
     /// A strip wrapped round the raw edge.
     Bound(Bound),
-}
-
-/// What one finish says of itself: its limits, its normal form, its width to cut and the order of its work.
-pub(crate) trait OneFinish {
-    /// Checks its own fields.
-    fn check(&self, check: &mut Check);
-    fn form(&self) -> Form;
-    fn cut_width(&self, cloths: &Cloths) -> CutWidth;
-    /// The steps of its work in the order they come, each left out where it has nothing to do.
-    fn order(&self) -> &'static [Job];
 }
 
 impl Finish {

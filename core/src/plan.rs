@@ -8,7 +8,7 @@ pub use crate::clip::{ClipKind, ClipLine, ClipPlan, Cut};
 pub use crate::ends::Ends;
 pub use crate::facing::{FacingPiece, FacingPlan, Interfacing, Notch};
 pub use crate::figure::Figure;
-pub use crate::finish::form::{FinishKind, Side};
+pub use crate::finish::form::{FinishKind, FinishPlan, Side};
 pub use crate::knit::{FibreNote, KnitClass, KnitReport, RecoveryVerdict, Suitability};
 pub use crate::learned::LearnedHold;
 pub use crate::lines::{HalfLine, SeamLine};
@@ -21,7 +21,7 @@ pub use crate::stay_tape::{MeasuredFrom, TapeAtCentre, TapeFit};
 pub use crate::strip::cures::Cure;
 pub use crate::strip::marks::{Mark, MarkPlace};
 pub use crate::strip::spans::{Outcome, Span};
-pub use crate::strip::{StitchLine, StripPlan};
+pub use crate::strip::{StitchLine, StripPlan, StripRows};
 pub use crate::working::{Input, Step};
 
 /// The schema name a plan's JSON carries.
@@ -52,6 +52,8 @@ pub struct Plan {
     pub suitability: Vec<Suitability>,
     /// What the fibre content tells, as common practice and never as a measurement.
     pub fibre_notes: Vec<FibreNote>,
+    /// What the finish is.
+    pub finish: FinishPlan,
     /// The strip, for a band, a facing strip or a bound edge.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub strip: Option<StripPlan>,

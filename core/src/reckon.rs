@@ -81,6 +81,7 @@ fn reckon<'a>(given: &'a Given<'a>) -> Result<(Plan, Basis<'a>), BriefErrors> {
         strip_knit: given.strip.report(),
         suitability: suitability(brief.pattern_asks, &given.garment),
         fibre_notes: fibre_notes(&brief.garment_knit, &given.garment),
+        finish: given.form.report(),
         strip,
         facing,
         clips,

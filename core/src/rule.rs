@@ -98,6 +98,12 @@ pub enum Rule {
     CutWidthBoundFolded,
     /// A facing from raw edge to raw edge.
     CutWidthFacing,
+    /// A line along a strip, from its other raw edge.
+    RowFromFar,
+    /// The fold along the middle of a strip.
+    RowMiddle,
+    /// The finished edge that a bound edge's strip goes round.
+    RowAtEdge,
     /// Topstitching near a facing strip's free edge.
     TapeTopstitch,
     /// Rounded to what can be cut.
@@ -183,7 +189,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 85] = [
+    pub const ALL: [Self; 88] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -229,6 +235,9 @@ impl Rule {
         Self::CutWidthBound,
         Self::CutWidthBoundFolded,
         Self::CutWidthFacing,
+        Self::RowFromFar,
+        Self::RowMiddle,
+        Self::RowAtEdge,
         Self::TapeTopstitch,
         Self::Rounded,
         Self::RoundedDown,
@@ -320,6 +329,9 @@ impl Rule {
             Self::CutWidthTape | Self::CutWidthFacing => "w + a + under",
             Self::CutWidthBound => "3 w + turn + under",
             Self::CutWidthBoundFolded => "2 (3 w + turn + over)",
+            Self::RowFromFar => "cut - x",
+            Self::RowMiddle => "cut / 2",
+            Self::RowAtEdge => "2 w + turn / 2",
             Self::TapeTopstitch => "w - inside",
             Self::Rounded => "step round(exact / step)",
             Self::RoundedDown => "step floor(exact / step)",

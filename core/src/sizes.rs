@@ -141,7 +141,7 @@ fn check(errors: &mut Vec<BriefError>, field: &str, value: f64, min: f64, max: f
     } else {
         return;
     };
-    errors.push(BriefError::new(field, Some(value.to_string()), problem, Accepted::range(min, max, unit)));
+    errors.push(BriefError::of_number(field, value, problem, Accepted::range(min, max, unit)));
 }
 
 fn check_growth(errors: &mut Vec<BriefError>, half: &str, given: &Half, growth: &HalfGrowth) {

@@ -9,6 +9,7 @@ pub(crate) mod along;
 pub(crate) mod cures;
 pub(crate) mod marking;
 pub(crate) mod marks;
+pub(crate) mod rows;
 pub(crate) mod rule;
 pub(crate) mod sewn_on;
 pub(crate) mod spans;
@@ -28,6 +29,8 @@ use crate::ring::Ring;
 use along::Strip;
 use cures::{Cure, cures, widest_flat};
 use marks::{Mark, MarkPlace};
+pub use rows::StripRows;
+use rows::rows;
 use rule::StripGiven;
 use sewn_on::SewnOn;
 pub use sewn_on::StitchLine;
@@ -43,6 +46,8 @@ pub struct StripPlan {
     pub cut_length: Figure,
     /// Width to cut, folds and allowances included.
     pub cut_width: Figure,
+    /// The lines along it, by their distance from the raw edge that is sewn.
+    pub rows: StripRows,
     /// Relaxed length along the whole seam line, without joins and ends. mm.
     pub relaxed_length_mm: f64,
     /// Relaxed length over seam line. Percent.
@@ -132,10 +137,12 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     let widest_flat_mm = widest_flat(&lines.ring, rule, given);
     let cures = if outcome == Outcome::LiesFlat { Vec::new() } else { cures(&ring, rule, given, widest_flat_mm) };
     let (even, at) = strip.worst_even();
+    let cut_width_basis = cut_width_of(given, rule.width);
     let understitched = given.form.turns_inside() && lines.round().has_corner();
     let plan = StripPlan {
         pieces: joints.pieces(),
         cut_length,
+        rows: rows(&given.form, given.allowance, &cut_width_basis, cut_width.cut_mm),
         cut_width,
         relaxed_length_mm: 2.0 * strip.half_length(),
         ratio_percent: 100.0 * strip.half_length() / ring.length,
@@ -160,8 +167,8 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
         cures,
         understitch_stops_mm: understitched.then_some(UNDERSTITCH_STOPS_MM),
     };
-    let cut_width = cut_width_of(given, rule.width);
-    Ok(Some((plan, StripBasis { ring, strip, joints, edges, cut_width, changes: [length_changes, width_changes] })))
+    let changes = [length_changes, width_changes];
+    Ok(Some((plan, StripBasis { ring, strip, joints, edges, cut_width: cut_width_basis, changes })))
 }
 
 fn cut_width_of(given: &Given<'_>, width: f64) -> CutWidth {

@@ -10,6 +10,7 @@ mod finishes;
 mod garments;
 mod generated;
 mod geometry;
+mod house;
 mod learned;
 mod lengths;
 mod opening;

@@ -24,6 +24,9 @@ fn recompute(step: &Step) -> f64 {
     let changes = || values().skip(1).map(|by| by * by).sum::<f64>().sqrt();
     let lap = || (2.0 * n("alpha")).sin().max(0.05);
     match step.rule {
+        Rule::RowFromFar => n("cut") - n("x"),
+        Rule::RowMiddle => n("cut") / 2.0,
+        Rule::RowAtEdge => n("w") + n("w") + n("turn") / 2.0,
         Rule::SeamLineHalf => n("L") + n("a") * n("theta") - n("trims"),
         Rule::FacingEdge => n("L") + n("d") * n("theta") - n("trims"),
         Rule::StitchLine => n("L") + n("w") * n("theta") + n("ends"),

@@ -3,6 +3,7 @@
 use crate::ends::{Ends, Joint, lap_past};
 use crate::error::Unit::{Count, Deg, Mm, Percent, Ratio};
 use crate::finish::form::Side;
+use crate::finish::shared::Layers;
 use crate::given::Given;
 use crate::learned::{LearnedHold, PRIOR_RECORDS, RANGE_DEVIATIONS, RECORD_DEVIATION, holds};
 use crate::lines::Lines;
@@ -30,6 +31,7 @@ pub(crate) fn explain(given: &Given<'_>, lines: &Lines, from: &StripBasis, plan:
     of.ends(plan, working);
     of.cut(plan, working);
     of.width(plan, working);
+    of.rows(plan, working);
     let (even, at) = from.strip.worst_even();
     let inputs = [("even", even, Mm), ("strip", at, Mm)];
     let figure = "strip.quartering_error_mm";
@@ -282,6 +284,35 @@ impl Explained<'_> {
         if let Some(topstitch) = plan.topstitch_mm {
             let inputs = [w, ("inside", w.1 - topstitch, Mm)];
             working.mm("strip.topstitch_mm", Rule::TapeTopstitch, &inputs, topstitch, Source::CommonPractice);
+        }
+    }
+
+    fn rows(&self, plan: &StripPlan, working: &mut Working) {
+        let (rows, cut, form) = (&plan.rows, ("cut", plan.cut_width.cut_mm, Mm), &self.given.form);
+        let mut seams = rows.seams_mm.iter();
+        if let Some(&seam) = seams.next() {
+            working.mm("strip.rows.seams_mm.0", Rule::AsGiven, &[("x", seam, Mm)], seam, Source::OwnMeasure);
+            for far in seams {
+                working.mm("strip.rows.seams_mm.1", Rule::RowFromFar, &[cut, ("x", seam, Mm)], *far, Source::Geometry);
+            }
+        }
+        let mut far = |figure: &str, result: f64| match form.layers {
+            Layers::Folded => working.mm(figure, Rule::RowMiddle, &[cut], result, Source::Geometry),
+            Layers::Single => {
+                let inputs = [cut, ("x", form.turned_under, Mm)];
+                working.mm(figure, Rule::RowFromFar, &inputs, result, Source::Geometry);
+            }
+        };
+        if let Some(fold) = rows.fold_mm {
+            far("strip.rows.fold_mm", fold);
+        }
+        let figure = "strip.rows.free_edge_mm";
+        match (self.from.cut_width.garment_edge, self.from.cut_width.inputs) {
+            (Some(_), [Some(turn), _]) => {
+                let inputs = [("w", self.rule().width, Mm), turn];
+                working.mm(figure, Rule::RowAtEdge, &inputs, rows.free_edge_mm, Source::Geometry);
+            }
+            _ => far(figure, rows.free_edge_mm),
         }
     }
 

@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
+use super::one::OneFinish;
 use super::shared::{JOIN_MM, Layers, RATIO_PERCENT, check_mm, check_strip, default_join_allowance_mm};
 use crate::brief::Limits;
 use crate::brief::knit::SewnFinish;
@@ -108,9 +108,11 @@ impl OneFinish for Band {
         match self.layers {
             Layers::Folded => {
                 let inputs = [a, Some(("turn", turn, Unit::Mm))];
-                CutWidth { mm: 2.0 * once + turn, rule: Rule::CutWidthFolded, inputs, source }
+                CutWidth { mm: 2.0 * once + turn, rule: Rule::CutWidthFolded, inputs, garment_edge: None, source }
             }
-            Layers::Single => CutWidth { mm: once, rule: Rule::CutWidthSingle, inputs: [a, None], source },
+            Layers::Single => {
+                CutWidth { mm: once, rule: Rule::CutWidthSingle, inputs: [a, None], garment_edge: None, source }
+            }
         }
     }
 

@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
+use super::one::OneFinish;
 use super::shared::{
     JOIN_MM, Layers, RATIO_PERCENT, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm,
 };
@@ -105,16 +105,17 @@ impl OneFinish for Bound {
     fn cut_width(&self, cloths: &Cloths) -> CutWidth {
         let turn = cloths.garment_turn + 2.0 * cloths.strip_turn;
         let round = 3.0 * cloths.width + turn;
+        let garment_edge = Some(2.0 * cloths.width + 0.5 * turn);
         let (turn, source) = (Some(("turn", turn, Unit::Mm)), Source::OwnRule);
         match self.layers {
             Layers::Folded => {
                 let inputs = [turn, Some(("over", OVER_MM, Unit::Mm))];
-                CutWidth { mm: 2.0 * (round + OVER_MM), rule: Rule::CutWidthBoundFolded, inputs, source }
+                CutWidth { mm: 2.0 * (round + OVER_MM), rule: Rule::CutWidthBoundFolded, inputs, garment_edge, source }
             }
             Layers::Single => {
                 let under = self.turn_under_mm.max(CAUGHT_MM);
                 let inputs = [turn, Some(("under", under, Unit::Mm))];
-                CutWidth { mm: round + under, rule: Rule::CutWidthBound, inputs, source }
+                CutWidth { mm: round + under, rule: Rule::CutWidthBound, inputs, garment_edge, source }
             }
         }
     }

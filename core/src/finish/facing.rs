@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
+use super::one::OneFinish;
 use super::shared::{Layers, TURNED_UNDER_MM, check_mm};
 use crate::brief::Limits;
 use crate::check::Check;
@@ -111,6 +111,7 @@ impl OneFinish for Facing {
             mm: cloths.width + cloths.allowance + self.edge_allowance_mm,
             rule: Rule::CutWidthFacing,
             inputs: [Some(("a", cloths.allowance, Unit::Mm)), Some(under)],
+            garment_edge: None,
             source: Source::CommonPractice,
         }
     }

@@ -50,6 +50,27 @@ pub enum Side {
     AroundEdge,
 }
 
+/// What the finish is, told alike for all of them.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct FinishPlan {
+    /// Which it is.
+    pub kind: FinishKind,
+    /// Where it comes to lie.
+    pub side: Side,
+    /// Whether it is cut in shaped pieces; else it is a straight strip.
+    pub shaped: bool,
+    /// Finished width as the brief asks it. mm.
+    pub width_mm: f64,
+    /// Of how many layers it is.
+    pub layers: Layers,
+    /// Turned under at its free or outer edge; 0 where that is folded, raw or overlocked. mm.
+    pub turned_under_mm: f64,
+    /// Allowance of the join of a strip's ends; none of a facing. mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub join_allowance_mm: Option<f64>,
+}
+
 /// What is done with a strip's ends at the point of a V.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum AtPoint {
@@ -91,6 +112,19 @@ pub(crate) struct Form {
 }
 
 impl Form {
+    /// What a plan says of it.
+    pub(crate) fn report(&self) -> FinishPlan {
+        FinishPlan {
+            kind: self.kind,
+            side: self.side,
+            shaped: self.shaped,
+            width_mm: self.width,
+            layers: self.layers,
+            turned_under_mm: if self.layers == Layers::Folded { 0.0 } else { self.turned_under },
+            join_allowance_mm: (!self.shaped).then_some(self.join),
+        }
+    }
+
     /// Whether the allowance is turned to the inside, which clips must open for and which wants a stable edge.
     pub(crate) fn turns_inside(&self) -> bool {
         self.side == Side::Inside
@@ -130,5 +164,8 @@ pub(crate) struct CutWidth {
     pub rule: Rule,
     /// What is put into the rule after the finished width.
     pub inputs: [Option<Put>; 2],
+    /// Where the garment's edge comes to lie across a strip that goes round it: from the strip's raw edge that is sewn, its
+    /// finished width twice and half its turn. mm.
+    pub garment_edge: Option<f64>,
     pub source: Source,
 }

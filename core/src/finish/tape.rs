@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::OneFinish;
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
+use super::one::OneFinish;
 use super::shared::{
     JOIN_MM, Layers, RATIO_PERCENT, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm,
 };
@@ -102,6 +102,7 @@ impl OneFinish for Tape {
             mm: cloths.width + cloths.allowance + self.turn_under_mm,
             rule: Rule::CutWidthTape,
             inputs: [Some(("a", cloths.allowance, Unit::Mm)), Some(under)],
+            garment_edge: None,
             source: Source::CommonPractice,
         }
     }

@@ -1,7 +1,7 @@
 // Generated of the core's types by `cargo run -p lieflat-tests --example generate`: not to be edited.
 
-import type { Direction } from './brief.d.ts';
-export type { Direction } from './brief.d.ts';
+import type { Direction, Layers } from './brief.d.ts';
+export type { Direction, Layers } from './brief.d.ts';
 
 /** Everything worked out from a brief. */
 export interface Plan {
@@ -21,6 +21,8 @@ export interface Plan {
   suitability: Suitability[];
   /** What the fibre content tells, as common practice and never as a measurement. */
   fibre_notes: FibreNote[];
+  /** What the finish is. */
+  finish: FinishPlan;
   /** The strip, for a band, a facing strip or a bound edge. */
   strip?: StripPlan;
   /** The facing, where that is the finish. */
@@ -152,6 +154,44 @@ export type FibreNote =
   /** The released reading contradicts what the elastane would lead one to expect: trust the reading. */
   | 'reading_says_poor';
 
+/** What the finish is, told alike for all of them. */
+export interface FinishPlan {
+  /** Which it is. */
+  kind: FinishKind;
+  /** Where it comes to lie. */
+  side: Side;
+  /** Whether it is cut in shaped pieces; else it is a straight strip. */
+  shaped: boolean;
+  /** Finished width as the brief asks it. mm. */
+  width_mm: number;
+  /** Of how many layers it is. */
+  layers: Layers;
+  /** Turned under at its free or outer edge; 0 where that is folded, raw or overlocked. mm. */
+  turned_under_mm: number;
+  /** Allowance of the join of a strip's ends; none of a facing. mm. */
+  join_allowance_mm?: number;
+}
+
+/** The kinds of finish, by the names that they have in a brief. */
+export type FinishKind =
+  /** A stretched band that stands toward the neck. */
+  | 'band'
+  /** A facing strip, turned inside onto the garment. */
+  | 'tape'
+  /** Shaped pieces turned inside and understitched. */
+  | 'facing'
+  /** A strip wrapped round the raw edge. */
+  | 'bound';
+
+/** Where a finish comes to lie. */
+export type Side =
+  /** On from the seam line toward the neck. */
+  | 'toward_neck'
+  /** Inside the garment, turned there with the allowance, which is understitched to it. */
+  | 'inside'
+  /** Round the garment's edge, which is first trimmed to the seam line. */
+  | 'around_edge';
+
 /** A band's, a facing strip's or a bound edge's strip. */
 export interface StripPlan {
   /** How many strips to cut: 2 where front and back both have a point, else 1. */
@@ -160,6 +200,8 @@ export interface StripPlan {
   cut_length: Figure;
   /** Width to cut, folds and allowances included. */
   cut_width: Figure;
+  /** The lines along it, by their distance from the raw edge that is sewn. */
+  rows: StripRows;
   /** Relaxed length along the whole seam line, without joins and ends. mm. */
   relaxed_length_mm: number;
   /** Relaxed length over seam line. Percent. */
@@ -218,6 +260,16 @@ export interface Figure {
   high_mm: number;
   /** The reading that matters most: its field in the brief. */
   most_from?: string;
+}
+
+/** The lines along a strip, each by its distance from the raw edge that is sewn first, across the strip as it is cut. */
+export interface StripRows {
+  /** The lines it is sewn along: one, or of a folded strip two that come to lie on each other. mm. */
+  seams_mm: number[];
+  /** The fold along a folded strip, or the line its free edge is turned under on; none where there is neither. mm. */
+  fold_mm?: number;
+  /** Where its free edge comes to lie once it is sewn: of a bound edge the finished edge that it goes round. mm. */
+  free_edge_mm: number;
 }
 
 /** A hold learned from how strips of this knit came out in this finish. */
@@ -980,6 +1032,12 @@ export type Rule =
   | 'cut_width_bound_folded'
   /** A facing from raw edge to raw edge. */
   | 'cut_width_facing'
+  /** A line along a strip, from its other raw edge. */
+  | 'row_from_far'
+  /** The fold along the middle of a strip. */
+  | 'row_middle'
+  /** The finished edge that a bound edge's strip goes round. */
+  | 'row_at_edge'
   /** Topstitching near a facing strip's free edge. */
   | 'tape_topstitch'
   /** Rounded to what can be cut. */

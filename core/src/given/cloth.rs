@@ -1,0 +1,88 @@
+//! The knits and their records, checked.
+
+use crate::brief::knit::MOST_RECORDS;
+use crate::brief::{Knit, SewnOutcome, SewnRecord, Stretch, knit};
+use crate::check::Check;
+use crate::error::{Accepted, Problem, Unit};
+
+impl Check {
+    pub(crate) fn knit(&mut self, knit: &Knit, field: &str) {
+        self.stretch(&knit.crosswise, &format!("{field}.crosswise"));
+        for (name, way) in [("lengthwise", &knit.lengthwise), ("diagonal", &knit.diagonal)] {
+            if let Some(way) = way {
+                self.stretch(way, &format!("{field}.{name}"));
+            }
+        }
+        self.maybe(format!("{field}.thickness_mm"), knit.thickness_mm, knit::THICKNESS_MM, Unit::Mm);
+        self.maybe(format!("{field}.elastane_percent"), knit.elastane_percent, knit::ELASTANE_PERCENT, Unit::Percent);
+        self.learned(&knit.learned, &format!("{field}.learned"));
+    }
+
+    fn learned(&mut self, records: &[SewnRecord], field: &str) {
+        self.number(field, records.len() as f64, [0.0, MOST_RECORDS as f64], Unit::Count);
+        for (place, record) in records.iter().take(MOST_RECORDS).enumerate() {
+            let at = |name: &str| format!("{field}.{place}.{name}");
+            let line = record.held_line_mm;
+            if !self.number(at("held_line_mm"), line, knit::HELD_LINE_MM, Unit::Mm)
+                || !self.number(at("strip_mm"), record.strip_mm, [0.6 * line, 1.3 * line], Unit::Mm)
+            {
+                continue;
+            }
+            let most = 0.25 * record.strip_mm;
+            match (record.outcome, record.by_mm) {
+                (SewnOutcome::LayFlat, Some(by)) => {
+                    let accepted = Accepted::range(0.0, 0.0, Unit::Mm);
+                    self.wrong(at("by_mm"), by, Problem::OutOfRange, accepted);
+                }
+                (SewnOutcome::LayFlat, None) => {}
+                (_, Some(by)) => {
+                    self.number(at("by_mm"), by, [0.5, most], Unit::Mm);
+                }
+                (_, None) => {
+                    self.add(at("by_mm"), None, Problem::Missing, Accepted::range(0.5, most, Unit::Mm));
+                }
+            }
+        }
+    }
+
+    fn stretch(&mut self, stretch: &Stretch, field: &str) {
+        match *stretch {
+            Stretch::Readings { rest_mm, stretched_mm, released_mm } => {
+                let at = |name: &str| format!("{field}.readings.{name}");
+                let read = self.number(at("rest_mm"), rest_mm, knit::REST_MM, Unit::Mm)
+                    & self.number(at("stretched_mm"), stretched_mm, knit::STRETCHED_MM, Unit::Mm);
+                if !read {
+                    return;
+                }
+                if stretched_mm < rest_mm {
+                    let accepted = Accepted::range(rest_mm, knit::MOST_TIMES_REST * rest_mm, Unit::Mm);
+                    self.wrong(at("stretched_mm"), stretched_mm, Problem::StretchedNotLonger, accepted);
+                    return;
+                }
+                if stretched_mm > knit::MOST_TIMES_REST * rest_mm {
+                    let accepted = Accepted::range(rest_mm, knit::MOST_TIMES_REST * rest_mm, Unit::Mm);
+                    self.wrong(at("stretched_mm"), stretched_mm, Problem::OutOfRange, accepted);
+                    return;
+                }
+                let Some(released) = released_mm else { return };
+                if !released.is_finite() {
+                    let accepted = Accepted::range(rest_mm, stretched_mm, Unit::Mm);
+                    self.wrong(at("released_mm"), released, Problem::NotFinite, accepted);
+                } else if released < rest_mm || released > stretched_mm {
+                    let accepted = Accepted::range(rest_mm, stretched_mm, Unit::Mm);
+                    self.wrong(at("released_mm"), released, Problem::RecoveryOverWhole, accepted);
+                }
+            }
+            Stretch::Percent { stretch_percent, recovery_percent } => {
+                self.number(
+                    format!("{field}.percent.stretch_percent"),
+                    stretch_percent,
+                    knit::STRETCH_PERCENT,
+                    Unit::Percent,
+                );
+                let field = format!("{field}.percent.recovery_percent");
+                self.maybe(field, recovery_percent, knit::RECOVERY_PERCENT, Unit::Percent);
+            }
+        }
+    }
+}

@@ -1,0 +1,87 @@
+//! A drawn path, checked: one open run between centre line and neck point, on one side, that crosses itself nowhere.
+
+use kurbo::{CubicBez, PathEl, PathSeg};
+
+use crate::brief::{Drawn, HalfName};
+use crate::check::Check;
+use crate::curve::{Arc, raised};
+use crate::error::{Accepted, AcceptedCode, Problem};
+use crate::outline::OutlineGiven;
+use crate::path::{PathStop, read_path};
+use crate::seam_line::self_crossing;
+
+/// A drawn segment that reaches no further than this is a slip of the pen, mm.
+const SLIP_MM: f64 = 0.01;
+
+/// Ends nearer each other than this are one place, mm.
+const ONE_PLACE_MM: f64 = 1e-3;
+
+/// How far a curve can be from its start, mm: it stays within the hull of its points.
+fn reach(c: CubicBez) -> f64 {
+    [c.p1, c.p2, c.p3].into_iter().map(|p| p.distance(c.p0)).fold(0.0, f64::max)
+}
+
+/// A segment that goes nowhere.
+fn is_nothing(c: CubicBez) -> bool {
+    c.p0 == c.p3 && reach(c) <= SLIP_MM
+}
+
+/// A segment that comes back to where it starts: the line would cross itself there.
+fn is_loop(c: &CubicBez) -> bool {
+    c.p0.distance(c.p3) <= ONE_PLACE_MM && reach(*c) > SLIP_MM
+}
+
+impl Check {
+    /// A drawn path: one open run, read from either end, from the centre line to the neck point.
+    pub(crate) fn drawn(&mut self, drawn: &Drawn, which: HalfName) -> Option<OutlineGiven> {
+        let field = which.field(".outline.drawn.path_mm");
+        let shown: String = drawn.path_mm.chars().take(80).collect();
+        let mut refuse = |problem, code| {
+            self.add(field.clone(), Some(shown.clone()), problem, Accepted::code(code));
+            None
+        };
+        let path = match read_path(&drawn.path_mm) {
+            Ok(path) => path,
+            Err(PathStop::TooLong { .. }) => return refuse(Problem::Unreadable, AcceptedCode::OneOpenRun),
+            Err(PathStop::TooLarge { place, found }) => {
+                return refuse(Problem::PathTooLargeAt { place, found }, AcceptedCode::CoordinatesNear);
+            }
+            Err(PathStop::Stray { place, found }) => {
+                return refuse(Problem::PathStrayAt { place, found }, AcceptedCode::PathSyntax);
+            }
+            Err(PathStop::Ends { place }) => return refuse(Problem::PathEndsAt { place }, AcceptedCode::PathSyntax),
+        };
+        let starts = path.elements().iter().filter(|e| matches!(e, PathEl::MoveTo(_))).count();
+        let mut segments: Vec<PathSeg> = path.segments().filter(|s| !is_nothing(s.to_cubic())).collect();
+        if starts != 1 || segments.is_empty() || segments.len() > 200 {
+            return refuse(Problem::Unreadable, AcceptedCode::OneOpenRun);
+        }
+        let sensible = |v: f64| v.is_finite() && v.abs() <= 2000.0;
+        let all_sensible = segments
+            .iter()
+            .map(PathSeg::to_cubic)
+            .all(|c| [c.p0, c.p1, c.p2, c.p3].iter().all(|p| sensible(p.x) && sensible(p.y)));
+        if !all_sensible {
+            return refuse(Problem::OutOfRange, AcceptedCode::CoordinatesNear);
+        }
+        let ends_at_centre = segments.last().is_some_and(|s| s.to_cubic().p3.x.abs() <= 0.5);
+        if ends_at_centre {
+            segments = segments.iter().rev().map(PathSeg::reverse).collect();
+        }
+        let curves: Vec<_> = segments.iter().map(|s| raised(*s)).collect();
+        let (Some(first), Some(last)) = (curves.first(), curves.last()) else { return None };
+        if first.p0.x.abs() > 0.5 || last.p3.x < 10.0 || first.p0.y - last.p3.y < 1.0 {
+            return refuse(Problem::NotCentreToNeck, AcceptedCode::CentreToNeck);
+        }
+        let arcs: Vec<Arc> = curves.iter().map(|c| Arc::new(*c)).collect();
+        let over_the_centre = |arc: &Arc| (0..=8).any(|i| arc.point(f64::from(i) / 8.0).x < -0.5);
+        if arcs.iter().any(over_the_centre) {
+            return refuse(Problem::NotCentreToNeck, AcceptedCode::OneSide);
+        }
+        let own_loop = curves.iter().find(|c| is_loop(c)).map(|c| (c.p0.x, c.p0.y));
+        if let Some((x_mm, y_mm)) = own_loop.or_else(|| self_crossing(&arcs)) {
+            return refuse(Problem::PathCrossesAt { x_mm, y_mm }, AcceptedCode::NoCrossing);
+        }
+        Some(OutlineGiven::Drawn(curves))
+    }
+}
