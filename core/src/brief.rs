@@ -1,6 +1,6 @@
 //! The brief: everything a person tells us, as they know it and before any check.
 //!
-//! Field names carry their units. Unknown fields are refused. What a number may be stands beside its field as [`Limits`], for
+//! Field names carry their units. Unknown fields are refused. What a number may be stands beside its field as its limits, for
 //! the check (the module `given`, which turns a brief into checked values) and for the schema alike; nothing here reckons.
 
 pub(crate) mod head;
@@ -17,6 +17,7 @@ pub use crate::finish::{
     Band, Bound, Facing, Finish, Layers, PointFinish, Tape, default_bound_layers, default_join_allowance_mm,
     default_understitch_mm,
 };
+use crate::limits::Limits;
 pub use head::{AdultGroup, ChildGroup, Head, HeadGirth, default_head_margin_mm};
 pub use knit::{Direction, Knit, PatternAsks, SewnFinish, SewnOutcome, SewnRecord, Stretch};
 pub use neckline::{
@@ -25,9 +26,6 @@ pub use neckline::{
 };
 pub use rules::{Rounding, Rules, Tolerances};
 pub use stays::{EdgePart, StayEdge, Stays, default_pieces};
-
-/// The least and the greatest number that a field takes, both of them taken.
-pub(crate) type Limits = [f64; 2];
 
 /// A zigzag's swing from side to side. mm.
 pub(crate) const ZIGZAG_WIDTH_MM: Limits = [0.1, 10.0];

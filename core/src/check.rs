@@ -1,7 +1,7 @@
 //! Gathers every problem of a brief.
 
-use crate::brief::Limits;
 use crate::error::{Accepted, BriefError, Problem, Unit};
+use crate::limits::Limits;
 
 /// Gathers every problem of a brief.
 #[derive(Debug, Default)]

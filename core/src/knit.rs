@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+pub use crate::brief::knit::{USUAL_RECOVERY, USUAL_THICKNESS_MM};
 use crate::brief::{Direction, Knit, PatternAsks, Rules, Stretch};
 
 /// A knit as worked out.
@@ -95,10 +96,6 @@ pub struct Suitability {
     pub suits_turned: bool,
 }
 
-/// Thickness taken where none was read: a single jersey, our judgement. mm.
-pub const USUAL_THICKNESS_MM: f64 = 0.8;
-/// Recovery taken where none was read: our judgement. Fraction.
-pub const USUAL_RECOVERY: f64 = 0.9;
 /// Lengthwise stretch taken where none was read, as a share of the crosswise: our judgement.
 pub const USUAL_LENGTHWISE_SHARE: f64 = 0.5;
 /// How near the stretch must be both ways for pieces to be cut with their wales running across, in points.

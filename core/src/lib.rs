@@ -30,6 +30,7 @@ mod given;
 pub mod knit;
 pub mod learned;
 pub mod length;
+mod limits;
 mod lines;
 pub mod opening;
 pub mod order;

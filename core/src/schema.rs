@@ -9,7 +9,8 @@ use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, json_schema};
 use serde_json::{Value, json};
 
-use crate::brief::{Direction, Limits, SewnOutcome, ShapeKind};
+use crate::brief::{Direction, SewnOutcome, ShapeKind};
+use crate::limits::Limits;
 use crate::order::{Caution, MarkField, SewingStep, StepCode, StepFigure};
 use crate::plan::MarkPlace;
 use crate::source::Source;

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Limits;
+use crate::limits::Limits;
 
 /// Ease over a head. mm.
 pub(crate) const MARGIN_MM: Limits = [0.0, 200.0];

@@ -2,10 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Limits;
-#[cfg(feature = "schema")]
-use crate::knit::{USUAL_RECOVERY, USUAL_THICKNESS_MM};
+use crate::limits::Limits;
 
+/// Thickness taken where none was read: a single jersey, our judgement. mm.
+pub const USUAL_THICKNESS_MM: f64 = 0.8;
+/// Recovery taken where none was read: our judgement. Fraction.
+pub const USUAL_RECOVERY: f64 = 0.9;
 /// Thickness of a layer. mm.
 pub(crate) const THICKNESS_MM: Limits = [0.0, 10.0];
 /// A share of elastane. Percent.

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Limits;
+use crate::limits::Limits;
 
 /// A seam allowance. mm.
 pub(crate) const ALLOWANCE_MM: Limits = [0.0, 60.0];

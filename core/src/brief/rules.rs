@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Limits;
+use crate::limits::Limits;
 
 /// How far a reading may be off. mm.
 pub(crate) const READING_OFF_MM: Limits = [0.0, 50.0];

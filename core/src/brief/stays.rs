@@ -2,9 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Limits;
 use super::knit::Direction;
-use super::neckline::ALLOWANCE_MM;
+use crate::limits::Limits;
 
 /// Width of stay tape: none is sold narrower than 3 mm (from memory). mm.
 pub(crate) const TAPE_WIDTH_MM: Limits = [3.0, 40.0];
@@ -62,7 +61,7 @@ pub struct StayEdge {
     /// Which way the edge runs in the garment's knit.
     pub direction: Direction,
     /// Its seam allowance. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::neckline::ALLOWANCE_MM)))]
     pub allowance_mm: f64,
     /// How many such edges the garment has.
     #[serde(default = "default_pieces")]

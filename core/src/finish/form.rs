@@ -3,9 +3,9 @@
 use serde::Serialize;
 
 use super::shared::Layers;
-use crate::brief::Limits;
 use crate::brief::knit::SewnFinish;
 use crate::error::{AcceptedCode, Unit};
+use crate::limits::Limits;
 use crate::rule::Rule;
 use crate::source::Source;
 

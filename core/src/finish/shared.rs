@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::brief::Limits;
 use crate::check::Check;
 use crate::error::Unit;
+use crate::limits::Limits;
 
 /// How many layers a band has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

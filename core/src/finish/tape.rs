@@ -4,13 +4,11 @@ use serde::{Deserialize, Serialize};
 
 use super::form::{AtPoint, Cloths, CutWidth, FinishKind, Form, Side};
 use super::one::OneFinish;
-use super::shared::{
-    JOIN_MM, Layers, RATIO_PERCENT, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm,
-};
-use crate::brief::Limits;
+use super::shared::{Layers, TURNED_UNDER_MM, check_mm, check_strip, default_join_allowance_mm};
 use crate::brief::knit::SewnFinish;
 use crate::check::Check;
 use crate::error::{AcceptedCode, Unit};
+use crate::limits::Limits;
 use crate::order::job::Job;
 use crate::order::step::StepCode;
 use crate::rule::Rule;
@@ -38,11 +36,11 @@ pub struct Tape {
     pub turn_under_mm: f64,
     /// Allowance of the join of the strip's ends. mm.
     #[serde(default = "default_join_allowance_mm")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(JOIN_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::shared::JOIN_MM)))]
     pub join_allowance_mm: f64,
     /// The maker's own ratio of strip to seam line, in place of the rule. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RATIO_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::shared::RATIO_PERCENT)))]
     pub ratio_percent: Option<f64>,
 }
 
