@@ -188,7 +188,7 @@ test('a file with spoiled entries is taken in without them, and said', async () 
 test('no more edges are begun than a brief may hold, and the page says how many that is', async () => {
   const context = await profile(site);
   const page = await opens(context);
-  // 12 is the core's: DEVELOPERS.md, "A brief", stays.edges.
+  // 12 is the core's: core/REFERENCE.md, stays.edges.
   await page.evaluate(() => {
     for (let i = 0; i < 15; i += 1) [...document.querySelectorAll('.edges > button')].at(-1).click();
   });

@@ -1,4 +1,4 @@
-//! Every range of a brief as DEVELOPERS.md and the types' descriptions tell it: both ends are taken, what lies a hair
+//! Every range of a brief as core/REFERENCE.md and the types' descriptions tell it: both ends are taken, what lies a hair
 //! beyond is refused at its field with the range.
 #![allow(clippy::too_many_lines, reason = "tables of ranges")]
 
@@ -345,7 +345,7 @@ fn a_brief_of_another_schema_or_version_is_refused_as_it_is_read() {
 
 #[test]
 fn a_brief_that_says_only_what_is_needed_has_every_default_that_is_told() {
-    // The short brief of DEVELOPERS.md and the defaults of its table.
+    // The short brief of tests/briefs/README.md and the defaults of core/REFERENCE.md.
     let half = |length: f64| {
         json!({"outline": {"measured": {"half_length_mm": length, "depth_mm": 90, "shape": {"kind": "round"}}},
             "shoulder_allowance_mm": 10})

@@ -105,7 +105,7 @@ fn refusals_speak_the_persons_unit() {
     ] {
         assert!(error.describe(unit).contains(range), "{range} is said: {}", error.describe(unit));
     }
-    // The ranges of DEVELOPERS.md, each in its own unit.
+    // The ranges of core/REFERENCE.md, each in its own unit.
     let mut brief = lieflat::example::brief();
     brief.neckline.back.shoulder_slope_deg = 50.0;
     brief.garment_knit.elastane_percent = Some(60.0);

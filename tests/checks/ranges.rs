@@ -82,7 +82,7 @@ fn of_half(all: &mut Vec<Reading>, name: &str, of: OfHalf, half: &Half) {
         Outline::Drafted(d) => ("drafted", false, d.shape.kind),
         Outline::Drawn(_) => ("drawn", true, ShapeKind::Round),
     };
-    // DEVELOPERS.md: round 55.2, scoop 68, boat 60 where none is given.
+    // core/REFERENCE.md: round 55.2, scoop 68, boat 60 where none is given.
     let usual = match shape {
         ShapeKind::Round => 55.228_474_983,
         ShapeKind::Scoop => 68.0,

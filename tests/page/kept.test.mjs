@@ -335,7 +335,7 @@ test('the lists of a brief that may be too long are those that no field could me
 });
 
 test('the largest work that a brief may hold is read', async () => {
-  // 12 edges, 200 records of each knit and 200 segments are the core's limits: DEVELOPERS.md, "A brief".
+  // 12 edges, 200 records of each knit and 200 segments are the core's limits: core/REFERENCE.md.
   const record = { finish: 'band', held_line_mm: 512.25, strip_mm: 430.5, outcome: 'stood_away', by_mm: 12.75, recorded: '2026-01-02' };
   const records = Array.from({ length: 200 }, () => record);
   const edges = Array.from({ length: 12 }, (_, i) => ({

@@ -1,4 +1,4 @@
-"""From a half of a brief to cubic Beziers, written from the drafting rules in DEVELOPERS.md and the comments of
+"""From a half of a brief to cubic Beziers, written from the drafting rules in core/REFERENCE.md and the comments of
 core/src/outline.rs, not from its code. Works with floats and with mpmath's numbers: `num` makes one, `m` holds
 sqrt, tan, cos and power.
 
