@@ -166,11 +166,10 @@ function centreLine(scene) {
 // Where the strip lies when sewn: a stroke twice its width along the seam line, of which only the strip's own side is
 // let through. The stroke takes care of corners, and no outline has to be worked out here.
 function spansAndMarks(scene) {
-  const { plan, brief, sewn, shapes, whole, prefix } = scene;
-  const finish = brief?.finish ?? {};
+  const { plan, sewn, shapes, whole, prefix } = scene;
   // A band and a bound edge reach from where they are sewn toward the opening; a facing strip lies on the garment.
-  const inward = !finish.tape;
-  const width = (finish.band ?? finish.tape ?? finish.bound)?.width_mm ?? 0;
+  const inward = plan.finish.side !== 'inside';
+  const { width_mm: width } = plan.finish;
   for (const share of RIBBON_INK) scene.ink.push({ points: beside(sewn.points, share * width * (inward ? -1 : 1)), both: whole });
   scene.clip = clipPath(sewn, inward);
   plan.strip.spans.forEach((span, i) => {
@@ -313,9 +312,8 @@ function neckLabel({ labels, say }, [x, y], inset) {
 }
 
 // How far into the opening the strip or the allowance is drawn, mm.
-function widthOf({ brief }) {
-  const { band, bound } = brief?.finish ?? {};
-  return Math.max(band?.width_mm ?? 0, bound?.width_mm ?? 0, brief?.neckline?.neckline_allowance_mm ?? 0);
+function widthOf({ plan: { finish }, brief }) {
+  return Math.max(finish.side === 'inside' ? 0 : finish.width_mm, brief?.neckline?.neckline_allowance_mm ?? 0);
 }
 
 function boundStitching(scene) {

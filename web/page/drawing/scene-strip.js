@@ -24,7 +24,7 @@ export function stripScene(scene, box, top) {
 // A ring's join is at centre back, so its middle is centre front; open ends meet in front, so theirs is centre back.
 // With a point at both there are two strips, one for each side. A half strip starts under the neckline's own centre.
 function layOut(scene, top) {
-  const { plan, brief, whole } = scene;
+  const { plan, whole } = scene;
   const { strip } = plan;
   const half = strip.relaxed_length_mm / 2;
   const ring = strip.ends === 'ring';
@@ -35,30 +35,18 @@ function layOut(scene, top) {
   const place = (s) => (whole && ring ? half - s : start + s);
   const from = two || (ring && !whole) ? start - extra : whole ? -half - extra : 0;
   const to = ring && !whole ? half : start + half + extra;
-  return { top, width, half, start, ring, two, extra, place, cut: [from, to], ...rows(brief, width) };
+  return { top, width, half, start, ring, two, extra, place, cut: [from, to], ...rows(plan) };
 }
 
-// Where lines run along the strip, from its upper raw edge: the seam line, the free edge or fold, and what mirrors them.
-function rows(brief, width) {
-  const finish = brief?.finish ?? {};
-  const allowance = brief?.neckline?.neckline_allowance_mm ?? 0;
-  if (finish.band && (finish.band.layers ?? 'folded') === 'folded') {
-    return { seams: [allowance, width - allowance], folds: [width / 2], body: [allowance, width / 2] };
-  }
-  if (finish.bound) return boundRows(finish.bound, width);
-  const under = finish.tape?.turn_under_mm ?? 0;
-  return { seams: [allowance], folds: under > 0 ? [width - under] : [], body: [allowance, width - under] };
-}
-
-// A binding is sewn a width in from its raw edge; the garment's edge lies halfway from there to its far side: the fold
-// of a folded binding, the turned or raw edge of a single one.
-function boundRows(bound, width) {
-  const seam = bound.width_mm;
-  const folded = bound.layers === 'folded';
-  const far = folded ? width / 2 : width - (bound.turn_under_mm ?? 0);
-  const edge = (seam + far) / 2;
-  if (folded) return { seams: [seam, width - seam], folds: [far], edge, body: [seam, edge] };
-  return { seams: [seam], folds: far < width ? [far] : [], edge, body: [seam, edge] };
+// Where lines run along the strip, from its upper raw edge, as the plan has them. A binding's free edge is the edge it goes round.
+function rows({ finish, strip }) {
+  const { seams_mm: seams, fold_mm: fold, free_edge_mm: free } = strip.rows;
+  return {
+    seams,
+    folds: fold === undefined ? [] : [fold],
+    edge: finish.side === 'around_edge' ? free : undefined,
+    body: [seams[0], free],
+  };
 }
 
 function outline({ shapes, whole, ink }, lay) {

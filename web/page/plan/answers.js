@@ -4,7 +4,6 @@ import { h, settleInto, table } from '../common/dom.js';
 import { setApart } from '../common/foreign-text.js';
 import { remedies, stitchAdvice } from './remedies.js';
 import { source } from './sources.js';
-import { finishOf } from './ticket.js';
 import { markWords, steps } from './steps.js';
 
 /** The cards in their order, each by its id. */
@@ -252,7 +251,7 @@ function cushions(opening, words, unit) {
   return words.t('head.cushions.group', { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
 }
 
-function knits({ plan, brief, words }) {
+function knits({ plan, words }) {
   const { garment_knit: garment, strip_knit: strip, suitability } = plan;
   const row = (name, get) => [words.t(`knits.${name}`), get(garment), get(strip)];
   const rows = [
@@ -278,7 +277,7 @@ function knits({ plan, brief, words }) {
     suitability.some((one) => !one.suits && one.suits_turned) && h('p', { text: words.t('knits.suits_turned') }),
     table(
       words.t('knits.caption'),
-      [words.t('table.what'), words.t('knits.garment'), words.t(finishOf(brief) === 'facing' ? 'knits.facing' : 'knits.strip')],
+      [words.t('table.what'), words.t('knits.garment'), words.t(plan.finish.shaped ? 'knits.facing' : 'knits.strip')],
       rows,
     ),
     h('p', { text: words.t(`knits.verdict.${strip.recovery}`) }),

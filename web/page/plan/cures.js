@@ -2,7 +2,6 @@
 
 import { fill, h } from '../common/dom.js';
 import { known } from '../common/known.js';
-import { finishOf } from './ticket.js';
 
 /** Applied figures are set back or up to a tenth, so that they lie on the good side of the limit. mm, percent. */
 const TENTH = 10;
@@ -38,8 +37,9 @@ const crosswiseToo = (direction, value) =>
  * @param {(values: object, label: string) => void} apply
  */
 export function showCures(container, { plan, brief, words, unit }, apply) {
-  const finish = finishOf(brief);
-  const cures = (plan.strip?.cures ?? []).map((cure) => changeFor(cure, finish, brief.strip_direction ?? 'crosswise')).filter(Boolean);
+  const cures = (plan.strip?.cures ?? [])
+    .map((cure) => changeFor(cure, plan.finish.kind, brief.strip_direction ?? 'crosswise'))
+    .filter(Boolean);
   container.hidden = cures.length === 0;
   if (container.hidden) {
     container.replaceChildren();

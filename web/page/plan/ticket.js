@@ -9,9 +9,6 @@ import { stitchAdvice } from './remedies.js';
 
 const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
 
-/** The finish a brief asks. */
-export const finishOf = (brief) => Object.keys(brief.finish)[0];
-
 /** The cut figure in one line of text. */
 export function headline(plan, words, unit) {
   const size = (mm) => words.length(mm, unit);
@@ -47,7 +44,7 @@ export function showTicket(container, what) {
   settle(
     container,
     plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
-    h('p', { class: 'cut-what', text: words.t(`ticket.cut.${finishOf(brief)}`) }),
+    h('p', { class: 'cut-what', text: words.t(`ticket.cut.${plan.finish.kind}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
     plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
     plan.strip ? stripRanges(what) : facingPieces(what),

@@ -49,6 +49,7 @@ pub(crate) struct Strip {
     pub pieces: u64,
     pub cut_length: Figure,
     pub cut_width: Figure,
+    pub rows: Rows,
     pub relaxed_length: f64,
     pub ratio_percent: f64,
     pub hold_percent: f64,
@@ -67,6 +68,15 @@ pub(crate) struct Strip {
     pub outcome: String,
     pub widest_flat: Option<f64>,
     pub cures: Vec<Cure>,
+}
+
+/// The lines along a strip, from the raw edge that is sewn. mm.
+#[derive(Debug, Clone)]
+pub(crate) struct Rows {
+    pub seams: Vec<f64>,
+    /// The fold, or the line its free edge is turned under on.
+    pub fold: Option<f64>,
+    pub free_edge: f64,
 }
 
 /// What would cure a strip that does not lie flat: its code, and the number or code that comes with it.
@@ -324,6 +334,7 @@ impl Strip {
             pieces: strip.count("pieces").max(1),
             cut_length: Figure::read(strip.at("cut_length")),
             cut_width: Figure::read(strip.at("cut_width")),
+            rows: Rows::read(strip.at("rows")),
             relaxed_length: strip.mm("relaxed_length_mm"),
             ratio_percent: strip.mm("ratio_percent"),
             hold_percent: strip.mm("hold_percent"),
@@ -339,6 +350,12 @@ impl Strip {
             widest_flat: strip.at("widest_flat_mm").number(),
             cures: strip.at("cures").items().filter_map(cure).collect(),
         }
+    }
+}
+
+impl Rows {
+    fn read(rows: Node<'_>) -> Self {
+        Self { seams: rows.numbers("seams_mm"), fold: rows.at("fold_mm").number(), free_edge: rows.mm("free_edge_mm") }
     }
 }
 

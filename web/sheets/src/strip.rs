@@ -6,10 +6,10 @@
 use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
 use crate::geometry::sorted;
 use crate::options::{Paper, StripForm};
-use crate::plan::{Ends, Plan, Strip};
+use crate::plan::{Ends, Plan, Rows, Strip};
 use crate::text::Type;
 use crate::tile::Tiling;
-use crate::told::{Finish, Kind as FinishKind, Told};
+use crate::told::Told;
 use crate::words::Words;
 
 const TITLE: Type = Type::bold(3.4);
@@ -58,7 +58,7 @@ struct Sketch<'a> {
 impl<'a> Sketch<'a> {
     fn new(told: &'a Told, strip: &'a Strip, words: &'a Words<'a>, half: bool) -> Self {
         let width = strip.cut_width.cut;
-        let (along, mitre) = lines(&told.finish, told.neckline_allowance, width);
+        let (along, mitre) = lines(&strip.rows, width);
         let title = words.t(&format!("strip.{}", told.finish.kind.key()));
         Self { told, strip, words, half, title, length: strip.cut_length.cut, width, along, mitre }
     }
@@ -252,21 +252,16 @@ fn longest(gaps: impl Iterator<Item = (f64, f64)>) -> Option<(f64, f64)> {
     gaps.reduce(|best, gap| if gap.1 - gap.0 > best.1 - best.0 { gap } else { best })
 }
 
-/// The lines along a strip, and where a mitre's seam runs across it.
-fn lines(finish: &Finish, neckline_allowance: f64, width: f64) -> (Vec<Along>, Vec<[f64; 2]>) {
-    let bound = finish.kind == FinishKind::Bound;
-    // A bound edge's strip is sewn its finished width from its raw edge, and folds over the edge as far beyond.
-    let allowance = if bound { finish.width } else { neckline_allowance };
-    let (near, far, middle) = (allowance, width - allowance, 0.5 * width);
-    let seam = |y| (y, Kind::Sew, "seam_line");
-    if finish.folded {
-        let across = if bound { finish.width } else { middle - near };
-        let lines = vec![seam(near), (middle, Kind::Fold, "fold"), seam(far)];
-        return (lines, vec![[near, near + across], [far, far - across]]);
-    }
-    let mut lines = vec![seam(far)];
-    if finish.turn_under > 0.0 {
-        lines.push((finish.turn_under, Kind::Fold, "turn_under"));
-    }
-    (lines, vec![[far, if bound { far - finish.width } else { 0.0 }]])
+/// The lines along a strip as it lies on the sheet, and where a mitre's seam runs across it. A strip of one layer lies with the
+/// edge that is sewn at the foot.
+fn lines(rows: &Rows, width: f64) -> (Vec<Along>, Vec<[f64; 2]>) {
+    let folded = rows.seams.len() > 1;
+    let across = |y: f64| if folded { y } else { width - y };
+    let mut lines: Vec<Along> = rows.seams.iter().map(|y| (across(*y), Kind::Sew, "seam_line")).collect();
+    let key = if folded { "fold" } else { "turn_under" };
+    lines.extend(rows.fold.map(|y| (across(y), Kind::Fold, key)));
+    // The second seam line of a folded strip mirrors the first.
+    let free = |i: usize| if i == 0 { rows.free_edge } else { width - rows.free_edge };
+    let mitre = rows.seams.iter().enumerate().map(|(i, y)| [across(*y), across(free(i))]);
+    (lines, mitre.collect())
 }

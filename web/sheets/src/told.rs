@@ -58,8 +58,6 @@ pub(crate) enum Kind {
 pub(crate) struct Finish {
     pub kind: Kind,
     pub width: f64,
-    /// Folded along its length before it is sewn.
-    pub folded: bool,
     pub turn_under: f64,
     /// A facing: from the seam to its topstitching.
     pub topstitch: Option<f64>,
@@ -159,11 +157,9 @@ impl Finish {
             "bound" => Kind::Bound,
             _ => Kind::Band,
         };
-        let usual_layers = if kind == Kind::Band { "folded" } else { "single" };
         Self {
             kind,
             width: finish.mm("width_mm"),
-            folded: finish.at("layers").text().unwrap_or(usual_layers) == "folded",
             turn_under: finish.mm("turn_under_mm") + finish.mm("edge_allowance_mm"),
             topstitch: finish.at("topstitch_mm").number(),
         }
