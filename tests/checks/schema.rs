@@ -89,7 +89,7 @@ fn the_schema_takes_what_the_core_takes_but_for_what_is_listed() {
                 }
             }
             (false, Ok(_)) => {
-                count(otherwise_written(text).unwrap_or_else(|| panic!("the schema takes it too: {text}")))
+                count(otherwise_written(text).unwrap_or_else(|| panic!("the schema takes it too: {text}")));
             }
         }
     }

@@ -14,7 +14,7 @@ pub(super) fn dictionary(brief: &Model) -> String {
     let names = words.names.iter().map(|name| format!("\"\\\"{name}\\\"\"\n"));
     let numbers = words.numbers.iter().map(|number| format!("\"{number}\"\n"));
     let odd = ODD.iter().filter(|word| !words.numbers.contains(**word)).map(|word| format!("\"{word}\"\n"));
-    format!("# Generated of the core's types by `cargo run -p lieflat-tests --example generate`.\n")
+    "# Generated of the core's types by `cargo run -p lieflat-tests --example generate`.\n".to_owned()
         + &names.chain(numbers).chain(odd).collect::<String>()
 }
 

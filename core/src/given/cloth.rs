@@ -36,10 +36,10 @@ impl Check {
                 }
                 (SewnOutcome::LayFlat, None) => {}
                 (_, Some(by)) => {
-                    self.number(at("by_mm"), by, [0.5, most], Unit::Mm);
+                    self.number(at("by_mm"), by, [knit::LEAST_BY_MM, most], Unit::Mm);
                 }
                 (_, None) => {
-                    self.add(at("by_mm"), None, Problem::Missing, Accepted::range(0.5, most, Unit::Mm));
+                    self.add(at("by_mm"), None, Problem::Missing, Accepted::range(knit::LEAST_BY_MM, most, Unit::Mm));
                 }
             }
         }

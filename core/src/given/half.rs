@@ -86,7 +86,7 @@ impl Check {
         self.maybe(at("corner_radius_mm"), shape.corner_radius_mm, neckline::CORNER_RADIUS_MM, Unit::Mm);
         self.maybe(at("leg_hollow_percent"), shape.leg_hollow_percent, neckline::LEG_HOLLOW_PERCENT, Unit::Percent);
         let kind = shape.kind;
-        let curved = matches!(kind, ShapeKind::Round | ShapeKind::Scoop | ShapeKind::Boat);
+        let curved = ShapeKind::CURVED.contains(&kind);
         let strays = [
             ("roundness_percent", shape.roundness_percent, curved, AcceptedCode::OnlyRoundScoopBoat),
             ("corner_radius_mm", shape.corner_radius_mm, kind == ShapeKind::Square, AcceptedCode::OnlySquare),
