@@ -23,6 +23,15 @@ import { showToolbar } from './common/toolbar.js';
 import { createTurns, pause } from './common/turns.js';
 import { loadWords, wholeWords } from './common/words.js';
 
+/** @import { Plan } from './types/plan.d.ts' */
+/** @import { Part } from './common/panels.js' */
+/** @import { Drawing, Edit } from './drawing/drawing.js' */
+/** @import { Readings } from './form/ruler.js' */
+/** @import { Work } from './keep/last-work.js' */
+/** @import { Unit } from './plan/reckoner.js' */
+/** @import { Words } from './common/words.js' */
+
+/** @type {Unit[]} */
 const UNITS = ['mm', 'cm', 'in'];
 /** Parts that can do nothing without the core. */
 const WORKED = ['tools', 'drawing', 'stage-tools'];
@@ -30,21 +39,30 @@ const WORKED = ['tools', 'drawing', 'stage-tools'];
 const EARLY = ['input', 'change', 'click'];
 
 function firstUnit() {
-  const unit = recall('unit');
-  return UNITS.includes(unit) ? unit : 'mm';
+  const kept = recall('unit');
+  return UNITS.find((unit) => unit === kept) ?? 'mm';
 }
 
 /** The page at work: what it holds and how it is shown. */
 class Page {
+  /** @type {'whole' | 'half'} */
   #view = 'whole';
+  /** @type {Part} */
   #panels = { refresh() {} };
   #hasSpoken = false;
   #isLean = false;
+  /** @type {HTMLElement | null} */
   #pressed = null;
+  /** @type {ReturnType<typeof import('./plan/compare.js').createCompare> | null} */
   #compare = null;
+  /** @type {ReturnType<typeof import('./form/ruler.js').createRuler> | null} */
   #ruler = null;
+  /** There once it has been shown. @type {Drawing | undefined} */
+  drawing;
+  /** @param {Event} event */
   #early = (event) => this.#hearEarly(event);
 
+  /** @param {Words} words @param {Work | null} begun */
   constructor(words, begun) {
     this.words = words;
     const example = core.example();
@@ -60,7 +78,7 @@ class Page {
       reckoner,
       words: current,
       formValues: () => this.form.values,
-      onToggle: () => this.drawing.fit(),
+      onToggle: () => this.drawing?.fit(),
     });
     this.turns = createTurns((isBusy) => byId('answers').toggleAttribute('aria-busy', isBusy));
   }
@@ -106,10 +124,13 @@ class Page {
   /**
    * What a person does while nothing can be worked out yet: the example's figures, which are no answer to it, are taken away.
    * Texts wait in the form; a button waits here, and the form with it, as it may bring other fields.
+   * @param {Event} event
    */
   #hearEarly(event) {
     if (event.type === 'click') {
-      const button = event.target.closest('#start-own, #brief button');
+      const { target } = event;
+      /** @type {HTMLElement | null} */
+      const button = target instanceof Element ? target.closest('#start-own, #brief button') : null;
       if (!button) return;
       event.stopPropagation();
       this.#pressed = button;
@@ -130,7 +151,9 @@ class Page {
   }
 
   get #what() {
-    const { plan, planned: brief, unit, quick } = this.state;
+    const { planned: brief, unit, quick } = this.state;
+    // The page opens on work that can be planned, and keeps the last good plan.
+    const plan = /** @type {Plan} */ (this.state.plan);
     return { plan, brief, words: this.words, unit, quick, formValues: this.form.values };
   }
 
@@ -166,12 +189,12 @@ class Page {
 
   #showDrawing(isLean = false) {
     const { brief, plan, stale } = this.state;
-    this.drawing.show({ brief, plan, stale: stale || this.form.isBehind, view: this.#view, errors: this.state.errors, isLean });
+    if (plan) this.drawing?.show({ brief, plan, stale: stale || this.form.isBehind, view: this.#view, errors: this.state.errors, isLean });
   }
 
   async #showWorking() {
     const { plan, planned: brief } = this.state;
-    if (!byId('working').open || !plan) return;
+    if (!byId('working').hasAttribute('open') || !plan) return;
     const lines = byId('working-lines');
     if (!lines.hasChildNodes()) fill(lines, h('p', { class: 'hint', text: this.words.t('working.fetching') }));
     try {
@@ -201,8 +224,10 @@ class Page {
   }
 
   #showStageTools() {
+    /** @param {string} key */
     const t = (key) => this.words.t(key);
     const other = this.#view === 'whole' ? 'half' : 'whole';
+    /** @param {string} id @param {string} text @param {() => void} act */
     const button = (id, text, act) => h('button', { type: 'button', id, onclick: act, text });
     const focused = document.activeElement?.id;
     fill(
@@ -217,7 +242,10 @@ class Page {
     if (focused && byId('stage-tools').querySelector(`#${focused}`)) byId(focused).focus();
   }
 
-  /** The parts that are fetched when they are wanted, once their words are there too; where they do not come, a place says so. */
+  /**
+   * The parts that are fetched when they are wanted, once their words are there too; where they do not come, a place says so.
+   * @param {Element} place
+   */
   async #laterParts(place) {
     const words = () => this.words;
     const [parts] = await fetched(place, () => Promise.all([import('./later-parts.js'), wholeWords(words)]), {
@@ -229,7 +257,7 @@ class Page {
 
   /** Pins what stands when the button is pressed. */
   async #pin() {
-    const { plan, planned: brief } = this.state;
+    const { plan, brief } = this.#what;
     const place = byId('compare');
     place.hidden = false;
     const { createCompare } = await this.#laterParts(place);
@@ -238,19 +266,27 @@ class Page {
     this.#compare.pin({ brief, plan });
   }
 
+  /** @param {string} knit */
   #rulerButton(knit) {
-    const open = ({ currentTarget }) => void this.#openRuler(knit, currentTarget.parentElement);
-    return h('button', { type: 'button', class: 'quiet', 'data-ruler': knit, onclick: open, text: this.words.t('ruler.open') });
+    const button = h('button', { type: 'button', class: 'quiet', 'data-ruler': knit, text: this.words.t('ruler.open') });
+    button.addEventListener('click', () => void this.#openRuler(knit, button.parentElement ?? button));
+    return button;
   }
 
+  /** @param {string} knit @param {Element} place */
   async #openRuler(knit, place) {
     const { createRuler } = await this.#laterParts(place);
-    const onUse = (which, readings) => this.#useReadings(which, readings);
-    this.#ruler ??= createRuler({ words: () => this.words, unit: () => this.state.unit, onUse });
+    this.#ruler ??= createRuler({
+      words: () => this.words,
+      unit: () => this.state.unit,
+      onUse: (which, readings) => this.#useReadings(which, readings),
+    });
     this.#ruler.open(knit);
   }
 
+  /** @param {string} knit @param {Readings} readings */
   #useReadings(knit, { rest, stretched, released }) {
+    /** @param {string} name */
     const at = (name) => `${knit}.crosswise.${name}`;
     this.form.change(
       { [at('how')]: 'readings', [at('rest')]: rest, [at('stretched')]: stretched, [at('released')]: released },
@@ -260,6 +296,7 @@ class Page {
   }
 
   // What was dragged and taken back is planned in full again, and leaves no step.
+  /** @param {Edit} edit */
   #edited({ phase, brief, label, cancelled }) {
     this.state.set(brief, { label, transient: phase === 'drag' && !cancelled });
   }
@@ -274,12 +311,13 @@ class Page {
       say(this.words.count('errors.heading', wrong));
       return;
     }
-    const { lies, head } = verdicts(this.state.plan, this.words, this.state.unit);
-    say([headline(this.state.plan, this.words, this.state.unit), lies, head].filter(Boolean).join(' '));
+    const { plan, unit } = this.#what;
+    const { lies, head } = verdicts(plan, this.words, unit);
+    say([headline(plan, this.words, unit), lies, head].filter(Boolean).join(' '));
   }
 
   #showBar() {
-    const { plan, unit } = this.state;
+    const { plan, unit } = this.#what;
     const lies = plan.strip ? this.words.t(`outcome.${plan.strip.outcome}`) : '';
     settle(byId('bar'), h('strong', { text: headline(plan, this.words, unit) }), lies && h('span', { text: lies }));
   }
@@ -291,6 +329,7 @@ class Page {
     watcher.observe(byId('ticket'));
   }
 
+  /** @param {KeyboardEvent} event */
   #key(event) {
     const isUndo = (event.ctrlKey || event.metaKey) && !event.altKey && event.key.toLowerCase() === 'z';
     if (!isUndo || isInText(event)) return;
@@ -298,11 +337,12 @@ class Page {
     // Anywhere else the browser would take back what was typed last, in whatever field that was.
     event.preventDefault();
     // What is held is no step yet.
-    if (!isOurs || this.drawing.isHeld) return;
+    if (!isOurs || this.drawing?.isHeld) return;
     if (event.shiftKey) this.state.redo();
     else this.state.undo();
   }
 
+  /** @param {string} language */
   async #speakLanguage(language) {
     const parts = { key: 'offline.missing', words: () => this.words };
     this.words = await fetched(byId('tools'), () => loadWords(language), parts);
@@ -313,8 +353,8 @@ class Page {
   #settings() {
     remember('unit', this.state.unit);
     putStaticWords(this.words);
-    this.drawing.setWords(this.words);
-    this.drawing.setUnit(this.state.unit);
+    this.drawing?.setWords(this.words);
+    this.drawing?.setUnit(this.state.unit);
     this.form.refresh(this.words);
     this.#showToolbar();
     this.#showStageTools();
@@ -325,12 +365,12 @@ class Page {
   }
 }
 
-const whenIdle = globalThis.requestIdleCallback ?? ((act) => setTimeout(act, 200));
+const whenIdle = globalThis.requestIdleCallback ?? ((/** @type {() => void} */ act) => setTimeout(act, 200));
 
 /** Whether the example's plan can be shown before the core has come: inches are written by the core, and a link brings its own brief. */
 const canShowAtOnce = () => firstUnit() !== 'in' && location.hash.length <= 1;
 
-/** Says that something did not come; done when the person wants it tried again. */
+/** Says that something did not come; done when the person wants it tried again. @param {unknown} error */
 async function askedAgain(error) {
   console.error(error);
   const [failed, note] = [byId('failed'), byId('example-note')];

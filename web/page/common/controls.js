@@ -1,35 +1,43 @@
 // Elements in few words. Text is only ever set as text.
 
+/** @import { Listener } from './dom.js' */
+
+/** @typedef {{ field: HTMLElement, input: HTMLInputElement, setError(text: string): void }} TextField */
+/** @typedef {Record<string, string | number | boolean | null | undefined | Record<string, Listener>>} Options */
+
 /**
- * @param {string} tag
- * @param {Record<string, unknown>} [options] - `text`, `class`, `on` (event name to listener);
+ * @template {keyof HTMLElementTagNameMap} Tag
+ * @param {Tag} tag
+ * @param {Options} [options] - `text`, `class`, `on` (event name to listener);
  *   anything else is an attribute, left out where it is undefined, null or false
  * @param {...(Node | string | null | undefined)} children
- * @returns {HTMLElement}
+ * @returns {HTMLElementTagNameMap[Tag]}
  */
 export function make(tag, options = {}, ...children) {
   const element = document.createElement(tag);
   for (const [name, value] of Object.entries(options)) {
     if (name === 'text') element.textContent = String(value);
-    else if (name === 'on') for (const [event, listener] of Object.entries(value)) element.addEventListener(event, listener);
-    else if (value === true) element.setAttribute(name, '');
+    else if (typeof value === 'object' && value) {
+      for (const [event, listener] of Object.entries(value)) element.addEventListener(event, listener);
+    } else if (value === true) element.setAttribute(name, '');
     else if (value !== undefined && value !== null && value !== false) element.setAttribute(name, String(value));
   }
   element.append(...children.filter((child) => child !== null && child !== undefined));
   return element;
 }
 
-/** A button that submits nothing. */
+/** A button that submits nothing. @param {string} text @param {Listener} run @param {Options} [options] */
 export const button = (text, run, options = {}) => make('button', { type: 'button', text, on: { click: run }, ...options });
 
 let count = 0;
 
-/** An id that no other element has. */
+/** An id that no other element has. @param {string} stem */
 export const freshId = (stem) => `${stem}-${++count}`;
 
 /**
  * A labelled text field with its hint and its place for an error.
- * @returns {{ field: HTMLElement, input: HTMLInputElement, setError(text: string): void }}
+ * @returns {TextField}
+ * @param {{ label: string, unit?: string, hint?: string, value?: string, type?: string, inputmode?: string, list?: string, on?: Record<string, Listener> }} what
  */
 export function textField({ label, unit, hint, value = '', type = 'text', inputmode, list, on = {} }) {
   const id = freshId('kept-field');
@@ -58,19 +66,28 @@ export function textField({ label, unit, hint, value = '', type = 'text', inputm
   };
 }
 
-/** A choice among a few, as radio buttons. `options`: [value, text] pairs. */
+/**
+ * A choice among a few, as radio buttons. `options`: [value, text] pairs.
+ * @template {string} Option
+ * @param {{ legend: string, options: [Option, string][], value: Option, onChange?: (option: Option) => void }} what
+ */
 export function choice({ legend, options, value, onChange }) {
   const name = freshId('kept-choice');
   const picks = options.map(([option, text]) => {
     const input = make('input', { type: 'radio', name, value: option, on: { change: () => onChange?.(option) } });
     input.checked = option === value;
-    return make('label', { class: 'pick' }, input, make('span', { text }));
+    return { input, label: make('label', { class: 'pick' }, input, make('span', { text })) };
   });
-  const group = make('fieldset', { class: 'picks' }, make('legend', { text: legend }), make('div', { class: 'options' }, ...picks));
-  return { group, value: () => group.querySelector('input:checked')?.value };
+  const group = make(
+    'fieldset',
+    { class: 'picks' },
+    make('legend', { text: legend }),
+    make('div', { class: 'options' }, ...picks.map(({ label }) => label)),
+  );
+  return { group, value: () => picks.find(({ input }) => input.checked)?.input.value };
 }
 
-/** Hands a text to the person as a file. */
+/** Hands a text to the person as a file. @param {string} name @param {string} type @param {BlobPart} text */
 export function download(name, type, text) {
   const address = URL.createObjectURL(new Blob([text], { type }));
   const link = make('a', { href: address, download: name, hidden: true });

@@ -23,8 +23,13 @@ export async function fetched(container, load, how) {
   }
 }
 
-/** Says that a part is missing; done when the person asks for it again. */
+/**
+ * Says that a part is missing; done when the person asks for it again.
+ * @param {Element} container @param {{ key: string, words: () => { t(key: string): string }, beforeReload?: () => unknown }} how
+ * @returns {Promise<void>}
+ */
 function asked(container, { key, words, beforeReload }) {
+  /** @param {string} name */
   const t = (name) => words().t(name);
   return new Promise((resolve) => {
     const reload = async () => {
@@ -37,7 +42,12 @@ function asked(container, { key, words, beforeReload }) {
         'div',
         { class: 'missing warning', role: 'alert' },
         make('p', { text: t(key) }),
-        make('p', { class: 'buttons' }, button(t('offline.again'), resolve), button(t('offline.reload'), reload)),
+        make(
+          'p',
+          { class: 'buttons' },
+          button(t('offline.again'), () => resolve()),
+          button(t('offline.reload'), reload),
+        ),
       ),
     );
   });

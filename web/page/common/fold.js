@@ -2,8 +2,12 @@
 
 import { make } from './controls.js';
 import { fetched } from './fetched.js';
+import { showPanel } from './panel.js';
 import { tab } from '../keep/small-storage.js';
 import { wholeWords } from './words.js';
+
+/** @import { Page, Panel } from './panel.js' */
+/** @import { Words } from './words.js' */
 
 /** The panels, in the order of the page. Each class is shown once the person's work has been taken up. */
 export const PANELS = {
@@ -15,16 +19,19 @@ export const PANELS = {
 
 /** One panel's heading, and the panel once it was wanted. */
 export class Fold {
+  /** @type {Panel | undefined} */
   #panel;
   #isComing = false;
 
   /**
-   * @param {Element} container
+   * @param {HTMLElement} container
    * @param {keyof typeof PANELS} key
-   * @param {object} page with the session
+   * @param {Page} page
    */
   constructor(container, key, page) {
-    Object.assign(this, { key, page, words: page.words });
+    this.key = key;
+    this.page = page;
+    this.words = page.words;
     this.title = make('h2');
     this.body = make('div', { class: 'folded' });
     this.details = make(
@@ -39,6 +46,7 @@ export class Fold {
     this.refresh(page.words);
   }
 
+  /** @param {Words} words */
   refresh(words) {
     this.words = words;
     this.title.textContent = words.t(`${this.key}.heading`);
@@ -48,7 +56,7 @@ export class Fold {
   #toggled() {
     tab.set(`open.${this.key}`, this.details.open);
     if (!this.details.open) return;
-    if (this.#panel) this.#panel.unfolded?.();
+    if (this.#panel) this.#panel.unfolded();
     else void this.#fetch();
   }
 
@@ -56,8 +64,9 @@ export class Fold {
     if (this.#isComing) return;
     this.#isComing = true;
     const how = { key: 'offline.missing', words: () => this.words, beforeReload: () => this.page.session.flush() };
+    /** @returns {Promise<new (container: HTMLElement, page: Page) => Panel>} */
     const load = async () => (await Promise.all([PANELS[this.key](), wholeWords(how.words)]))[0];
-    const panel = await fetched(this.body, load, how);
-    this.#panel = panel.in(this.body, { ...this.page, words: this.words });
+    const Kind = await fetched(this.body, load, how);
+    this.#panel = showPanel(Kind, this.body, { ...this.page, words: this.words });
   }
 }

@@ -20,9 +20,11 @@ export function setApart(text) {
 }
 
 // No half of a letter that takes two places is left at the end.
+/** @param {string} text */
 const cut = (text) => (text.length > MOST ? `${text.slice(0, MOST).replace(/[\ud800-\udbff]$/, '')} …` : text);
 
 // Sentences stand in sentences: what was set apart before stays so.
+/** @param {string} text */
 function isClosed(text) {
   let open = 0;
   for (const [mark] of text.matchAll(ISOLATES)) {

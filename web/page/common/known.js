@@ -1,4 +1,10 @@
 // Tables that are looked up by a word from outside: of an address, an attribute, a brief, or what a browser stored.
 
-/** What a table has under a name; nothing for what every object has by itself, such as `constructor`. */
+/**
+ * What a table has under a name; nothing for what every object has by itself, such as `constructor`.
+ * @template Entry @param {Record<string, Entry>} table @param {string} name @returns {Entry | undefined}
+ */
 export const known = (table, name) => (Object.hasOwn(table, name) ? table[name] : undefined);
+
+/** A choice's name, whether it stands alone or carries something: `ring`, or that of `{ mitre: {…} }`. @param {string | object} choice */
+export const nameOf = (choice) => (typeof choice === 'string' ? choice : Object.keys(choice)[0]);

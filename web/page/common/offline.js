@@ -1,8 +1,10 @@
 // The page without a network, and its next version: a new one waits until the
 // person says so, so that old and new files never meet and nothing is lost.
 
+/** @import { Notices } from './page-notices.js' */
+
 /**
- * @param {ReturnType<typeof import('./page-notices.js').createNotices>} notices
+ * @param {Notices} notices
  * @param {() => Promise<void>} beforeReload - writes the work in progress
  */
 export function watchForUpdates(notices, beforeReload) {
@@ -14,11 +16,13 @@ export function watchForUpdates(notices, beforeReload) {
   else addEventListener('load', () => whenIdle(begin), { once: true });
 }
 
+/** @param {() => void} work */
 function whenIdle(work) {
-  if (globalThis.requestIdleCallback) requestIdleCallback(work, { timeout: 3000 });
+  if ('requestIdleCallback' in globalThis) requestIdleCallback(work, { timeout: 3000 });
   else setTimeout(work, 500);
 }
 
+/** @param {ServiceWorkerContainer} serviceWorker @param {Notices} notices @param {() => Promise<void>} beforeReload */
 async function register(serviceWorker, notices, beforeReload) {
   let registration;
   try {
@@ -54,6 +58,9 @@ async function register(serviceWorker, notices, beforeReload) {
   });
 }
 
+/**
+ * @param {ServiceWorkerRegistration} registration @param {Notices} notices @param {() => Promise<void>} beforeReload @param {string} [key]
+ */
 function offerUpdate(registration, notices, beforeReload, key = 'offline.update') {
   notices.show('update', {
     key,
@@ -61,7 +68,10 @@ function offerUpdate(registration, notices, beforeReload, key = 'offline.update'
   });
 }
 
-/** Asks the version that waits to take over: it does, and the page is loaded anew, or says that it is not whole. */
+/**
+ * Asks the version that waits to take over: it does, and the page is loaded anew, or says that it is not whole.
+ * @param {ServiceWorkerRegistration} registration @param {Notices} notices @param {() => Promise<void>} beforeReload
+ */
 async function takeUpdate(registration, notices, beforeReload) {
   notices.updating = true;
   await beforeReload();
@@ -70,6 +80,7 @@ async function takeUpdate(registration, notices, beforeReload) {
   else location.reload();
 }
 
+/** @param {() => Promise<void>} beforeReload */
 async function reload(beforeReload) {
   await beforeReload();
   location.reload();

@@ -1,18 +1,25 @@
 // Messages about the page itself, above everything else: a brief that came by a
 // link, storage that fails, a new version that waits. Each is said once, politely.
 
+/** @import { Values } from './words.js' */
+
 /** @typedef {{ key: string, run: () => void }} Action */
+/** @typedef {{ element: HTMLElement, key: string, values: Values, actions: Action[] }} Notice */
+/** @typedef {{ t(key: string, values?: Values): string }} Said */
+/** @typedef {ReturnType<typeof createNotices>} Notices */
 
 /**
  * @param {HTMLElement} container
- * @param {{ t(key: string, values?: object): string }} words
+ * @param {Said} words
  */
 export function createNotices(container, words) {
+  /** @type {Map<string, Notice>} */
   const shown = new Map();
   let current = words;
   container.classList.add('notices');
   container.setAttribute('role', 'region');
 
+  /** @param {Notice} notice */
   function draw(notice) {
     const { element, key, values, actions } = notice;
     const text = document.createElement('p');
@@ -27,6 +34,7 @@ export function createNotices(container, words) {
     element.replaceChildren(text, ...buttons);
   }
 
+  /** @param {Said} next */
   function setWords(next) {
     current = next;
     container.setAttribute('aria-label', current.t('keep.notices'));
@@ -35,9 +43,11 @@ export function createNotices(container, words) {
 
   setWords(words);
   return {
+    /** Whether the next version was asked to take over. */
+    updating: false,
     /**
      * @param {string} id - one message of this id at a time
-     * @param {{ key: string, values?: object, actions?: Action[], kind?: 'plain' | 'warning' }} what
+     * @param {{ key: string, values?: Values, actions?: Action[], kind?: 'plain' | 'warning' }} what
      */
     show(id, { key, values = {}, actions = [], kind = 'plain' }) {
       this.hide(id);
@@ -51,13 +61,15 @@ export function createNotices(container, words) {
       shown.set(id, notice);
       draw(notice);
     },
+    /** @param {string} id */
     hide(id) {
       shown.get(id)?.element.remove();
       shown.delete(id);
     },
+    /** @param {string} id */
     has: (id) => shown.has(id),
-    /** What a message says, apart from its language. */
-    saidOf: (id) => JSON.stringify([shown.get(id).key, shown.get(id).values]),
+    /** What a message says, apart from its language. @param {string} id */
+    saidOf: (id) => JSON.stringify([shown.get(id)?.key, shown.get(id)?.values]),
     setWords,
   };
 }

@@ -4,7 +4,20 @@ import { byId } from './dom.js';
 import { fetched } from './fetched.js';
 import { saveForLater } from '../keep/last-work.js';
 
-/** Where each part says that it did not come, in which words, and how it is begun. */
+/** @import { Form } from '../form/form.js' */
+/** @import { Work } from '../keep/last-work.js' */
+/** @import { Reckoner } from '../plan/reckoner.js' */
+/** @import { State } from './state.js' */
+/** @import { Words } from './words.js' */
+
+/** @typedef {{ state: State, reckoner: Reckoner, form: Form, begun: Work | null, words: Words }} Begun what a part is begun with */
+/** @typedef {{ refresh(words: Words): void }} Part */
+/** @typedef {(page: Begun) => Part | Promise<Part>} Start */
+
+/**
+ * Where each part says that it did not come, in which words, and how it is begun.
+ * @type {{ id: string, key: string, load: () => Promise<Start> }[]}
+ */
 const PARTS = [
   {
     id: 'sheets-panel',
@@ -21,13 +34,15 @@ const PARTS = [
 
 /**
  * Begins what is there; nothing on the page waits for it.
- * @param {{ state: object, reckoner: object, form: object, begun: object | null, words: () => object }} page
- * @returns {{ refresh: (words: object) => void }}
+ * @param {Omit<Begun, 'words'> & { words: () => Words }} page
+ * @returns {Part}
  */
 export function mountPanels(page) {
   const { state, form, words } = page;
+  /** @type {Part[]} */
   const mounted = [];
   const beforeReload = () => saveForLater({ brief: state.brief, unplanned: form.unplanned });
+  /** @param {(typeof PARTS)[number]} part */
   const begin = async ({ id, key, load }) => {
     byId(id).hidden = false;
     const start = await fetched(byId(id), load, { key, words, beforeReload });

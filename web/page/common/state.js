@@ -1,11 +1,19 @@
 // What the page knows: the brief, the plan made of it, what is wrong, and the way back.
 
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Plan } from '../types/plan.d.ts' */
+/** @import { Reckoner, Unit } from '../plan/reckoner.js' */
+/** @import { Problem } from '../form/errors.js' */
+
+/** @typedef {{ reckoner: Reckoner, unit?: Unit, language?: string }} Options */
+/** @typedef {{ brief: Brief, label: string }} Kept a step of the way back */
+
 /** How many steps back are kept: an afternoon's changes. */
 const MOST_STEPS = 200;
 
 /**
- * @param {object} brief
- * @param {{ reckoner: import('../plan/reckoner.js').Reckoner, unit?: string, language?: string }} options
+ * @param {Brief} brief
+ * @param {Options} options
  */
 export function createState(brief, options) {
   return new State(brief, options);
@@ -16,14 +24,17 @@ export function createState(brief, options) {
  * unit or language do. While a line is dragged each good plan is a `drag` instead, for those alone who follow the
  * finger: the commit emits `change` and `plan`. `plan` is the last good plan; `stale` says that it is older than what stands in the brief.
  */
-class State extends EventTarget {
+export class State extends EventTarget {
   #reckoner;
   #committed;
+  /** @type {Kept[]} */
   #past = [];
+  /** @type {Kept[]} */
   #future = [];
   #unit;
   #language;
 
+  /** @param {Brief} brief @param {Options} options */
   constructor(brief, { reckoner, unit = 'mm', language = 'en' }) {
     super();
     this.#reckoner = reckoner;
@@ -31,9 +42,11 @@ class State extends EventTarget {
     this.#language = language;
     this.#committed = brief;
     this.brief = brief;
+    /** @type {Plan | null} */
     this.plan = null;
     /** The brief that the plan is of: an earlier one where the plan is stale. */
     this.planned = brief;
+    /** @type {Problem[]} */
     this.errors = [];
     this.stale = false;
     /** Whether ranges are missing from the plan, as while a line is dragged. */
@@ -73,7 +86,7 @@ class State extends EventTarget {
   /**
    * Takes a new brief. A transient one, as while dragging, which comes once a frame, is planned without ranges and leaves
    * no step; the commit that follows leaves one step for the whole drag.
-   * @param {object} brief
+   * @param {Brief} brief
    * @param {{ label?: string, transient?: boolean }} [how]
    */
   set(brief, { label = '', transient = false } = {}) {
@@ -91,14 +104,14 @@ class State extends EventTarget {
     this.#take(brief);
   }
 
-  /** Shows errors found before a brief could be made: the last good plan stays, as an older one. */
+  /** Shows errors found before a brief could be made: the last good plan stays, as an older one. @param {Problem[]} errors */
   report(errors) {
     this.errors = errors;
     this.stale = this.plan !== null;
     this.#emit('plan');
   }
 
-  /** Starts over from a brief, with no way back to the one before. */
+  /** Starts over from a brief, with no way back to the one before. @param {Brief} brief */
   reset(brief) {
     this.#past = [];
     this.#future = [];
@@ -113,6 +126,7 @@ class State extends EventTarget {
     this.#step(this.#future, this.#past);
   }
 
+  /** @param {Kept[]} from @param {Kept[]} to */
   #step(from, to) {
     // The commit that ends a drag would come on top of another brief than it began with.
     if (this.isDragging) return;
@@ -122,6 +136,7 @@ class State extends EventTarget {
     this.#take(step.brief);
   }
 
+  /** @param {Brief} brief */
   #take(brief) {
     this.isDragging = false;
     this.brief = brief;
@@ -130,6 +145,7 @@ class State extends EventTarget {
     this.#reckon(false);
   }
 
+  /** @param {boolean} quick */
   #reckon(quick) {
     const wasWrong = this.stale || this.errors.length > 0;
     const answer = quick ? this.#reckoner.planQuick(this.brief) : this.#reckoner.plan(this.brief);
@@ -141,24 +157,29 @@ class State extends EventTarget {
       this.errors = answer.errors;
       this.stale = this.plan !== null;
       // A drag that ends on a line that is refused: the last good one gets its ranges now.
-      if (this.quick && !quick) this.#keep(this.#reckoner.plan(this.planned).plan ?? this.plan, false, this.planned);
+      const whole = this.quick && !quick && this.#reckoner.plan(this.planned).plan;
+      if (whole) this.#keep(whole, false, this.planned);
     }
     this.#emit(quick && answer.plan && !wasWrong ? 'drag' : 'plan');
   }
 
+  /** @param {Plan} plan @param {boolean} quick @param {Brief} [planned] */
   #keep(plan, quick, planned = this.brief) {
-    Object.assign(this, { plan, quick, planned });
+    this.plan = plan;
+    this.quick = quick;
+    this.planned = planned;
   }
 
+  /** @param {string} name */
   #emit(name) {
     this.dispatchEvent(new Event(name));
   }
 }
 
-/** Whether two briefs say the same. */
+/** Whether two briefs say the same. @param {unknown} a @param {unknown} b @returns {boolean} */
 export function same(a, b) {
   if (a === b) return true;
   if (typeof a !== 'object' || typeof b !== 'object' || !a || !b) return false;
-  const keys = Object.keys(a);
-  return keys.length === Object.keys(b).length && keys.every((key) => same(a[key], b[key]));
+  const [parts, others] = [new Map(Object.entries(a)), new Map(Object.entries(b))];
+  return parts.size === others.size && [...parts].every(([key, part]) => same(part, others.get(key)));
 }

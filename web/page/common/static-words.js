@@ -4,7 +4,8 @@
 export function putStaticWords(words) {
   document.documentElement.lang = words.language;
   document.title = words.t('page.title');
-  document.querySelector('meta[name=description]').content = words.t('page.description');
-  for (const element of document.querySelectorAll('[data-t]')) element.textContent = words.t(element.dataset.t);
-  for (const element of document.querySelectorAll('[data-t-label]')) element.setAttribute('aria-label', words.t(element.dataset.tLabel));
+  document.querySelector('meta[name=description]')?.setAttribute('content', words.t('page.description'));
+  for (const element of document.querySelectorAll('[data-t]')) element.textContent = words.t(element.getAttribute('data-t') ?? '');
+  for (const element of document.querySelectorAll('[data-t-label]'))
+    element.setAttribute('aria-label', words.t(element.getAttribute('data-t-label') ?? ''));
 }

@@ -1,16 +1,20 @@
 // Unit, language, the way back and the class view, at the head of the page.
 
-import { fill, h } from './dom.js';
+import { byId, fill, h } from './dom.js';
 import { LANGUAGES } from './languages.js';
 
-const UNITS = ['mm', 'cm', 'in'];
+/** @import { State } from './state.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
+
+const UNITS = /** @type {const} */ (['mm', 'cm', 'in']);
 
 /**
  * @param {HTMLElement} container
- * @param {{ state: object, words: import('./words.js').Words, onLanguage: (language: string) => void, onClassView: () => void }} parts
+ * @param {{ state: State, words: import('./words.js').Words, onLanguage: (language: string) => void, onClassView: () => void }} parts
  */
 export function showToolbar(container, { state, words, onLanguage, onClassView }) {
   const focused = document.activeElement?.id;
+  /** @param {Unit} name */
   const unit = (name) => {
     const radio = h('input', {
       type: 'radio',
@@ -33,16 +37,19 @@ export function showToolbar(container, { state, words, onLanguage, onClassView }
   };
   const language = h(
     'select',
-    { id: 'language', 'aria-label': words.t('tools.language'), autocomplete: 'off', onchange: () => onLanguage(language.value) },
+    { id: 'language', 'aria-label': words.t('tools.language'), autocomplete: 'off' },
     Object.entries(LANGUAGES).map(([code, name]) => h('option', { value: code, lang: code, text: name })),
   );
+  language.addEventListener('change', () => onLanguage(language.value));
   language.value = state.language;
+  /** @param {string} id @param {string} sign @param {boolean} isPossible @param {() => void} act @param {string} label */
   const step = (id, sign, isPossible, act, label) =>
     h(
       'button',
       { type: 'button', id, disabled: !isPossible, onclick: act, title: label, 'aria-label': label },
       h('span', { 'aria-hidden': 'true', text: sign }),
     );
+  /** @param {string} name @param {string} label */
   const named = (name, label) => (label ? words.t(`tools.${name}_what`, { what: label }) : words.t(`tools.${name}`));
   fill(
     container,
@@ -52,6 +59,9 @@ export function showToolbar(container, { state, words, onLanguage, onClassView }
     language,
     h('button', { type: 'button', id: 'open-class-view', onclick: onClassView, text: words.t('class_view.open') }),
   );
-  const again = focused && container.querySelector(`#${focused}`);
-  if (again) (again.disabled ? (container.querySelector('#undo:enabled, #redo:enabled') ?? again) : again).focus();
+  if (!focused || !container.querySelector(`#${focused}`)) return;
+  const again = byId(focused);
+  /** @type {HTMLElement | null} */
+  const other = again.matches(':disabled') ? container.querySelector('#undo:enabled, #redo:enabled') : null;
+  (other ?? again).focus();
 }

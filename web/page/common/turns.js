@@ -15,6 +15,7 @@ export function pause() {
  * @param {(isBusy: boolean) => void} tell is called when a list begins and when all of it is done
  */
 export function createTurns(tell) {
+  /** @type {(() => void)[]} */
   let jobs = [];
   let isWaiting = false;
 
@@ -28,8 +29,9 @@ export function createTurns(tell) {
     );
   }
 
+  /** @param {number} end */
   function run(end) {
-    while (jobs.length && performance.now() < end) jobs.shift()();
+    while (jobs.length && performance.now() < end) jobs.shift()?.();
     if (jobs.length) wait();
     else tell(false);
   }

@@ -5,11 +5,15 @@ import { known } from './known.js';
 import { joined, loadCatalogue, loadFirstWords, loadLaterWords } from './languages.js';
 import { formatLength } from '../plan/reckoner.js';
 
+/** @import { Catalogue } from './languages.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
+
 /** Decimals of a written length: what a tape or a ruler shows. */
 const DECIMALS = { mm: 1, cm: 2 };
 const NO_BREAK_SPACE = '\u00a0';
 
-/** @typedef {Awaited<ReturnType<typeof loadWords>>} Words */
+/** @typedef {{ digits?: number, sign?: boolean }} NumberStyle at most so many decimals; a plus sign too */
+/** @typedef {Record<string, string | number | undefined>} Values what is put into a sentence, by the names in it */
 
 /** Whether a part that comes later has asked for its words: from then on each language is loaded whole. */
 let isWholeWanted = false;
@@ -32,6 +36,7 @@ export async function loadAllWords(language) {
 
 /** Done once the page's words are whole, whatever language is chosen meanwhile. @param {() => Words} current */
 export async function wholeWords(current) {
+  /** @type {Words} */
   let words;
   do {
     words = current();
@@ -40,11 +45,15 @@ export async function wholeWords(current) {
 }
 
 export class Words {
+  /** @type {Catalogue} */
   #catalogue;
+  /** @type {Map<string, Intl.NumberFormat>} */
   #formats = new Map();
   #plurals;
+  /** @type {Promise<void> | undefined} */
   #later;
 
+  /** @param {string} language @param {Catalogue} catalogue */
   constructor(language, catalogue) {
     this.language = language;
     this.#catalogue = catalogue;
@@ -66,18 +75,20 @@ export class Words {
     return this.#later;
   }
 
+  /** @param {string} key */
   #find(key) {
+    /** @type {string | Catalogue | undefined} */
     let found = this.#catalogue;
     for (const part of key.split('.')) found = typeof found === 'object' ? known(found, part) : undefined;
     return typeof found === 'string' ? found : undefined;
   }
 
-  /** Whether the catalogue has words for a key. */
+  /** Whether the catalogue has words for a key. @param {string} key */
   has(key) {
     return this.#find(key) !== undefined;
   }
 
-  /** The words for a dotted key, `{name}` replaced by `values.name`. */
+  /** The words for a dotted key, `{name}` replaced by `values.name`. @param {string} key @param {Values} [values] */
   t(key, values = {}) {
     const text = this.#find(key);
     if (text === undefined) {
@@ -87,36 +98,44 @@ export class Words {
     return text.replace(/\{(\w+)\}/g, (whole, name) => setApart(String(values[name] ?? whole)));
   }
 
-  /** Words that depend on a count: `key.one`, `key.other` and so on, with `{count}`. */
+  /**
+   * Words that depend on a count: `key.one`, `key.other` and so on, with `{count}`.
+   * @param {string} key @param {number} count @param {Values} [values]
+   */
   count(key, count, values = {}) {
     return this.t(`${key}.${this.#plurals.select(count)}`, { count: this.number(count), ...values });
   }
 
-  /** A number as this language writes it, with at most so many decimals. */
+  /** A number as this language writes it, with at most so many decimals. @param {number} value @param {NumberStyle} [how] */
   number(value, { digits = 0, sign = false } = {}) {
     if (!Number.isFinite(value)) return '—';
     const key = `${digits}${sign}`;
-    if (!this.#formats.has(key)) {
-      const options = { maximumFractionDigits: digits, useGrouping: false, signDisplay: sign ? 'exceptZero' : 'negative' };
-      this.#formats.set(key, new Intl.NumberFormat(this.language, options));
+    let format = this.#formats.get(key);
+    if (!format) {
+      const signDisplay = sign ? 'exceptZero' : 'negative';
+      format = new Intl.NumberFormat(this.language, { maximumFractionDigits: digits, useGrouping: false, signDisplay });
+      this.#formats.set(key, format);
     }
-    return this.#formats.get(key).format(value);
+    return format.format(value);
   }
 
-  /** A length in the person's unit: decimals by language, inches in fractions. */
-  length(mm, unit, { suffix = true, sign = false, digits = DECIMALS[unit] } = {}) {
+  /**
+   * A length in the person's unit: decimals by language, inches in fractions.
+   * @param {number} mm @param {Unit} unit @param {NumberStyle & { suffix?: boolean }} [how]
+   */
+  length(mm, unit, { suffix = true, sign = false, digits = unit === 'in' ? undefined : DECIMALS[unit] } = {}) {
     const plus = sign && mm > 0 ? '+' : '';
     const number = unit === 'in' ? formatLength(mm, unit) : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
     return plus + number + (suffix ? NO_BREAK_SPACE + unit : '');
   }
 
-  /** Things named one after the other, as this language strings them together. */
+  /** Things named one after the other, as this language strings them together. @param {string[]} items */
   list(items) {
     // The catalogue's English is British: no comma before "and".
     return new Intl.ListFormat(this.language === 'en' ? 'en-GB' : this.language, { type: 'conjunction' }).format(items);
   }
 
-  /** A percentage. */
+  /** A percentage. @param {number} value @param {NumberStyle} [options] */
   percent(value, options) {
     return `${this.number(value, { digits: 1, ...options })}${NO_BREAK_SPACE}%`;
   }

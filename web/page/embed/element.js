@@ -7,23 +7,41 @@ import { loadReckoner } from '../plan/reckoner.js';
 import { loadAllWords } from '../common/words.js';
 import { LinkError, briefLink, decodeBrief } from '../share/codec.js';
 import { button, make } from '../common/controls.js';
-import { fieldsOf, finishOf, withFinish, withValue } from './fields.js';
+import { nameOf } from '../common/known.js';
+import { fieldsOf, withFinish, withValue } from './fields.js';
 import { adoptStyle } from './style.js';
 
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Accepted, BriefError } from '../types/errors.d.ts' */
+/** @import { Plan } from '../types/plan.d.ts' */
+/** @import { EmbedField } from './fields.js' */
+/** @import { Reckoner, Unit } from '../plan/reckoner.js' */
+/** @import { Words } from '../common/words.js' */
+
 const FINISHES = ['band', 'tape', 'bound', 'facing'];
+/** @type {Unit[]} */
 const UNITS = ['mm', 'cm', 'in'];
 const PAUSE_MS = 250;
+/** @type {Record<string, string[]>} */
 const MISSING = {
   en: ['Lieflat could not be loaded.', 'Try again'],
   es: ['No se pudo cargar Lieflat.', 'Intentar de nuevo'],
 };
 
+/** @typedef {{ reckoner: Reckoner, words: Words }} Tools what is fetched before anything can be shown */
+
+/** @type {Map<string, Promise<Words>>} */
 const loadedWords = new Map();
 
+/** @param {string} language */
 function wordsIn(language) {
-  if (!loadedWords.has(language)) loadedWords.set(language, loadAllWords(language));
-  return loadedWords.get(language);
+  const loading = loadedWords.get(language) ?? loadAllWords(language);
+  loadedWords.set(language, loading);
+  return loading;
 }
+
+/** Whether a half of a brief's neckline is drawn. @param {Brief} brief */
+const isDrawn = ({ neckline: { front, back } }) => 'drawn' in front.outline || 'drawn' in back.outline;
 
 /**
  * `<lieflat-neckline brief finish unit lang>`
@@ -44,10 +62,17 @@ export class LieflatNeckline extends HTMLElement {
   #root;
   /** Everything shown: what the host's styles set on the element itself ends here. */
   #inside = make('div', { class: 'inside' });
+  /** @type {Brief | null} */
   #brief = null;
+  /** @type {Plan | null} */
   #plan = null;
-  #timer = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #timer;
   #drawing = 0;
+  /** Each field's input and its place for an error, by its path. @type {Map<string, { input: HTMLElement, error: HTMLElement }>} */
+  #errors = new Map();
+  #result = make('div');
+  #link = make('a');
 
   constructor() {
     super();
@@ -74,6 +99,7 @@ export class LieflatNeckline extends HTMLElement {
     clearTimeout(this.#timer);
   }
 
+  /** @param {string} name @param {string | null} before @param {string | null} after */
   attributeChangedCallback(name, before, after) {
     if (before === after) return;
     if (name === 'brief') this.#brief = null;
@@ -81,7 +107,11 @@ export class LieflatNeckline extends HTMLElement {
   }
 
   get #unit() {
-    return UNITS.includes(this.getAttribute('unit')) ? this.getAttribute('unit') : 'mm';
+    return UNITS.find((unit) => unit === this.getAttribute('unit')) ?? 'mm';
+  }
+
+  get #finish() {
+    return FINISHES.find((finish) => finish === this.getAttribute('finish'));
   }
 
   get #language() {
@@ -93,28 +123,23 @@ export class LieflatNeckline extends HTMLElement {
   async #draw() {
     // Attributes may change while words are still on their way: only the last drawing counts.
     const turn = ++this.#drawing;
-    let reckoner;
-    let words;
-    try {
-      [reckoner, words] = await Promise.all([loadReckoner(), wordsIn(this.#language)]);
-    } catch {
+    const loaded = await Promise.all([loadReckoner(), wordsIn(this.#language)]).catch(() => null);
+    if (!loaded) {
       loadedWords.clear();
       if (turn === this.#drawing) this.#sayMissing();
       return;
     }
     if (turn !== this.#drawing) return;
-    Object.assign(this, { reckoner, words });
+    const [reckoner, words] = loaded;
+    let brief;
     try {
-      this.#brief ??= this.#given();
+      brief = this.#brief ?? this.#given(reckoner);
     } catch (error) {
       if (!(error instanceof LinkError)) throw error;
       this.#inside.replaceChildren(make('p', { role: 'alert', text: words.t(`share.broken.${error.code}`) }));
       return;
     }
-    const finish = this.getAttribute('finish');
-    if (FINISHES.includes(finish)) this.#brief = withFinish(this.#brief, finish);
-    this.#build();
-    this.#reckon();
+    this.#build(this.#finish ? withFinish(brief, this.#finish) : brief, { reckoner, words });
   }
 
   // Without a network there are no words from the catalogue either.
@@ -126,67 +151,63 @@ export class LieflatNeckline extends HTMLElement {
     );
   }
 
-  #given() {
+  /** @param {Reckoner} reckoner */
+  #given(reckoner) {
     const text = this.getAttribute('brief')?.trim();
-    const brief = text ? decodeBrief(text) : this.reckoner.example();
-    if (!this.reckoner.planQuick(brief).plan) throw new LinkError('not_a_brief');
+    const brief = text ? decodeBrief(text) : reckoner.example();
+    if (!reckoner.planQuick(brief).plan) throw new LinkError('not_a_brief');
     return brief;
   }
 
-  #t(key, values) {
-    return this.words.t(`embed.${key}`, values);
-  }
-
-  #build() {
-    this.errors = new Map();
-    this.result = make('div', { class: 'result', role: 'status', part: 'result' });
-    this.link = make('a', { target: '_blank', rel: 'noopener', part: 'link', text: this.#t('open') });
-    this.form = make(
+  /** @param {Brief} brief @param {Tools} tools */
+  #build(brief, tools) {
+    const { words } = tools;
+    this.#errors.clear();
+    this.#result = make('div', { class: 'result', role: 'status', part: 'result' });
+    this.#link = make('a', { target: '_blank', rel: 'noopener', part: 'link', text: words.t('embed.open') });
+    const form = make(
       'form',
       { part: 'form', novalidate: true, on: { submit: (event) => event.preventDefault() } },
-      this.#finishField(),
-      ...fieldsOf(this.#brief).map((field) => this.#field(field)),
+      this.#finishField(brief, tools),
+      ...fieldsOf(brief).map((field) => this.#field(field, tools)),
     );
-    const title = this.#brief.title || this.#t('heading');
+    const title = brief.title || words.t('embed.heading');
     this.#inside.replaceChildren(
       make('h2', { part: 'heading', text: visible(title) }),
-      this.#isDrawn() ? make('p', { class: 'hint', part: 'hint', text: this.#t('drawn') }) : '',
-      this.form,
-      this.result,
-      make('p', {}, this.link),
+      isDrawn(brief) ? make('p', { class: 'hint', part: 'hint', text: words.t('embed.drawn') }) : '',
+      form,
+      this.#result,
+      make('p', {}, this.#link),
     );
+    this.#reckon(brief, tools);
   }
 
-  #isDrawn() {
-    const { front, back } = this.#brief.neckline;
-    return 'drawn' in front.outline || 'drawn' in back.outline;
-  }
-
-  #finishField() {
-    if (FINISHES.includes(this.getAttribute('finish'))) return null;
+  /** @param {Brief} brief @param {Tools} tools */
+  #finishField(brief, tools) {
+    if (this.#finish) return null;
+    const { words } = tools;
     const select = make('select', { id: 'finish', part: 'input' });
-    for (const finish of FINISHES) select.append(make('option', { value: finish, text: this.#t(`finish.${finish}`) }));
-    select.value = finishOf(this.#brief);
+    for (const finish of FINISHES) select.append(make('option', { value: finish, text: words.t(`embed.finish.${finish}`) }));
+    select.value = nameOf(brief.finish);
     select.addEventListener('change', () => {
-      this.#brief = withFinish(this.#brief, select.value);
-      this.#build();
-      this.#reckon();
+      this.#build(withFinish(this.#brief ?? brief, select.value), tools);
       this.#root.getElementById('finish')?.focus();
     });
-    return make('div', { part: 'field' }, make('label', { for: 'finish', text: this.#t('finish.label') }), select);
+    return make('div', { part: 'field' }, make('label', { for: 'finish', text: words.t('embed.finish.label') }), select);
   }
 
-  #label({ key, half, isLength }) {
-    const name = this.#t(`field.${key}`);
+  /** @param {EmbedField} field @param {Words} words */
+  #label({ key, half, isLength }, words) {
+    const name = words.t(`embed.field.${key}`);
     const unit = isLength ? this.#unit : '%';
-    return half ? this.#t(`of_${half}`, { name, unit }) : this.#t('with_unit', { name, unit });
+    return words.t(half ? `embed.of_${half}` : 'embed.with_unit', { name, unit });
   }
 
-  #field(field) {
+  /** @param {EmbedField} field @param {Tools} tools */
+  #field(field, tools) {
+    const { words } = tools;
     const id = field.path.join('-');
-    const text = field.isLength
-      ? this.words.length(field.value, this.#unit, { suffix: false })
-      : this.words.number(field.value, { digits: 1 });
+    const text = field.isLength ? words.length(field.value, this.#unit, { suffix: false }) : words.number(field.value, { digits: 1 });
     const error = make('p', { class: 'error', id: `${id}-error`, hidden: true });
     const input = make('input', {
       id,
@@ -200,84 +221,92 @@ export class LieflatNeckline extends HTMLElement {
     input.value = text;
     input.addEventListener('input', () => {
       clearTimeout(this.#timer);
-      this.#timer = setTimeout(() => this.#read(field, input), PAUSE_MS);
+      this.#timer = setTimeout(() => this.#read(field, input, tools), PAUSE_MS);
     });
-    input.addEventListener('change', () => this.#read(field, input));
-    this.errors.set(field.path.join('.'), { input, error });
-    return make('div', { part: 'field' }, make('label', { for: id, text: this.#label(field) }), input, error);
+    input.addEventListener('change', () => this.#read(field, input, tools));
+    this.#errors.set(field.path.join('.'), { input, error });
+    return make('div', { part: 'field' }, make('label', { for: id, text: this.#label(field, words) }), input, error);
   }
 
-  #read(field, input) {
+  /** @param {EmbedField} field @param {HTMLInputElement} input @param {Tools} tools */
+  #read(field, input, tools) {
     clearTimeout(this.#timer);
-    const read = field.isLength ? this.reckoner.parseLength(input.value, this.#unit) : this.reckoner.parseNumber(input.value);
-    const value = field.isLength ? read.mm : read.value;
+    if (!this.#brief) return;
+    const { reckoner } = tools;
+    const value = field.isLength ? reckoner.parseLength(input.value, this.#unit).mm : reckoner.parseNumber(input.value).value;
     // What cannot be read is refused by the core, which knows what it would take.
-    this.#brief = withValue(this.#brief, field.path, value ?? -1);
-    this.#reckon();
+    this.#reckon(withValue(this.#brief, field.path, value ?? -1), tools);
   }
 
-  #reckon() {
-    const answer = this.reckoner.plan(this.#brief);
-    for (const { input, error } of this.errors.values()) {
+  /** @param {Brief} brief @param {Tools} tools */
+  #reckon(brief, tools) {
+    this.#brief = brief;
+    const answer = tools.reckoner.plan(brief);
+    for (const { input, error } of this.#errors.values()) {
       input.removeAttribute('aria-invalid');
       error.hidden = true;
     }
     if (answer.plan) {
       this.#plan = answer.plan;
-      this.#show();
+      this.#result.replaceChildren(...this.#figures(answer.plan, tools.words));
+      this.#link.href = briefLink(brief, LieflatNeckline.home);
       this.#tell('lieflat-plan', { brief: this.brief, plan: answer.plan });
     } else {
-      this.#refuse(answer.errors);
+      this.#refuse(answer.errors, tools.words);
       this.#tell('lieflat-errors', { brief: this.brief, errors: answer.errors });
     }
   }
 
+  /** @param {string} name @param {object} detail */
   #tell(name, detail) {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 
-  #refuse(errors) {
+  /** @param {BriefError[]} errors @param {Words} words */
+  #refuse(errors, words) {
     let elsewhere = false;
     for (const { field, accepted } of errors) {
-      const place = this.errors.get(field);
-      const text = this.#accepted(accepted);
+      const place = this.#errors.get(field);
+      const text = this.#accepted(accepted, words);
       if (place) {
         place.input.setAttribute('aria-invalid', 'true');
         place.error.textContent = text;
         place.error.hidden = false;
       } else elsewhere = true;
     }
-    const older = make('p', { class: 'older', text: this.#t(elsewhere ? 'cannot' : 'older') });
-    this.result.replaceChildren(...(this.#plan ? [older, ...this.#figures(this.#plan)] : [older]));
+    const older = make('p', { class: 'older', text: words.t(elsewhere ? 'embed.cannot' : 'embed.older') });
+    this.#result.replaceChildren(older, ...(this.#plan ? this.#figures(this.#plan, words) : []));
   }
 
-  #accepted(accepted) {
-    const { min, max, unit } = accepted ?? {};
-    if (typeof min !== 'number' || typeof max !== 'number') return this.#t('not_taken');
-    const said = (value) => (unit === 'mm' ? this.words.length(value, this.#unit) : this.words.number(value, { digits: 1 }));
-    return this.#t('accepted', { min: said(min), max: said(max) });
+  /** @param {Accepted} accepted @param {Words} words */
+  #accepted({ min, max, unit }, words) {
+    if (min === undefined || max === undefined) return words.t('embed.not_taken');
+    /** @param {number} value */
+    const said = (value) => (unit === 'mm' ? words.length(value, this.#unit) : words.number(value, { digits: 1 }));
+    return words.t('embed.accepted', { min: said(min), max: said(max) });
   }
 
-  #show() {
-    this.result.replaceChildren(...this.#figures(this.#plan));
-    this.link.href = briefLink(this.#brief, LieflatNeckline.home);
-  }
-
-  #figures(plan) {
-    const length = (mm) => this.words.length(mm, this.#unit);
+  /** @param {Plan} plan @param {Words} words */
+  #figures(plan, words) {
+    /** @param {number} mm */
+    const length = (mm) => words.length(mm, this.#unit);
+    /** @param {string} text @param {string} name */
     const line = (text, name) => make('p', { class: name, part: name, text });
     const lines = [];
     if (plan.strip) {
       const { cut_length: long, cut_width: wide, outcome } = plan.strip;
       lines.push(
-        line(this.#t(plan.strip.pieces === 2 ? 'cut_two' : 'cut', { length: length(long.cut_mm), width: length(wide.cut_mm) }), 'cut'),
+        line(
+          words.t(plan.strip.pieces === 2 ? 'embed.cut_two' : 'embed.cut', { length: length(long.cut_mm), width: length(wide.cut_mm) }),
+          'cut',
+        ),
       );
-      lines.push(line(this.#t('range', { low: length(long.low_mm), high: length(long.high_mm) }), 'range'));
-      lines.push(line(this.#t(`outcome.${outcome}`), 'outcome'));
+      lines.push(line(words.t('embed.range', { low: length(long.low_mm), high: length(long.high_mm) }), 'range'));
+      lines.push(line(words.t(`embed.outcome.${outcome}`), 'outcome'));
     }
-    if (plan.facing) lines.push(line(this.#t('facing', { width: length(plan.facing.cut_width.cut_mm) }), 'cut'));
+    if (plan.facing) lines.push(line(words.t('embed.facing', { width: length(plan.facing.cut_width.cut_mm) }), 'cut'));
     const { opening } = plan;
-    lines.push(line(this.#t(opening.passes ? 'passes' : 'sticks', { by: length(Math.abs(opening.spare_mm)) }), 'opening'));
+    lines.push(line(words.t(opening.passes ? 'embed.passes' : 'embed.sticks', { by: length(Math.abs(opening.spare_mm)) }), 'opening'));
     return lines;
   }
 }

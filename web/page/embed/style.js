@@ -46,9 +46,10 @@ a { color: inherit; display: inline-block; min-height: 1.5rem; }
 [hidden] { display: none !important; }
 `;
 
+/** @type {CSSStyleSheet | undefined} */
 let sheet;
 
-/** Gives a shadow root its style; one sheet serves all. Works under any `style-src`. */
+/** Gives a shadow root its style; one sheet serves all. Works under any `style-src`. @param {ShadowRoot} root */
 export function adoptStyle(root) {
   if (!sheet) {
     sheet = new CSSStyleSheet();

@@ -4,37 +4,70 @@ import { h } from '../common/dom.js';
 import { idOf } from './fields.js';
 import { picture } from './pictures.js';
 
+/** @import { Field } from './fields.js' */
+/** @import { FormValue } from './values.js' */
+/** @import { Reckoner, Unit } from '../plan/reckoner.js' */
+/** @import { Words } from '../common/words.js' */
+
 /** Values that round to the same text are the same reading. */
 const SAME = 1e-9;
+/** @type {Record<string, string>} */
 const SUFFIX = { percent: '%', deg: '°' };
+
+/** @typedef {{ words: Words, unit: Unit, reckoner: Reckoner }} How */
+/** @typedef {{ value?: FormValue, problem?: string }} Reading what stands in an entry, or the code of why it cannot be read */
+/**
+ * @typedef {object} Entry
+ * @property {Field} field
+ * @property {HTMLElement} element
+ * @property {HTMLElement} control what takes the focus
+ * @property {(text: string) => void} complain shows or clears what is wrong
+ * @property {() => string} text as it stands there
+ * @property {(text: string) => void} restore puts a text back that could not be read
+ * @property {() => Reading} read
+ * @property {(value: FormValue) => void} write
+ */
+/** @typedef {(field: Field, how: How) => Omit<Entry, 'field'>} Maker */
 
 /**
  * A field's element and how to read and write it.
  * @param {import('./fields.js').Field} field
- * @param {{ words: import('../common/words.js').Words, unit: string, reckoner: import('../plan/reckoner.js').Reckoner }} how
+ * @param {How} how
+ * @returns {Entry}
  */
 export function createEntry(field, how) {
-  const make = { choice: field.look === 'cards' ? cards : list, check, text }[field.kind] ?? typed;
-  const entry = make(field, how);
-  entry.field = field;
+  const entry = Object.assign(makerOf(field)(field, how), { field });
   entry.element.dataset.key = field.key;
   return entry;
 }
 
-const labelOf = (field, words) => words.t(`${field.words}.label`);
-
-function hintOf(field, words) {
-  const key = [`${field.words}.hint_${field.half}`, `${field.words}.hint`].find((one) => words.has(one));
-  return key && h('p', { class: 'hint', id: `${idOf(field.key)}-hint`, text: words.t(key) });
+/** @param {Field} field @returns {Maker} */
+function makerOf({ kind, look }) {
+  if (kind === 'choice') return look === 'cards' ? cards : list;
+  return kind === 'check' ? check : kind === 'text' ? text : typed;
 }
 
+/** @param {Field} field @param {Words} words */
+const labelOf = (field, words) => words.t(`${field.words}.label`);
+
+/** @param {Field} field @param {Words} words */
+function hintOf(field, words) {
+  const key = [`${field.words}.hint_${field.half}`, `${field.words}.hint`].find((one) => words.has(one));
+  return key ? h('p', { class: 'hint', id: `${idOf(field.key)}-hint`, text: words.t(key) }) : null;
+}
+
+/** @param {Field} field */
 const errorOf = (field) => h('p', { class: 'error', id: `${idOf(field.key)}-error`, hidden: true });
 
+/** @param {Field} field @param {Element | null} hint */
 function describedBy(field, hint) {
   return `${hint ? `${hint.id} ` : ''}${idOf(field.key)}-error`;
 }
 
-/** Shows or clears what is wrong, beside the field. */
+/**
+ * Shows or clears what is wrong, beside the field.
+ * @param {HTMLElement} error @param {HTMLElement} control @returns {(text: string) => void}
+ */
 function complaint(error, control) {
   return (text) => {
     if (text === error.textContent) return;
@@ -45,7 +78,7 @@ function complaint(error, control) {
   };
 }
 
-/** A number or a length: text that stays as typed as long as it says the value. */
+/** A number or a length: text that stays as typed as long as it says the value. @param {Field} field @param {How} how @returns {Omit<Entry, 'field'>} */
 function typed(field, { words, unit, reckoner }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
@@ -72,18 +105,22 @@ function typed(field, { words, unit, reckoner }) {
     h('div', { class: 'entry' }, control, h('span', { class: 'suffix', 'aria-hidden': 'true', text: suffix.shown })),
     error,
   );
+  /** @type {{ text: string, value: number | null }} */
   let written = { text: '', value: null };
+  /** @param {string} given @returns {{ value?: number | null, problem?: string }} */
   const parse = (given) => {
     const result = field.kind === 'length' ? reckoner.parseLength(given, unit) : reckoner.parseNumber(given);
     if (result.problem === 'empty') return { value: null };
-    if (result.problem) return { problem: result.problem };
-    return { value: field.kind === 'length' ? result.mm : field.kind === 'share' ? result.value / 100 : result.value };
+    if (result.problem !== undefined) return { problem: result.problem };
+    const value = 'mm' in result ? result.mm : result.value;
+    return { value: field.kind === 'share' ? value / 100 : value };
   };
+  /** @param {number} value */
   const format = (value) => {
-    if (value === null || value === undefined) return '';
     if (field.kind === 'length') return words.length(value, unit, { suffix: false });
     return words.number(field.kind === 'share' ? 100 * value : value, { digits: 4 });
   };
+  const read = () => (control.value === written.text ? { value: written.value } : parse(control.value));
   return {
     element,
     control,
@@ -92,28 +129,27 @@ function typed(field, { words, unit, reckoner }) {
     restore(given) {
       control.value = given;
     },
-    read() {
-      const given = control.value;
-      return given === written.text ? { value: written.value } : parse(given);
-    },
-    write(value) {
-      const now = this.read();
-      const stays = !now.problem && (now.value === value || Math.abs(now.value - value) < SAME) && value !== null;
-      if (stays && now.value !== null) return;
-      control.value = format(value);
-      written = { text: control.value, value: value ?? null };
+    read,
+    write(given) {
+      const value = typeof given === 'number' ? given : null;
+      const now = read().value;
+      if (typeof now === 'number' && value !== null && Math.abs(now - value) < SAME) return;
+      control.value = value === null ? '' : format(value);
+      written = { text: control.value, value };
     },
   };
 }
 
+/** @param {Field} field @param {Words} words @param {Unit} unit */
 function unitOf(field, words, unit) {
   if (field.kind === 'length') return { shown: unit, spoken: words.t(`unit.${unit}`) };
   if (field.kind === 'share') return { shown: '%', spoken: words.t('unit.percent') };
   if (field.unit === 'ratio' || field.unit === 'count') return { shown: '', spoken: '' };
   const name = words.t(`unit.${field.unit === 'months' ? 'months_name' : field.unit}`);
-  return { shown: SUFFIX[field.unit] ?? name, spoken: name };
+  return { shown: SUFFIX[field.unit ?? ''] ?? name, spoken: name };
 }
 
+/** @param {Field} field @param {How} how @returns {Omit<Entry, 'field'>} */
 function text(field, { words }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
@@ -137,11 +173,13 @@ function text(field, { words }) {
     },
     read: () => ({ value: control.value === '' ? null : control.value }),
     write(value) {
-      if (control.value !== (value ?? '')) control.value = value ?? '';
+      const given = String(value ?? '');
+      if (control.value !== given) control.value = given;
     },
   };
 }
 
+/** @param {Field} field @param {How} how @returns {Omit<Entry, 'field'>} */
 function list(field, { words }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
@@ -149,7 +187,7 @@ function list(field, { words }) {
   const control = h(
     'select',
     { id, autocomplete: 'off', 'aria-describedby': describedBy(field, hint) },
-    field.options.map((option) => h('option', { value: option, text: words.t(`${field.words}.options.${option}`) })),
+    field.options?.map((option) => h('option', { value: option, text: words.t(`${field.words}.options.${option}`) })),
   );
   const element = h('div', { class: 'field' }, h('label', { for: id, text: labelOf(field, words) }), hint, control, error);
   return {
@@ -160,11 +198,12 @@ function list(field, { words }) {
     restore() {},
     read: () => ({ value: control.value }),
     write(value) {
-      control.value = value;
+      control.value = String(value);
     },
   };
 }
 
+/** @param {Field} field @param {How} how @returns {Omit<Entry, 'field'>} */
 function check(field, { words }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
@@ -190,15 +229,15 @@ function check(field, { words }) {
   };
 }
 
-/** A choice shown whole, side by side, with pictures. */
+/** A choice shown whole, side by side, with pictures. @param {Field} field @param {How} how @returns {Omit<Entry, 'field'>} */
 function cards(field, { words }) {
   const id = idOf(field.key);
   const hint = hintOf(field, words);
   const error = errorOf(field);
-  const radios = field.options.map((option) =>
+  const radios = (field.options ?? []).map((option) =>
     h('input', { type: 'radio', name: id, value: option, id: `${id}-${option}`, autocomplete: 'off' }),
   );
-  const options = field.options.map((option, index) =>
+  const options = field.options?.map((option, index) =>
     h(
       'label',
       { class: 'pick', for: `${id}-${option}` },

@@ -3,14 +3,24 @@
 import { fieldAt } from './fields.js';
 import { setApart } from '../common/foreign-text.js';
 
-/** A code and what it carries: "missing" or { cusp_at: {…} }. */
+/** @import { Accepted } from '../types/errors.d.ts' */
+/** @import { Field } from './fields.js' */
+/** @import { FormValues } from './values.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
+/** @import { Values, Words } from '../common/words.js' */
+
+/** @typedef {{ field: string, problem: string | object, accepted?: Accepted }} Problem what the core found wrong, or the form */
+/** @typedef {{ words: Words, lengths: Unit, share?: boolean }} How */
+/** @typedef {{ x_mm?: number, y_mm?: number, place?: number, found?: string }} Place on the line, or in a text and what stands there */
+
+/** A code and what it carries: "missing" or { cusp_at: {…} }. @param {Problem['problem']} problem @returns {[string, Place]} */
 export function codeOf(problem) {
   if (typeof problem === 'string') return [problem, {}];
-  const [code, data] = Object.entries(problem ?? {})[0] ?? ['unreadable', {}];
-  return [code, typeof data === 'object' && data ? data : { what: data }];
+  const [code, data] = Object.entries(problem)[0] ?? ['unreadable', {}];
+  return [code, data];
 }
 
-/** A value with the unit it is counted in. */
+/** A value with the unit it is counted in. @param {number} value @param {Accepted['unit']} unit @param {How} how */
 export function valueIn(value, unit, { words, lengths, share = false }) {
   if (unit === 'mm') return words.length(value, lengths);
   if (unit === 'percent') return words.percent(value);
@@ -20,10 +30,12 @@ export function valueIn(value, unit, { words, lengths, share = false }) {
   return words.number(value, { digits: 2 });
 }
 
+/** @param {Problem} error @param {How} how */
 function accepted(error, how) {
   const { min, max, unit, code, words: english } = error.accepted ?? {};
   const { words } = how;
-  const show = (value) => valueIn(value, unit, how);
+  /** @param {number | undefined} value */
+  const show = (value) => (value === undefined ? undefined : valueIn(value, unit, how));
   if (code && words.has(`codes.accepted.${code}`)) return words.t(`codes.accepted.${code}`, { min: show(min), max: show(max) });
   if (min !== undefined && max !== undefined) return words.t('errors.range', { min: show(min), max: show(max) });
   if (min !== undefined) return words.t('errors.at_least', { min: show(min) });
@@ -31,39 +43,45 @@ function accepted(error, how) {
   return words.language === 'en' && english ? english : '';
 }
 
-/** What a problem carries, as it stands in a sentence: a place on the line, or in a text and what stands there. */
-function toldBy({ x_mm: x, y_mm: y, place, found }, { words, lengths }) {
-  if (x !== undefined) return { x: words.length(x, lengths), y: words.length(y, lengths) };
+/**
+ * What a problem carries, as it stands in a sentence: a place on the line, or in a text and what stands there.
+ * @param {Place} place @param {How} how @returns {Values}
+ */
+function carried({ x_mm: x, y_mm: y, place, found }, { words, lengths }) {
+  if (x !== undefined && y !== undefined) return { x: words.length(x, lengths), y: words.length(y, lengths) };
   return place === undefined ? {} : { place: words.number(place), found };
 }
 
 /**
- * @param {object} error of the core, or with a problem the form found
- * @param {{ words: import('../common/words.js').Words, lengths: string, share?: boolean }} how
+ * @param {Problem} error of the core, or with a problem the form found
+ * @param {How} how
  * @returns {string} one or two sentences
  */
 export function sentence(error, how) {
   const { words } = how;
   const [code, data] = codeOf(error.problem);
   const key = words.has(`codes.problem.${code}`) ? code : 'unreadable';
-  const wrong = words.t(`codes.problem.${key}`, toldBy(data, how));
+  const wrong = words.t(`codes.problem.${key}`, carried(data, how));
   const instead = accepted(error, how);
   return instead ? `${wrong} ${words.t('errors.accepted', { what: instead })}` : wrong;
 }
 
-/** A field's name with its half, knit or way, as it is called away from its place in the form. */
+/**
+ * A field's name with its half, knit or way, as it is called away from its place in the form.
+ * @param {Field} field @param {Words} words @param {FormValues} values
+ */
 export function fullName(field, words, values) {
   const parts = [];
   if (field.half) parts.push(words.t(`half.${field.half}`));
   if (field.knit) parts.push(words.t(`knit.${field.knit}`));
   if (field.way) parts.push(words.t(`way_of_stretch.${field.way}`));
   if (field.edge !== undefined)
-    parts.push(setApart(values?.[`edge${field.edge}.name`] ?? '') || words.t('edges.nth', { n: words.number(field.edge + 1) }));
+    parts.push(setApart(String(values[`edge${field.edge}.name`] ?? '')) || words.t('edges.nth', { n: words.number(field.edge + 1) }));
   parts.push(words.t(`${field.words}.label`));
   return parts.join(words.t('list.inside'));
 }
 
-/** Names the reading at a path of a brief. */
+/** Names the reading at a path of a brief. @param {string | undefined} path @param {Words} words @param {FormValues} values */
 export function nameAt(path, words, values) {
   const field = path && fieldAt(path, values);
   return field ? fullName(field, words, values) : '';

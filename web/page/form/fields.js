@@ -1,6 +1,10 @@
 // Every field of the form as data: what kind of entry it is, where its value stands in a brief, and when it is asked.
 // The form's values stand under their fields' keys, those of choices not made now too, so that nothing typed is lost.
 
+/** @import { Direction } from '../types/brief.d.ts' */
+
+/** @import { FormValue, FormValues } from './values.js' */
+
 /**
  * @typedef {object} Field
  * @property {string} key among the form's values; its element's id has dashes for dots
@@ -8,35 +12,53 @@
  * @property {'length' | 'number' | 'share' | 'choice' | 'check' | 'text'} kind a share is a fraction, shown as percent
  * @property {string[]} paths where its value, or what is wrong with it, stands in a brief
  * @property {string} [unit] a number's unit: percent, deg, months, points, ratio or count
- * @property {boolean} [optional] may be left empty
+ * @property {boolean | ((values: FormValues) => boolean)} [optional] may be left empty
  * @property {string[]} [options] of a choice
  * @property {'cards' | 'list'} [look] of a choice
- * @property {(values: object) => boolean} [when] whether it is asked
+ * @property {string} [pictures] of a choice's cards
+ * @property {(values: FormValues) => boolean} [when] whether it is asked
  * @property {string} [half] front or back
+ * @property {string} [knit] garment or strip
+ * @property {string} [way] which way in the knit
+ * @property {number} [edge] the place of a named edge among them
  */
 
 const SHAPES = ['round', 'scoop', 'v', 'square', 'boat'];
 const CURVED = ['round', 'scoop', 'boat'];
 export const FINISHES = ['band', 'bound', 'tape', 'facing'];
 
+/**
+ * @param {Field['kind']} kind @param {string} key @param {string} words @param {string | string[]} paths @param {Partial<Field>} [rest]
+ * @returns {Field}
+ */
 const entry = (kind, key, words, paths, rest = {}) => ({ kind, key, words: `field.${words}`, paths: [paths].flat(), ...rest });
-const length = (...args) => entry('length', ...args);
+/** @param {string} key @param {string} words @param {string | string[]} paths @param {Partial<Field>} [rest] */
+const length = (key, words, paths, rest) => entry('length', key, words, paths, rest);
+/** @param {string} key @param {string} words @param {string} unit @param {string | string[]} paths @param {Partial<Field>} [rest] */
 const number = (key, words, unit, paths, rest) => entry('number', key, words, paths, { unit, ...rest });
-const share = (...args) => entry('share', ...args);
+/** @param {string} key @param {string} words @param {string} paths */
+const share = (key, words, paths) => entry('share', key, words, paths);
+/** @param {string} key @param {string} words @param {string[]} options @param {string | string[]} paths @param {Partial<Field>} [rest] */
 const choice = (key, words, options, paths, rest) => entry('choice', key, words, paths, { options, look: 'list', ...rest });
+/** @param {string} key @param {FormValue[]} wanted @returns {(values: FormValues) => boolean} */
 const is =
   (key, ...wanted) =>
   (values) =>
     wanted.includes(values[key]);
+/** @param {((values: FormValues) => boolean)[]} tests @returns {(values: FormValues) => boolean} */
 const all =
   (...tests) =>
   (values) =>
     tests.every((test) => test(values));
 
+/** @param {string} half */
 function halfFields(half) {
   const at = `neckline.${half}`;
+  /** @param {string} name */
   const key = (name) => `${half}.${name}`;
+  /** @param {string} name */
   const told = (name) => [`${at}.outline.measured.${name}`, `${at}.outline.drafted.${name}`];
+  /** @param {string[]} ways */
   const way = (...ways) => is(key('way'), ...ways);
   const byNumbers = way('measured', 'drafted');
   const optionalWhenMeasured = { optional: is(key('way'), 'measured') };
@@ -66,10 +88,13 @@ function halfFields(half) {
   ].map((field) => ({ ...field, half }));
 }
 
+/** @param {string} knit @param {string} way @param {(values: FormValues) => boolean} whenKnit */
 function stretchFields(knit, way, whenKnit) {
   const at = `${knit}_knit.${way}`;
+  /** @param {string} name */
   const key = (name) => `${knit}.${way}.${name}`;
   const hows = way === 'crosswise' ? ['readings', 'percent'] : ['unread', 'readings', 'percent'];
+  /** @param {string} how */
   const asked = (how) => all(whenKnit, is(key('how'), how));
   return [
     choice(key('how'), `how_${way}`, hows, at, { when: whenKnit, look: way === 'crosswise' ? 'cards' : 'list' }),
@@ -81,6 +106,7 @@ function stretchFields(knit, way, whenKnit) {
   ].map((field) => ({ ...field, way }));
 }
 
+/** @param {string} knit */
 function knitFields(knit) {
   const when = knit === 'strip' ? is('strip.other', 'other') : () => true;
   const at = `${knit}_knit`;
@@ -93,6 +119,7 @@ function knitFields(knit) {
 }
 
 function finishFields() {
+  /** @param {string} finish @returns {(kind: Field['kind'], name: string, words: string, rest?: Partial<Field>) => Field} */
   const of =
     (finish) =>
     (kind, name, words, rest = {}) => {
@@ -126,11 +153,12 @@ function finishFields() {
 }
 
 export const EDGE_PARTS = ['centre_front_seam', 'centre_back_seam', 'shoulder', 'gathered', 'other'];
-export const DIRECTIONS = ['crosswise', 'lengthwise', 'diagonal'];
+export const DIRECTIONS = /** @type {Direction[]} */ (['crosswise', 'lengthwise', 'diagonal']);
 
-/** The fields of one edge a person names, to be stayed. */
+/** The fields of one edge a person names, to be stayed. @param {number} index @returns {Field[]} */
 export function edgeFields(index) {
   const at = `stays.edges[${index}]`;
+  /** @param {string} name */
   const key = (name) => `edge${index}.${name}`;
   return [
     entry('text', key('name'), 'edge_name', `${at}.name`),
@@ -196,24 +224,28 @@ export const FIELDS = [
   ...RULES,
 ];
 
-/** Every field that the form has with such values, the named edges' among them. @returns {Field[]} */
+/** Every field that the form has with such values, the named edges' among them. @returns {Field[]} @param {FormValues} values */
 export function fieldsOf(values) {
   const edges = Array.from({ length: values.edges }, (_, index) => edgeFields(index));
   return [...FIELDS, ...edges.flat()];
 }
 
-/** Whether a field is asked beside such values. */
+/** Whether a field is asked beside such values. @param {Field} field @param {FormValues} values */
 export const isAsked = (field, values) => field.when?.(values) ?? true;
 
-/** Whether a field may be empty beside such values. */
+/** Whether a field may be empty beside such values. @param {Field} field @param {FormValues} values */
 export const isOptional = (field, values) => (typeof field.optional === 'function' ? field.optional(values) : Boolean(field.optional));
 
-/** The id of a field's element. */
+/** The id of a field's element. @param {string} key */
 export const idOf = (key) => key.replaceAll('.', '-').replaceAll('_', '-');
 
-/** The field a path in a brief belongs to: its own, or the nearest above it. @returns {Field | undefined} */
+/**
+ * The field a path in a brief belongs to: its own, or the nearest above it.
+ * @returns {Field | undefined} @param {string} path @param {FormValues} values
+ */
 export function fieldAt(path, values) {
   const asked = fieldsOf(values).filter((field) => isAsked(field, values));
+  /** @param {string} candidate */
   const owns = (candidate) => candidate !== '' && asked.find((field) => field.paths.includes(candidate));
   for (let at = path; at; at = at.replace(/[.[]?[^.[]*$/, '')) {
     const field = owns(at) || asked.find((one) => one.paths.some((own) => own.startsWith(`${at}.`)) && at !== path);

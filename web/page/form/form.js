@@ -8,47 +8,73 @@ import { layout } from './layout.js';
 import { carryOver } from './carry.js';
 import { FIRST, edgesIn, ownValues, briefOf, valuesOf, withEdge, withoutEdge, withSomeEdges } from './values.js';
 
+/** @import { Knit } from '../types/brief.d.ts' */
+/** @import { Entry } from './entries.js' */
+/** @import { Problem } from './errors.js' */
+/** @import { Field } from './fields.js' */
+/** @import { Tools } from './layout.js' */
+/** @import { FormValue, FormValues } from './values.js' */
+/** @import { Reckoner } from '../plan/reckoner.js' */
+/** @import { State } from '../common/state.js' */
+/** @import { Words } from '../common/words.js' */
+
 /** How long a pause in typing is before what stands there is read, ms: longer than a slow typist's next key. */
 const PAUSE = 1200;
 
-/** Shows or hides; written only where it changes, for all the form's fields are gone through at each change. */
+/**
+ * Shows or hides; written only where it changes, for all the form's fields are gone through at each change.
+ * @param {HTMLElement} element @param {boolean} isShown
+ */
 function show(element, isShown) {
   if (element.hidden === isShown) element.hidden = !isShown;
 }
 
+/** @typedef {{ state: State, reckoner: Reckoner, words: Words, tools: Tools }} Parts */
+/**
+ * @typedef {object} Unplanned what stands in the form and in no brief
+ * @property {boolean} fresh whether the person has just started with readings of their own
+ * @property {FormValues} sheet the form's values: kept work calls them so
+ * @property {Record<string, string>} [texts] what cannot be read, by key
+ */
+
 /**
  * @param {HTMLElement} container
- * @param {{ state: object, reckoner: import('../plan/reckoner.js').Reckoner, words: import('../common/words.js').Words, tools: Record<string, (path: string) => Node | null> }} parts
+ * @param {Parts} parts
  */
 export function createForm(container, parts) {
   return new Form(container, parts);
 }
 
 /** Emits `problems` whenever what is wrong or still needed may have changed. */
-class Form extends EventTarget {
+export class Form extends EventTarget {
   #container;
   #state;
   #reckoner;
   #words;
   #tools;
   #values;
+  /** @type {Map<string, Entry>} */
   #entries = new Map();
+  /** @type {Set<string>} */
   #open = new Set();
   /** Whether the person has just started with readings of their own: what is empty is needed then, not wrong. */
   #fresh = false;
   /** Fields of a fresh start that had something in them: emptied again, they are wrong. */
-  #touched = new Set();
-  /** What cannot be read, by key. */
+  #touched = /** @type {Set<string>} */ (new Set());
+  /** What cannot be read, by key: the code of why. @type {Map<string, string>} */
   #unreadable = new Map();
-  /** What the core said of a brief with unreadable entries. */
+  /** What the core said of a brief with unreadable entries. @type {Problem[]} */
   #reported = [];
-  #pause = 0;
-  /** The typing that the pause is for. */
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #pause;
+  /** The typing that the pause is for. @type {Event | null} */
   #typed = null;
-  /** What happened in the form before it could be read. */
+  /** What happened in the form before it could be read. @type {Event[]} */
   #early = [];
+  /** @param {Event} event */
   #note = (event) => this.#early.push(event);
 
+  /** @param {HTMLElement} container @param {Parts} parts */
   constructor(container, { state, reckoner, words, tools }) {
     super();
     this.#container = container;
@@ -78,14 +104,15 @@ class Form extends EventTarget {
 
   /** Reads what is typed from now on, and what a quick person typed while the core was still on its way. */
   listen() {
-    const acts = { change: (event) => this.#left(event), input: (event) => this.#typing(event) };
-    for (const [name, act] of Object.entries(acts)) {
+    /** @param {Event} event */
+    const act = (event) => (event.type === 'change' ? this.#left(event) : this.#typing(event));
+    for (const name of ['change', 'input']) {
       this.#container.removeEventListener(name, this.#note);
       this.#container.addEventListener(name, act);
     }
     this.#state.addEventListener('change', () => this.#brief());
     this.#state.addEventListener('plan', () => this.#show());
-    for (const event of this.#early.splice(0)) acts[event.type](event);
+    for (const event of this.#early.splice(0)) act(event);
   }
 
   get values() {
@@ -97,15 +124,16 @@ class Form extends EventTarget {
     return this.#fresh;
   }
 
-  /** Puts the form in another language or unit; what was typed stays. */
+  /** Puts the form in another language or unit; what was typed stays. @param {Words} words */
   refresh(words) {
     this.#words = words;
-    const kept = [...this.#unreadable.keys()].map((key) => [key, this.#entries.get(key)?.text()]);
+    const kept = this.#unreadableTexts();
     const focused = document.activeElement?.id;
     this.#build();
     for (const [key, text] of kept) this.#entries.get(key)?.restore(text);
     this.#show();
-    if (focused && this.#container.contains(document.getElementById(focused))) document.getElementById(focused).focus();
+    const again = focused ? document.getElementById(focused) : null;
+    if (again && this.#container.contains(again)) again.focus();
   }
 
   /** Empties the readings for a person's own. */
@@ -116,7 +144,7 @@ class Form extends EventTarget {
     this.#unreadable.clear();
     this.#build();
     this.#read('');
-    this.#entries.get(FIRST[0]).control.focus();
+    this.#entries.get(FIRST[0])?.control.focus();
   }
 
   /** Leaves a fresh start behind: the brief of the state is shown as it is. */
@@ -135,7 +163,7 @@ class Form extends EventTarget {
     return [...this.#unreadable]
       .filter(([key, problem]) => problem === 'missing' && !this.#touched.has(key))
       .sort(([a], [b]) => FIRST.indexOf(a) - FIRST.indexOf(b))
-      .map(([key]) => ({ key, name: fullName(this.#entries.get(key).field, this.#words, this.#values) }));
+      .map(([key]) => ({ key, name: this.#nameOf(this.#entries.get(key)?.field) }));
   }
 
   /** What is wrong, each with its field. */
@@ -147,9 +175,19 @@ class Form extends EventTarget {
         const field = fieldAt(error.field, this.#values);
         const share = field?.kind === 'share';
         const text = sentence(error, { words: this.#words, lengths: this.#state.unit, share });
-        return { key: field?.key, name: field ? fullName(field, this.#words, this.#values) : '', text };
+        return { key: field?.key, name: this.#nameOf(field), text };
       })
-      .filter(({ key }) => !needed.has(key));
+      .filter(({ key }) => key === undefined || !needed.has(key));
+  }
+
+  /** @param {Field | undefined} field */
+  #nameOf(field) {
+    return field ? fullName(field, this.#words, this.#values) : '';
+  }
+
+  /** What stands in the entries that cannot be read. @returns {[string, string][]} */
+  #unreadableTexts() {
+    return [...this.#unreadable.keys()].map((key) => [key, this.#entries.get(key)?.text() ?? '']);
   }
 
   /** Whether entries stand there that no plan has taken in. */
@@ -157,15 +195,17 @@ class Form extends EventTarget {
     return this.#unreadable.size > 0;
   }
 
-  /** What stands in the form and in no brief, to be taken up again after a reload: the values, and the texts that cannot be read. */
+  /**
+   * What stands in the form and in no brief, to be taken up again after a reload: the values, and the texts that cannot be read.
+   * @returns {Unplanned | null}
+   */
   get unplanned() {
     if (!this.isBehind) return null;
-    const texts = [...this.#unreadable.keys()].map((key) => [key, this.#entries.get(key)?.text() ?? '']);
     // Kept work calls the values `sheet`, as it always has.
-    return { fresh: this.#fresh, sheet: { ...this.#values }, texts: Object.fromEntries(texts) };
+    return { fresh: this.#fresh, sheet: { ...this.#values }, texts: Object.fromEntries(this.#unreadableTexts()) };
   }
 
-  /** Takes up what was left `unplanned`; where that cannot be shown, the brief is shown as it is. */
+  /** Takes up what was left `unplanned`; where that cannot be shown, the brief is shown as it is. @param {Unplanned} left */
   resume({ fresh, sheet: values, texts }) {
     const edges = edgesIn(values);
     if (this.#tooManyEdges(edges)) {
@@ -190,7 +230,10 @@ class Form extends EventTarget {
     if (this.#typed) this.#left(this.#typed);
   }
 
-  /** Puts a knit in the place of the garment's or the strip's, whatever else still stands open. */
+  /**
+   * Puts a knit in the place of the garment's or the strip's, whatever else still stands open.
+   * @param {'garment_knit' | 'strip_knit'} part @param {Knit} knit @param {string} label
+   */
   useKnit(part, knit, label) {
     const name = part.replace('_knit', '');
     const values = valuesOf({ ...this.#state.brief, [part]: knit }, this.#values);
@@ -198,7 +241,7 @@ class Form extends EventTarget {
     this.change({ ...Object.fromEntries(taken), ...(name === 'strip' && { 'strip.other': 'other' }) }, label);
   }
 
-  /** Changes values as the person would, in one step. */
+  /** Changes values as the person would, in one step. @param {Record<string, FormValue>} changed @param {string} label */
   change(changed, label) {
     Object.assign(this.#values, changed);
     for (const key of Object.keys(changed)) {
@@ -209,11 +252,11 @@ class Form extends EventTarget {
     this.#read(label);
   }
 
-  /** Brings a field into view and puts the caret there. */
+  /** Brings a field into view and puts the caret there. @param {string} key */
   focus(key) {
     const entry = this.#entries.get(key);
     if (!entry) return;
-    for (let fold = entry.element.closest('details'); fold; fold = fold.parentElement.closest('details')) fold.open = true;
+    for (let fold = entry.element.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null) fold.open = true;
     entry.control.focus();
     entry.element.scrollIntoView({ block: 'nearest' });
   }
@@ -234,8 +277,9 @@ class Form extends EventTarget {
   #parts() {
     const how = { words: this.#words, unit: this.#state.unit, reckoner: this.#reckoner };
     const fields = new Map(fieldsOf(this.#values).map((field) => [field.key, field]));
+    /** @param {string} key */
     const entry = (key) => {
-      const made = createEntry(fields.get(key), how);
+      const made = createEntry(/** @type {Field} */ (fields.get(key)), how);
       this.#entries.set(key, made);
       made.write(this.#values[key]);
       return made.element;
@@ -243,6 +287,7 @@ class Form extends EventTarget {
     return layout({ entry, words: this.#words, tools: this.#tools, edges: () => this.#edges(entry), isOpen: (id) => this.#open.has(id) });
   }
 
+  /** @param {(key: string) => HTMLElement} entry */
   #edges(entry) {
     const words = this.#words;
     const rows = Array.from({ length: this.#values.edges }, (_, index) =>
@@ -279,12 +324,13 @@ class Form extends EventTarget {
     );
   }
 
-  /** What the core says of so many edges, where they are more than a brief may hold. */
+  /** What the core says of so many edges, where they are more than a brief may hold. @param {number} count */
   #tooManyEdges(count) {
     const { errors } = this.#reckoner.planQuick(withSomeEdges(this.#state.brief, count));
     return errors?.find(({ field }) => field === 'stays.edges');
   }
 
+  /** @param {FormValues} values */
   #changeEdges(values) {
     this.#values = values;
     for (const key of [...this.#unreadable.keys()]) if (key.startsWith('edge')) this.#unreadable.delete(key);
@@ -297,31 +343,36 @@ class Form extends EventTarget {
     for (const { element, field } of this.#entries.values()) {
       show(element, isAsked(field, this.#values));
     }
-    for (const part of this.#container.querySelectorAll('[data-when]')) {
-      const [key, value] = part.dataset.when.split('=');
+    for (const part of /** @type {NodeListOf<HTMLElement>} */ (this.#container.querySelectorAll('[data-when]'))) {
+      const [key, value] = (part.dataset.when ?? '').split('=');
       show(part, String(this.#values[key]) === value);
     }
   }
 
+  /** @param {Event} event */
   #typing(event) {
-    if (event.target.type !== 'text') return;
+    if (!(event.target instanceof HTMLInputElement) || event.target.type !== 'text') return;
     clearTimeout(this.#pause);
     this.#typed = event;
     this.#pause = setTimeout(() => this.#left(event), PAUSE);
   }
 
+  /** @param {Event} event */
   #left(event) {
     clearTimeout(this.#pause);
     this.#typed = null;
-    const key = event.target.closest('[data-key]')?.dataset.key;
-    const field = fieldsOf(this.#values).find((one) => one.key === key);
-    if (!field) return;
-    if (event.target.value.trim() !== '') this.#touched.add(key);
+    const { target } = event;
+    if (!(target instanceof HTMLInputElement || target instanceof HTMLSelectElement)) return;
+    const key = target.closest('[data-key]')?.getAttribute('data-key');
+    const entry = key ? this.#entries.get(key) : undefined;
+    if (!key || !entry) return;
+    const { field } = entry;
+    if (target.value.trim() !== '') this.#touched.add(key);
     const before = this.#values[key];
-    const { value } = this.#entries.get(key).read();
+    const { value } = entry.read();
     if (field.kind === 'choice' && value !== before) {
       Object.assign(this.#values, carryOver(key, value, this.#told()));
-      for (const [other, entry] of this.#entries) if (other !== key) entry.write(this.#values[other]);
+      for (const [other, one] of this.#entries) if (other !== key) one.write(this.#values[other]);
     }
     this.#read(fullName(field, this.#words, this.#values));
   }
@@ -333,8 +384,9 @@ class Form extends EventTarget {
     return answer.told ?? null;
   }
 
-  /** Reads every entry that is asked. Where one cannot be read, the core still says what it would accept. */
+  /** Reads every entry that is asked. Where one cannot be read, the core still says what it would accept. @param {string} label */
   #read(label) {
+    /** @type {FormValues} */
     const values = { ...this.#values };
     for (const [key, entry] of this.#entries) {
       const { value, problem } = entry.read();
@@ -366,7 +418,7 @@ class Form extends EventTarget {
     this.#state.report(this.#reported);
   }
 
-  /** A fresh start asks for both of a measured half's first readings, though a plan could do with another. */
+  /** A fresh start asks for both of a measured half's first readings, though a plan could do with another. @param {FormValues} values */
   #needEither(values) {
     for (const [key, other] of [
       ['front.depth', 'front.half_width'],
@@ -381,19 +433,19 @@ class Form extends EventTarget {
     }
   }
 
-  /** The core's errors, each unreadable entry with what the form knows of it. */
+  /** The core's errors, each unreadable entry with what the form knows of it. @param {Problem[]} errors @returns {Problem[]} */
   #overlaid(errors) {
     const found = new Set();
     const named = errors.map((error) => {
       const key = fieldAt(error.field, this.#values)?.key;
-      const problem = this.#unreadable.get(key);
+      const problem = key && this.#unreadable.get(key);
       if (!problem) return error;
       found.add(key);
       return { ...error, problem };
     });
     for (const [key, problem] of this.#unreadable) {
-      const { field } = this.#entries.get(key);
-      if (!found.has(key)) named.push({ field: field.paths[0], problem });
+      const field = this.#entries.get(key)?.field;
+      if (field && !found.has(key)) named.push({ field: field.paths[0], problem });
     }
     return named;
   }
@@ -420,6 +472,7 @@ class Form extends EventTarget {
   }
 
   #show() {
+    /** @type {Map<string, string>} */
     const wrong = new Map();
     for (const { key, text } of this.problems) if (key && !wrong.has(key)) wrong.set(key, text);
     for (const [key, entry] of this.#entries) entry.complain(wrong.get(key) ?? '');

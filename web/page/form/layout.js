@@ -3,18 +3,34 @@
 import { h } from '../common/dom.js';
 import { FIELDS } from './fields.js';
 
+/** @import { Child } from '../common/dom.js' */
+/** @import { Words } from '../common/words.js' */
+
+/** @param {string} start */
 const keysOf = (start) => FIELDS.map(({ key }) => key).filter((key) => key.startsWith(start));
 const HALF_FIRST = ['way', 'shape', 'half_length', 'depth', 'half_width', 'corner_radius', 'leg_hollow'];
 const HALF_MORE = ['roundness', 'centre', 'centre_allowance', 'shoulder_allowance', 'shoulder_slope'];
 
 /**
+ * @typedef {object} Parts
+ * @property {(key: string) => HTMLElement} entry makes a field's element
+ * @property {Words} words
+ * @property {Tools} tools
+ * @property {() => HTMLElement} edges the edges that the person names
+ * @property {(id: string) => boolean} isOpen
+ */
+/** @typedef {{ ruler?: (knit: string) => HTMLElement }} Tools what the page puts beside the fields */
+
+/**
  * What makes the whole form's children, one after the other: a caller may let the browser paint between two.
- * @param {{ entry: (key: string) => HTMLElement, words: import('../common/words.js').Words, tools: object, edges: () => Node, isOpen: (id: string) => boolean }} parts
+ * @param {Parts} parts
  * @returns {(() => Node)[]}
  */
 export function layout(parts) {
   const { entry, words, tools, edges } = parts;
+  /** @param {string[]} keys */
   const entries = (keys) => keys.map(entry);
+  /** @param {string} id @param {number} number @param {Child[]} children */
   const section = (id, number, ...children) =>
     h(
       'section',
@@ -22,6 +38,7 @@ export function layout(parts) {
       h('h2', { id: `${id}-part` }, h('span', { class: 'number', 'aria-hidden': 'true', text: number }), words.t(`section.${id}`)),
       children,
     );
+  /** @param {string} id @param {Child[]} children */
   const fold = (id, ...children) =>
     h(
       'details',
@@ -79,7 +96,9 @@ export function layout(parts) {
   ];
 }
 
+/** @param {string} name @param {Parts} parts */
 function half(name, { entry, words, isOpen }) {
+  /** @param {string[]} names */
   const keys = (names) => names.map((one) => entry(`${name}.${one}`));
   return h(
     'fieldset',
@@ -101,6 +120,7 @@ function half(name, { entry, words, isOpen }) {
   );
 }
 
+/** @param {string} knit @param {Parts} parts */
 const stretchTest = (knit, { entry, words }) =>
   h(
     'fieldset',
@@ -110,7 +130,9 @@ const stretchTest = (knit, { entry, words }) =>
     ['how', 'rest', 'stretched', 'released', 'stretch', 'recovery'].map((name) => entry(`${knit}.crosswise.${name}`)),
   );
 
+/** @param {string} knit @param {Parts} parts */
 function knitMore(knit, { entry, words }) {
+  /** @param {string} name */
   const way = (name) =>
     h(
       'fieldset',

@@ -1,8 +1,9 @@
 // Small pictures beside the choices: shapes of necklines, ways to tell one, finishes in section. Decoration only.
 
 import { s } from '../common/dom.js';
+import { known } from '../common/known.js';
 
-/** Paths in a 48 by 36 box; `thin` is what the eye should take second, `fill` what is filled. */
+/** Paths in a 48 by 36 box; `thin` is what the eye should take second, `fill` what is filled. @type {Record<string, string[][]>} */
 const PICTURES = {
   'shape.round': [['M6 6 C8 26 40 26 42 6']],
   'shape.scoop': [['M6 5 C6 40 42 40 42 5']],
@@ -20,7 +21,7 @@ const PICTURES = {
 
 /** @param {string} name @returns {SVGElement | null} */
 export function picture(name) {
-  const lines = PICTURES[name];
+  const lines = known(PICTURES, name);
   if (!lines) return null;
   return s(
     'svg',

@@ -2,7 +2,11 @@
 
 import { fill, h, s } from '../common/dom.js';
 import { isModified } from '../common/keys.js';
+import { known } from '../common/known.js';
 import { recall, remember } from '../common/settings.js';
+
+/** @import { Values, Words } from '../common/words.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 /** ISO/IEC 7810 ID-1, the size of bank cards, mm. */
 const CARD = { width: 85.6, height: 53.98, corner: 3.18 };
@@ -15,9 +19,14 @@ const RANGE = [0.5, 2];
 /** The dialog's padding, px, both sides and some air. */
 const SIDES = 48;
 const MM_PER_INCH = 25.4;
+/** How many of its finest steps a key moves the slide that sets the ruler true. */
+const KEYS = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 20, PageDown: -20 };
+
+/** @typedef {{ rest: number, stretched: number, released: number }} Readings mm */
+/** @typedef {(key: string, values?: Values) => string} Say */
 
 /**
- * @param {{ words: () => import('../common/words.js').Words, unit: () => string, onUse: (knit: string, readings: { rest: number, stretched: number, released: number | null }) => void }} parts
+ * @param {{ words: () => Words, unit: () => Unit, onUse: (knit: string, readings: Readings) => void }} parts
  */
 export function createRuler({ words, unit, onUse }) {
   const kept = Number(recall('px_per_mm'));
@@ -25,22 +34,26 @@ export function createRuler({ words, unit, onUse }) {
   let isTrue = kept >= NOMINAL * RANGE[0] && kept <= NOMINAL * RANGE[1];
   let scale = isTrue ? kept : NOMINAL;
   let knit = 'garment';
-  /** Readings, mm. */
-  let readings = null;
-  let dialog = null;
+  /** @type {Readings} */
+  const readings = { rest: 50, stretched: 70, released: 52 };
+  let dialog = h('dialog');
 
+  /** @param {string} which */
   function open(which) {
     knit = which;
-    readings ??= { rest: 50, stretched: 70, released: 52 };
-    dialog?.remove();
-    dialog = h('dialog', { class: 'ruler', 'aria-labelledby': 'ruler-title', onclose: () => dialog.remove() });
+    dialog.remove();
+    const opened = h('dialog', { class: 'ruler', 'aria-labelledby': 'ruler-title' });
+    opened.addEventListener('close', () => opened.remove());
+    dialog = opened;
     document.body.append(dialog);
     dialog.showModal();
     draw();
-    dialog.querySelector('button').focus();
+    dialog.querySelector('button')?.focus();
   }
 
+  /** @param {string} [focusId] */
   function draw(focusId) {
+    /** @type {Say} */
     const t = (key, values) => words().t(`ruler.${key}`, values);
     const longest = Math.max(60, Math.floor((Math.min(innerWidth, 1000) - 48) / scale));
     fill(
@@ -55,27 +68,29 @@ export function createRuler({ words, unit, onUse }) {
       h('details', { open: !isTrue }, h('summary', { text: t(isTrue ? 'set_again' : 'set_first') }), setting(t)),
       face(longest),
       h('p', { class: 'hint', text: t('how') }),
-      ['rest', 'stretched', 'released'].map((name) => reading(name, longest, t)),
+      /** @type {const} */ (['rest', 'stretched', 'released']).map((name) => reading(name, longest, t)),
       h('div', { class: 'buttons' }, h('button', { type: 'button', class: 'primary', disabled: !isTrue, onclick: use, text: t('use') })),
       !isTrue && h('p', { class: 'hint', text: t('not_yet') }),
     );
-    if (focusId) dialog.querySelector(`#${focusId}`)?.focus();
+    if (focusId) document.getElementById(focusId)?.focus();
   }
 
+  /** @param {Say} t */
   function setting(t) {
     const card = s('rect', { x: 1, y: 1, class: 'card-shape' });
     const held = s('path', { class: 'held-line' });
     const shapes = s('svg', { 'aria-hidden': 'true', class: 'true-shapes' }, card, held);
+    /** @param {Element} shape @param {Record<string, number>} sizes */
+    const set = (shape, sizes) => {
+      for (const [name, px] of Object.entries(sizes)) shape.setAttribute(name, String(px));
+    };
     const size = () => {
       // On a narrow screen the card stands upright: lying, it would be cut off.
       const lies = CARD.width * scale + 4 <= dialog.clientWidth - SIDES;
       const [width, height] = (lies ? [CARD.width, CARD.height] : [CARD.height, CARD.width]).map((mm) => mm * scale);
-      card.setAttribute('width', width);
-      card.setAttribute('height', height);
-      card.setAttribute('rx', CARD.corner * scale);
+      set(card, { width, height, rx: CARD.corner * scale });
       held.setAttribute('d', `M1 ${height + 8}v16 M1 ${height + 16}h${HELD * scale} m0 -8v16`);
-      shapes.setAttribute('width', Math.max(width, HELD * scale) + 4);
-      shapes.setAttribute('height', height + 28);
+      set(shapes, { width: Math.max(width, HELD * scale) + 4, height: height + 28 });
     };
     const slide = h('input', {
       type: 'range',
@@ -86,19 +101,20 @@ export function createRuler({ words, unit, onUse }) {
       value: scale,
       'aria-valuetext': t('scale_value', { percent: words().percent((100 * scale) / NOMINAL) }),
     });
-    const set = (value) => {
+    /** @param {number} value */
+    const setTrue = (value) => {
       scale = Math.min(Math.max(value, NOMINAL * RANGE[0]), NOMINAL * RANGE[1]);
-      slide.value = scale;
+      slide.value = String(scale);
       slide.setAttribute('aria-valuetext', t('scale_value', { percent: words().percent((100 * scale) / NOMINAL) }));
       size();
     };
-    slide.addEventListener('input', () => set(Number(slide.value)));
+    slide.addEventListener('input', () => setTrue(Number(slide.value)));
     // A range's own key steps are too coarse to lay an edge on an edge.
     slide.addEventListener('keydown', (event) => {
-      const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 20, PageDown: -20 }[event.key];
+      const by = known(KEYS, event.key);
       if (!by || isModified(event)) return;
       event.preventDefault();
-      set(scale * (1 + by / 500));
+      setTrue(scale * (1 + by / 500));
     });
     size();
     const done = () => {
@@ -117,6 +133,7 @@ export function createRuler({ words, unit, onUse }) {
     );
   }
 
+  /** @param {number} longest */
   function face(longest) {
     const inches = unit() === 'in';
     const step = inches ? MM_PER_INCH / 8 : 1;
@@ -125,7 +142,7 @@ export function createRuler({ words, unit, onUse }) {
       return {
         x: i * step * scale,
         height: long ? 26 : middle ? 18 : 11,
-        label: long ? (inches ? i / 8 : unit() === 'cm' ? i / 10 : i) : null,
+        label: long ? [inches ? i / 8 : unit() === 'cm' ? i / 10 : i] : [],
       };
     });
     return h(
@@ -135,36 +152,37 @@ export function createRuler({ words, unit, onUse }) {
         'svg',
         { class: 'face', width: longest * scale + 24, height: 52, 'aria-hidden': 'true' },
         s('path', { d: ticks.map(({ x, height }) => `M${x + 2} 0v${height}`).join('') }),
-        ticks.filter(({ label }) => label !== null).map(({ x, label }) => s('text', { x: x + 4, y: 44 }, words().number(label))),
-        Object.values(readings).map((mm, i) => mm !== null && s('path', { class: `reading reading-${i}`, d: `M${mm * scale + 2} 0v34` })),
+        ticks.flatMap(({ x, label }) => label.map((figure) => s('text', { x: x + 4, y: 44 }, words().number(figure)))),
+        Object.values(readings).map((mm, i) => s('path', { class: `reading reading-${i}`, d: `M${mm * scale + 2} 0v34` })),
       ),
     );
   }
 
+  /** @param {keyof Readings} name @param {number} longest @param {Say} t */
   function reading(name, longest, t) {
     const id = `ruler-${name}`;
-    const shown = h('output', { for: id, text: words().length(readings[name] ?? 0, unit()) });
+    const shown = h('output', { for: id, text: words().length(readings[name], unit()) });
     const slide = h('input', {
       type: 'range',
       id,
       min: name === 'rest' ? 20 : 0,
-      max: Math.max(longest, readings[name] ?? 0),
+      max: Math.max(longest, readings[name]),
       step: unit() === 'in' ? MM_PER_INCH / 16 : 0.5,
-      value: readings[name] ?? 0,
-      'aria-valuetext': words().length(readings[name] ?? 0, unit()),
+      value: readings[name],
+      'aria-valuetext': words().length(readings[name], unit()),
     });
     slide.addEventListener('input', () => {
       readings[name] = Number(slide.value);
       shown.textContent = words().length(readings[name], unit());
       slide.setAttribute('aria-valuetext', shown.textContent);
-      dialog.querySelector('.face').parentElement.replaceWith(face(longest));
+      dialog.querySelector('.face')?.parentElement?.replaceWith(face(longest));
     });
     return h('div', { class: 'slide' }, h('label', { for: id, text: t(name) }), slide, shown);
   }
 
   function use() {
     dialog.close();
-    onUse(knit, readings);
+    onUse(knit, { ...readings });
   }
 
   return { open };

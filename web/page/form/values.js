@@ -1,7 +1,10 @@
 // A brief as the form's values, each under its key, and back. No length is worked out: values only change places.
 
+import { nameOf } from '../common/known.js';
 import { Band, Bound, Facing, Half, StayEdge, Stays, Tape } from '../generated/defaults.js';
 import { DIRECTIONS, FIELDS, edgeFields } from './fields.js';
+
+/** @import { Brief, HeadGirth, SewnRecord, StayEdge as Edge } from '../types/brief.d.ts' */
 
 /** Values a choice starts from before anyone typed its own: the core's, or invented. Each is the person's to change. mm and percent. */
 const STARTING = {
@@ -28,25 +31,40 @@ const STARTING = {
 const STARTING_HALF = { shape: 'round', centre: Half.centre, centre_allowance: 10, path: '' };
 const STARTING_EDGE = {
   name: '',
-  part: 'centre_front_seam',
+  part: /** @type {const} */ ('centre_front_seam'),
   length: null,
   gathered_from: null,
-  direction: 'lengthwise',
+  direction: /** @type {const} */ ('lengthwise'),
   allowance: 10,
   pieces: StayEdge.pieces,
 };
 const UNREAD = 'unread';
 
-/** The value at a path such as a.b or a[0].b; the path's steps are found once. */
+/** @typedef {string | number | boolean | null | undefined | SewnRecord[]} FormValue */
+/** @typedef {{ edges: number, [key: string]: FormValue }} FormValues by their fields' keys */
+
+/** The value at a path such as a.b or a[0].b; the path's steps are found once. @type {Map<string, string[]>} */
 const steps = new Map();
+/** @param {Brief} brief @param {string} path @returns {unknown} */
 function dig(brief, path) {
-  if (!steps.has(path)) steps.set(path, path.split(/[.[\]]+/).filter(Boolean));
-  return steps.get(path).reduce((at, name) => at?.[name], brief);
+  let names = steps.get(path);
+  if (!names) {
+    names = path.split(/[.[\]]+/).filter(Boolean);
+    steps.set(path, names);
+  }
+  return names.reduce((at, name) => (isObject(at) ? at[name] : undefined), /** @type {unknown} */ (brief));
 }
-const only = (value) => (typeof value === 'string' ? value : value && Object.keys(value)[0]);
+/** @param {unknown} value @returns {value is Record<string, unknown>} */
+const isObject = (value) => typeof value === 'object' && value !== null;
+/** @param {string | object | null | undefined} value */
+const only = (value) => (value ? nameOf(value) : undefined);
+
+/** @param {unknown} value @returns {value is string | number | boolean} */
+const isPlain = (value) => ['string', 'number', 'boolean'].includes(typeof value);
 
 /** Nothing but starting values. */
 function startingValues() {
+  /** @type {FormValues} */
   const values = { ...STARTING };
   for (const half of ['front', 'back']) {
     for (const [name, value] of Object.entries(STARTING_HALF)) values[`${half}.${name}`] = value;
@@ -62,10 +80,11 @@ function startingValues() {
 
 /**
  * Writes a brief over the form's values; what the brief does not speak of stays as it is.
- * @param {object} brief @param {object} [values]
+ * @param {Brief} brief @param {FormValues} [values]
  */
 export function valuesOf(brief, values = startingValues()) {
   const made = choices(brief);
+  /** @type {FormValues} */
   const next = { ...values, ...made };
   next.edges = brief.stays?.edges?.length ?? 0;
   const edges = Array.from({ length: next.edges }, (_, index) => edgeFields(index)).flat();
@@ -73,25 +92,26 @@ export function valuesOf(brief, values = startingValues()) {
     if (field.key in made) continue;
     const asked = field.when?.(next) ?? true;
     const value = field.paths.map((path) => dig(brief, path)).find((one) => one !== undefined);
-    if (value !== undefined && typeof value !== 'object') next[field.key] = value;
+    if (isPlain(value)) next[field.key] = value;
     else if (asked && field.optional) next[field.key] = null;
   }
   return next;
 }
 
-/** Which variants a brief chose. */
+/** Which variants a brief chose. @param {Brief} brief */
 function choices(brief) {
+  /** @type {Record<string, FormValue>} */
   const made = {
     finish: only(brief.finish),
     stitch: only(brief.stitch) ?? 'overlock',
     head: headOf(brief.head.girth),
     'strip.other': brief.strip_knit ? 'other' : 'same',
   };
-  for (const half of ['front', 'back']) {
+  for (const half of /** @type {const} */ (['front', 'back'])) {
     made[`${half}.way`] = only(brief.neckline[half].outline);
     made[`${half}.centre`] = only(brief.neckline[half].centre) ?? 'fold';
   }
-  for (const knit of ['garment', 'strip']) {
+  for (const knit of /** @type {const} */ (['garment', 'strip'])) {
     const given = brief[`${knit}_knit`];
     if (!given) continue;
     // No field shows them: what was learned of a knit goes with it untouched.
@@ -101,17 +121,16 @@ function choices(brief) {
   return made;
 }
 
+/** @param {HeadGirth} girth */
 function headOf(girth) {
-  const kind = only(girth);
-  if (kind === 'own_mm') return 'own';
-  return kind === 'adult' ? girth.adult : girth.child.group;
+  return girth.adult ?? girth.child?.group ?? 'own';
 }
 
-/** Leaves out what is empty. */
+/** Leaves out what is empty. @template Value @param {Record<string, Value>} object */
 const full = (object) =>
   Object.fromEntries(Object.entries(object).filter(([, value]) => value !== null && value !== undefined && value !== ''));
 
-/** @param {object} values @returns {object} a brief */
+/** What the form says, right or wrong: the core says what is wrong with it. @param {FormValues} values */
 export function briefOf(values) {
   const brief = {
     schema: 'lieflat.brief',
@@ -126,7 +145,7 @@ export function briefOf(values) {
     garment_knit: knit(values, 'garment'),
     strip_knit: values['strip.other'] === 'other' ? knit(values, 'strip') : undefined,
     strip_direction: values.strip_direction,
-    finish: { [values.finish]: finish(values) },
+    finish: { [String(values.finish)]: finish(values) },
     stitch:
       values.stitch === 'zigzag' ? { zigzag: { width_mm: values['zigzag.width'], advance_mm: values['zigzag.advance'] } } : values.stitch,
     head: { girth: girth(values), margin_mm: values['head.margin'] },
@@ -136,25 +155,28 @@ export function briefOf(values) {
     tolerances: group(values, 'tolerances'),
     rules: group(values, 'rules'),
   };
-  return full(brief);
+  return /** @type {Brief} */ (/** @type {unknown} */ (full(brief)));
 }
 
+/** @param {FormValues} values @param {string} name */
 function half(values, name) {
+  /** @param {string} key */
   const get = (key) => values[`${name}.${key}`];
   return {
-    outline: { [get('way')]: outline(get) },
+    outline: { [String(get('way'))]: outline(get) },
     centre: get('centre') === 'seam' ? { seam: { allowance_mm: get('centre_allowance') } } : 'fold',
     shoulder_allowance_mm: get('shoulder_allowance'),
     shoulder_slope_deg: get('shoulder_slope'),
   };
 }
 
+/** @param {(key: string) => FormValue} get */
 function outline(get) {
   if (get('way') === 'drawn') return { path_mm: get('path') ?? '' };
   const kind = get('shape');
   const shape = full({
     kind,
-    roundness_percent: ['round', 'scoop', 'boat'].includes(kind) ? get('roundness') : null,
+    roundness_percent: ['round', 'scoop', 'boat'].includes(String(kind)) ? get('roundness') : null,
     corner_radius_mm: kind === 'square' ? get('corner_radius') : null,
     leg_hollow_percent: kind === 'v' ? get('leg_hollow') : null,
   });
@@ -163,9 +185,13 @@ function outline(get) {
   return full({ half_length_mm: get('half_length'), ...sides, shape });
 }
 
+/** @param {FormValues} values @param {string} name */
 function knit(values, name) {
+  /** @param {string} key */
   const get = (key) => values[`${name}.${key}`];
+  /** @param {string} direction */
   const way = (direction) => {
+    /** @param {string} key */
     const at = (key) => get(`${direction}.${key}`);
     if (at('how') === 'readings') {
       return { readings: full({ rest_mm: at('rest'), stretched_mm: at('stretched'), released_mm: at('released') }) };
@@ -186,7 +212,9 @@ function knit(values, name) {
   });
 }
 
+/** @param {FormValues} values */
 function finish(values) {
+  /** @type {Record<string, FormValue>} */
   const own = {};
   for (const field of FIELDS) {
     const [path] = field.paths;
@@ -195,12 +223,14 @@ function finish(values) {
   return full(own);
 }
 
+/** @param {FormValues} values */
 function girth(values) {
   if (values.head === 'own') return { own_mm: values['head.own'] };
-  if (['women', 'men'].includes(values.head)) return { adult: values.head };
+  if (['women', 'men'].includes(String(values.head))) return { adult: values.head };
   return { child: { group: values.head, age_months: values['head.age'] } };
 }
 
+/** @param {FormValues} values */
 function stays(values) {
   const shoulders = Boolean(values['stays.shoulders']);
   return full({
@@ -212,7 +242,9 @@ function stays(values) {
   });
 }
 
+/** @param {FormValues} values @param {number} index */
 function edge(values, index) {
+  /** @param {string} key */
   const get = (key) => values[`edge${index}.${key}`];
   return {
     name: get('name') ?? '',
@@ -228,43 +260,51 @@ function edge(values, index) {
   };
 }
 
+/** @param {FormValues} values */
 function asks(values) {
   const asked = full({ crosswise_percent: values['asks.crosswise'], lengthwise_percent: values['asks.lengthwise'] });
   return Object.keys(asked).length ? asked : null;
 }
 
+/** @param {FormValues} values @param {string} name */
 function group(values, name) {
   const fields = FIELDS.filter((field) => field.paths[0].startsWith(`${name}.`));
   return Object.fromEntries(fields.map((field) => [field.paths[0].split('.')[1], values[field.key]]));
 }
 
-/** A brief with so many edges to stay, of which nothing is known: to ask the core whether it takes as many. */
+/**
+ * A brief with so many edges to stay, of which nothing is known: to ask the core whether it takes as many.
+ * @param {Brief} brief @param {number} count @returns {Brief}
+ */
 export function withSomeEdges(brief, count) {
   const { name, part, direction } = STARTING_EDGE;
+  /** @type {Edge} */
   const edge = { name, part, direction, length_mm: NaN, allowance_mm: NaN };
   return { ...brief, stays: { ...brief.stays, edges: Array.from({ length: count }, () => edge) } };
 }
 
-/** How many edges values from elsewhere really have: as many as they say, where their values are there. */
+/** How many edges values from elsewhere really have: as many as they say, where their values are there. @param {FormValues} values */
 export function edgesIn(values) {
   let count = 0;
   while (count < values.edges && `edge${count}.length` in values) count += 1;
   return count;
 }
 
-/** The values with one more edge to stay. */
+/** The values with one more edge to stay. @param {FormValues} values */
 export function withEdge(values) {
   const index = values.edges;
+  /** @type {FormValues} */
   const next = { ...values, edges: index + 1 };
   for (const [name, value] of Object.entries(STARTING_EDGE)) next[`edge${index}.${name}`] = value;
   return next;
 }
 
-/** A count that the core can read: nought, which it refuses with the range, where it is none. */
-const wholeOrNone = (count) => (Number.isInteger(count) && count > 0 && count < 1e6 ? count : 0);
+/** A count that the core can read: nought, which it refuses with the range, where it is none. @param {FormValue} count */
+const wholeOrNone = (count) => (typeof count === 'number' && Number.isInteger(count) && count > 0 && count < 1e6 ? count : 0);
 
-/** The values without one of their edges. */
+/** The values without one of their edges. @param {FormValues} values @param {number} index */
 export function withoutEdge(values, index) {
+  /** @type {FormValues} */
   const next = { ...values, edges: values.edges - 1 };
   for (const name of Object.keys(STARTING_EDGE)) {
     for (let i = index; i + 1 < values.edges; i += 1) next[`edge${i}.${name}`] = values[`edge${i + 1}.${name}`];
@@ -284,7 +324,7 @@ export const FIRST = [
   'head.own',
 ];
 
-/** The form's values for a person's own readings: nothing of the example but its usual allowances and rules. */
+/** The form's values for a person's own readings: nothing of the example but its usual allowances and rules. @param {Brief} example */
 export function ownValues(example) {
   const values = valuesOf(example);
   for (const key of FIRST) values[key] = null;

@@ -1,26 +1,36 @@
 // What may be taken up from outside the page: from a database, a file, a link, another tab, or what an earlier or later
 // version left. Anything may stand there; what passes here is plain and small enough to be walked, copied and written.
 
+/** @import { Unplanned } from '../form/form.js' */
+/** @import { Sizes } from '../sizes/size-set.js' */
+
 // Twice and more what the largest work takes that the core accepts: 200 records of both knits, 12 edges, a drawn path.
 const MOST_VALUES = 20_000;
 const MOST_LETTERS = 500_000;
 const MOST_DEPTH = 16;
 const MOST_ID = 200;
 
-/** Whether a value may be an entry's id. */
+/** Whether a value may be an entry's id. @param {unknown} value @returns {value is string} */
 export const isId = (value) => typeof value === 'string' && value !== '' && value.length <= MOST_ID;
 
-/** Whether a value is an object of plain fields, and no list, date, bytes or the like. */
+/**
+ * Whether a value is an object of plain fields, and no list, date, bytes or the like.
+ * @param {unknown} value @returns {value is Record<string, unknown>}
+ */
 export function isPlain(value) {
   if (typeof value !== 'object' || value === null) return false;
   const above = Object.getPrototypeOf(value);
   return above === Object.prototype || above === null;
 }
 
-/** Whether a value is what JSON can say, with no more in it than a person's work may hold. A value that holds itself is too deep. */
+/**
+ * Whether a value is what JSON can say, with no more in it than a person's work may hold. A value that holds itself is too deep.
+ * @param {unknown} value
+ */
 export function isAcceptable(value) {
   let values = 0;
   let letters = 0;
+  /** @param {unknown} one @param {number} depth @returns {boolean} */
   const fits = (one, depth) => {
     values += 1;
     if (values > MOST_VALUES || letters > MOST_LETTERS) return false;
@@ -42,10 +52,15 @@ export function isAcceptable(value) {
   return fits(value, MOST_DEPTH);
 }
 
+/** @param {unknown} value */
 const isValue = (value) => value === null || value === undefined || ['string', 'number', 'boolean'].includes(typeof value);
+/** @param {unknown} value */
 const isListOfObjects = (value) => Array.isArray(value) && value.every(isPlain);
 
-/** Whether this is what stood in the form and in no brief: the form's values, each plain, and the texts that could not be read. */
+/**
+ * Whether this is what stood in the form and in no brief: the form's values, each plain, and the texts that could not be read.
+ * @param {unknown} value @returns {value is Unplanned}
+ */
 export function isUnplanned(value) {
   if (!isPlain(value) || !isValue(value.fresh) || !isPlain(value.sheet) || !isPlain(value.texts ?? {})) return false;
   const values = Object.entries(value.sheet);
@@ -59,15 +74,20 @@ export function isUnplanned(value) {
 export const MOST_EITHER_WAY = 12;
 
 const MODES = ['growth', 'readings'];
-const isCount = (value) => Number.isInteger(value) && value >= 0 && value <= MOST_EITHER_WAY;
-const isStep = (value) => Number.isInteger(value) && Math.abs(value) <= MOST_EITHER_WAY;
+/** @param {unknown} value */
+const isCount = (value) => isStep(value) && Number(value) >= 0;
+/** @param {unknown} value */
+const isStep = (value) => Number.isInteger(value) && Math.abs(Number(value)) <= MOST_EITHER_WAY;
+/** @param {(one: unknown) => boolean} is @param {unknown} record */
 const allAre = (is, record) => isPlain(record) && Object.values(record).every(is);
+/** @param {unknown} value */
 const isLength = (value) => value === undefined || value === null || typeof value === 'number';
+/** @param {unknown} value */
 const isHalf = (value) => allAre(isLength, value);
 
-/** Whether a value is a table of sizes, in every part. */
+/** Whether a value is a table of sizes, in every part. @param {unknown} value @returns {value is Sizes} */
 export function isTable(value) {
-  if (!isPlain(value) || !MODES.includes(value.mode) || !isCount(value.smaller) || !isCount(value.larger)) return false;
+  if (!isPlain(value) || !MODES.includes(String(value.mode)) || !isCount(value.smaller) || !isCount(value.larger)) return false;
   const { names, backs, growth, readings } = value;
   return (
     allAre((name) => typeof name === 'string', names) &&

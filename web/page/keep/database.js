@@ -1,13 +1,13 @@
 // IndexedDB's requests and transactions as promises.
 
-/** What a request gives. @param {IDBRequest} request */
+/** What a request gives. @template Got @param {IDBRequest<Got>} request @returns {Promise<Got>} */
 export const answer = (request) =>
   new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
   });
 
-/** Resolves once all of a transaction is stored. @param {IDBTransaction} transaction */
+/** Resolves once all of a transaction is stored. @param {IDBTransaction} transaction @returns {Promise<void>} */
 export const done = (transaction) =>
   new Promise((resolve, reject) => {
     transaction.oncomplete = () => resolve();

@@ -2,33 +2,65 @@
 
 import { visible } from '../common/foreign-text.js';
 import { button, download, freshId, make, textField } from '../common/controls.js';
+import { isPlain } from './acceptable.js';
 import { canonical } from './entry.js';
 import { ImportError, MOST_BYTES, exportText, mergePlan, readExport, unionOfRecords } from './merge.js';
 import { PagedList } from './paged-list.js';
 import { Panel } from '../common/panel.js';
+import { originOf } from './session.js';
 import { newId } from './small-storage.js';
+
+/** @import { Knit } from '../types/brief.d.ts' */
+/** @import { Draft, Entries, Entry, Kind, Unread } from './entry.js' */
+/** @import { Kept, Merged } from './merge.js' */
+/** @import { Page } from '../common/panel.js' */
+/** @import { Values } from '../common/words.js' */
 
 const SEARCH_FROM = 6;
 /** Most new names that are said one by one. */
 const MOST_SAID = 5;
 
+/** @param {string} text */
 const plain = (text) => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
 
 /** Longest name of something unreadable that is shown. */
 const MOST_SHOWN = 80;
 
+/** @param {Entry} entry */
+const keyOf = (entry) => entry.id;
+/** @param {Unread} one */
+const keyOfUnread = ({ kind, entry }) => `${kind}/${String(entry.id).slice(0, MOST_SHOWN)}`;
+
+/** @typedef {'briefs' | 'knits'} Named kinds that have names */
+/** @typedef {{ kind: Kind, entry: Entry } | { kind: 'unread', entry: Unread }} Removed */
+/** @typedef {Entries[Named]} NamedEntry */
+/** @typedef {{ briefs: PagedList<NamedEntry>, knits: PagedList<NamedEntry>, drafts: PagedList<Draft>, unread: PagedList<Unread> }} Lists */
+
 export class KeepPanel extends Panel {
   static words = 'keep';
 
+  /** @type {Record<Named, string>} */
   search = { briefs: '', knits: '' };
+  /** @type {string | null} */
   renaming = null;
-  /** What was deleted and may be brought back, the last one last. */
+  /** What was deleted and may be brought back, the last one last. @type {Removed[]} */
   removed = [];
+  status = make('p');
+  undoPlace = make('div');
+  trouble = make('div');
+  work = make('div');
+  lists = this.listsOf();
+  dates = new Intl.DateTimeFormat();
+  nameField = textField({ label: '' });
+  nameTyped = false;
+  /** @type {Record<Named, HTMLElement>} */
+  searchFields = { briefs: make('div'), knits: make('div') };
   /** Each entry's words in a search. @type {WeakMap<object, string>} */
   #words = new WeakMap();
-  /** What was found last, by kind, and of what. */
+  /** What was found last, by kind, and of what. @type {{ [Of in Named]?: { of: string, entries: readonly NamedEntry[] } }} */
   #found = {};
 
+  /** @param {HTMLElement} container @param {Page} page */
   constructor(container, page) {
     super(container, page);
     this.session = page.session;
@@ -39,6 +71,7 @@ export class KeepPanel extends Panel {
     this.listen(page.form, 'problems', () => this.drawWork());
   }
 
+  /** @param {string} key @param {Values} [values] */
   say(key, values) {
     this.status.textContent = this.t(key, values);
   }
@@ -48,12 +81,16 @@ export class KeepPanel extends Panel {
     this.undoPlace = make('div', { class: 'undo' });
     this.trouble = make('div', { class: 'trouble' });
     this.work = make('div', { class: 'keep-work' });
-    this.lists = Object.fromEntries(['briefs', 'knits', 'drafts', 'unread'].map((kind) => [kind, this.listOf(kind)]));
+    this.lists = this.listsOf();
     this.dates = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'medium', timeStyle: 'short' });
     this.nameField = textField({
       label: this.t('name'),
       value: this.nameTyped ? this.nameField.input.value : this.suggestedName(),
-      on: { input: () => (this.nameTyped = true) },
+      on: {
+        input: () => {
+          this.nameTyped = true;
+        },
+      },
     });
     this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
@@ -101,11 +138,11 @@ export class KeepPanel extends Panel {
   // ---- the work on the page
 
   drawWork() {
-    if (!this.work) return;
     const { keptEntry, unkept } = this.session;
     const wanted = JSON.stringify([keptEntry?.name, unkept, this.words.language]);
     if (this.work.dataset.drawn === wanted) return;
     this.work.dataset.drawn = wanted;
+    /** @param {boolean} asNew */
     const keep = (asNew) => () => this.keep(asNew);
     const state = keptEntry ? this.t(unkept ? 'changed' : 'unchanged', { name: keptEntry.name }) : this.t('not_kept');
     const buttons = keptEntry
@@ -117,6 +154,7 @@ export class KeepPanel extends Panel {
     if (hadFocus) buttons[0].focus();
   }
 
+  /** @param {boolean} asNew */
   async keep(asNew) {
     const name = this.nameField.input.value.trim();
     if (name === '') {
@@ -137,73 +175,77 @@ export class KeepPanel extends Panel {
 
   // ---- lists
 
+  /** @param {Named} kind */
   listSection(kind) {
     const field = textField({
       label: this.t(`search_${kind}`),
       type: 'search',
       value: this.search[kind],
       on: {
-        input: (event) => {
-          this.search[kind] = event.target.value;
+        input: () => {
+          this.search[kind] = field.input.value;
           this.lists[kind].toFirst();
           this.drawList(kind);
         },
       },
     });
     field.field.hidden = this.store.list(kind).length < SEARCH_FROM;
-    this[`searchField_${kind}`] = field.field;
+    this.searchFields[kind] = field.field;
     return make('div', { class: 'kept-list' }, make('h3', { text: this.t(`heading_${kind}`) }), field.field, this.lists[kind].element);
   }
 
-  listOf(kind) {
-    const rows = {
-      briefs: (entry) => this.row('briefs', entry),
-      knits: (entry) => this.row('knits', entry),
-      drafts: (draft) => this.draftRow(draft),
-      unread: (one) => this.unreadRow(one),
+  /** @returns {Lists} */
+  listsOf() {
+    return {
+      briefs: this.listOf((/** @type {NamedEntry} */ entry) => this.row('briefs', entry), keyOf),
+      knits: this.listOf((/** @type {NamedEntry} */ entry) => this.row('knits', entry), keyOf),
+      drafts: this.listOf((/** @type {Draft} */ draft) => this.draftRow(draft), keyOf),
+      unread: this.listOf((one) => this.unreadRow(one), keyOfUnread),
     };
-    return new PagedList({ row: rows[kind], key: (item) => this.keyOf(item), t: (key, values) => this.t(key, values) });
   }
 
-  keyOf(item) {
-    return item.id ?? `${item.kind}/${String(item.entry.id).slice(0, MOST_SHOWN)}`;
+  /** @template {object} Item @param {(item: Item) => HTMLElement} row @param {(item: Item) => string} key @returns {PagedList<Item>} */
+  listOf(row, key) {
+    return new PagedList({ row, key, t: (name, values) => this.t(name, values) });
   }
 
+  /** @param {NamedEntry} entry */
   wordsOf(entry) {
-    if (!this.#words.has(entry)) {
-      this.#words.set(
-        entry,
-        plain(`${entry.name} ${entry.brief?.title ?? ''} ${entry.brief?.garment_knit?.name ?? ''} ${entry.knit?.name ?? ''}`),
-      );
-    }
-    return this.#words.get(entry);
+    const before = this.#words.get(entry);
+    if (before !== undefined) return before;
+    const { name, brief, knit } = entry;
+    const words = plain(`${name} ${brief?.title ?? ''} ${brief?.garment_knit.name ?? ''} ${knit?.name ?? ''}`);
+    this.#words.set(entry, words);
+    return words;
   }
 
+  /** @param {Named} kind @returns {readonly NamedEntry[]} */
   found(kind) {
     const of = JSON.stringify([this.store.version(kind), this.search[kind]]);
-    if (this.#found[kind]?.of !== of) {
-      const wanted = plain(this.search[kind]).split(/\s+/).filter(Boolean);
-      const all = this.store.list(kind);
-      this.#found[kind] = {
-        of,
-        entries: wanted.length ? all.filter((entry) => wanted.every((word) => this.wordsOf(entry).includes(word))) : all,
-      };
-    }
-    return this.#found[kind].entries;
+    const before = this.#found[kind];
+    if (before?.of === of) return before.entries;
+    const wanted = plain(this.search[kind]).split(/\s+/).filter(Boolean);
+    /** @type {readonly NamedEntry[]} */
+    const all = this.store.list(kind);
+    const entries = wanted.length ? all.filter((entry) => wanted.every((word) => this.wordsOf(entry).includes(word))) : all;
+    this.#found[kind] = { of, entries };
+    return entries;
   }
 
+  /** @param {Named} kind */
   drawList(kind) {
     // A name that is being typed stays, whatever comes meanwhile.
     if (this.renaming && this.lists[kind].element.querySelector('form')?.dataset.of === this.renaming) return;
     const all = this.store.list(kind);
-    this[`searchField_${kind}`].hidden = all.length < SEARCH_FROM && this.search[kind] === '';
+    this.searchFields[kind].hidden = all.length < SEARCH_FROM && this.search[kind] === '';
     const none = this.t(all.length === 0 ? `none_${kind}` : 'none_found');
     this.lists[kind].show(this.found(kind), { state: `${this.renaming} ${this.session.kept?.id}`, none });
   }
 
+  /** @param {Named} kind @param {NamedEntry} entry */
   row(kind, entry) {
     const actions = this.renaming === `${kind}/${entry.id}` ? [this.renameForm(kind, entry)] : this.rowActions(kind, entry);
-    const said = [this.when(entry.changed), kind === 'knits' ? this.records(entry) : null].filter(Boolean).join(', ');
+    const said = [this.when(entry.changed), entry.knit ? this.records(entry.knit) : null].filter(Boolean).join(', ');
     const current = kind === 'briefs' && this.session.kept?.id === entry.id;
     return make(
       'li',
@@ -214,37 +256,42 @@ export class KeepPanel extends Panel {
     );
   }
 
+  /** @param {string | undefined} text */
   when(text) {
-    const time = new Date(text);
+    const time = new Date(text ?? NaN);
     if (Number.isNaN(time.getTime())) return '';
     return this.dates.format(time);
   }
 
-  records({ knit }) {
-    const count = Array.isArray(knit.learned) ? knit.learned.length : 0;
+  /** @param {Knit} knit */
+  records({ learned = [] }) {
+    const count = learned.length;
     return count ? this.words.count('keep.records', count) : null;
   }
 
+  /** @param {string} key @param {{ name: string }} entry @param {() => unknown} run */
   action(key, entry, run) {
     return button(this.t(key), run, { 'data-action': key, 'aria-label': this.t(`${key}_named`, { name: entry.name }) });
   }
 
+  /** @param {Named} kind @param {NamedEntry} entry */
   rowActions(kind, entry) {
-    const use =
-      kind === 'briefs'
-        ? [this.action('open', entry, () => this.open('briefs', entry, entry.name))]
-        : [
-            this.action('use_garment', entry, () => this.useKnit(entry, 'garment_knit')),
-            this.action('use_strip', entry, () => this.useKnit(entry, 'strip_knit')),
-          ];
+    const { name, knit } = entry;
+    const use = knit
+      ? [
+          this.action('use_garment', entry, () => this.useKnit({ name, knit }, 'garment_knit')),
+          this.action('use_strip', entry, () => this.useKnit({ name, knit }, 'strip_knit')),
+        ]
+      : [this.action('open', entry, () => this.open('briefs', entry, name))];
     return [
       ...use,
       this.action('rename', entry, () => this.startRename(kind, entry)),
-      this.action('duplicate', entry, () => this.duplicate(kind, entry)),
+      this.action('duplicate', entry, () => this.duplicate(entry)),
       this.action('delete', entry, () => this.remove(kind, entry)),
     ];
   }
 
+  /** @param {'briefs' | 'drafts'} kind @param {Entry} entry @param {string} name */
   async open(kind, { id }, name) {
     if (!this.store.get(kind, id)) {
       this.sayGone(name);
@@ -259,16 +306,19 @@ export class KeepPanel extends Panel {
     this.say(kind === 'drafts' ? 'continued' : 'opened', { name });
   }
 
+  /** @param {Named} kind @param {NamedEntry} entry */
   startRename(kind, entry) {
     this.renaming = `${kind}/${entry.id}`;
     this.drawList(kind);
-    this.lists[kind].element.querySelector('form input')?.select();
+    /** @type {HTMLInputElement | null} */ (this.lists[kind].element.querySelector('form input'))?.select();
   }
 
+  /** @param {Named} kind @param {NamedEntry} entry */
   renameForm(kind, entry) {
     const id = freshId('kept-rename');
     const input = make('input', { id, type: 'text', autocomplete: 'off' });
     input.value = entry.name;
+    /** @param {() => string} name @returns {(event: Event) => Promise<void>} */
     const done = (name) => async (event) => {
       event.preventDefault();
       this.renaming = null;
@@ -278,12 +328,14 @@ export class KeepPanel extends Panel {
       if (this.store.get(kind, entry.id)) this.lists[kind].focus(entry.id, 'rename');
       else this.undoPlace.querySelector('button')?.focus();
     };
+    /** @param {KeyboardEvent} event */
+    const keydown = (event) => event.key === 'Escape' && void done(() => entry.name)(event);
     return make(
       'form',
       {
         class: 'rename',
         'data-of': this.renaming,
-        on: { submit: done(() => input.value), keydown: (event) => event.key === 'Escape' && void done(() => entry.name)(event) },
+        on: { submit: done(() => input.value), keydown },
       },
       make('label', { for: id, text: this.t('new_name') }),
       input,
@@ -291,6 +343,7 @@ export class KeepPanel extends Panel {
     );
   }
 
+  /** @param {Named} kind @param {NamedEntry} entry @param {string} wanted */
   async rename(kind, entry, wanted) {
     const kept = await this.store.rename(kind, entry.id, wanted);
     if (!kept) {
@@ -300,62 +353,74 @@ export class KeepPanel extends Panel {
       this.drawUndo();
       return;
     }
-    if (this.session.kept?.id === entry.id) this.session.kept = { id: kept.id, revision: kept.revision };
+    if (this.session.kept?.id === entry.id) this.session.kept = originOf(kept);
     this.say('renamed', { from: entry.name, to: kept.name });
   }
 
-  /** Another tab was quicker: the row goes. */
+  /** Another tab was quicker: the row goes. @param {string} name */
   sayGone(name) {
     this.say('gone', { name });
     this.renaming = null;
     this.redraw();
   }
 
-  async duplicate(kind, entry) {
+  /** @param {NamedEntry} entry */
+  async duplicate(entry) {
     const { knit, brief, sizes } = structuredClone(entry);
-    const made = await this.store.add(kind, entry.name, kind === 'knits' ? { knit } : { brief, sizes });
-    this.say('duplicated', { name: made.name });
+    const made = knit
+      ? await this.store.add('knits', entry.name, { knit })
+      : brief && (await this.store.add('briefs', entry.name, { brief, sizes }));
+    if (made) this.say('duplicated', { name: made.name });
   }
 
+  /** @param {Kind} kind @param {Entry} entry */
   async remove(kind, entry) {
     const removed = await this.store.remove(kind, entry.id);
-    if (removed) this.offerUndo(kind, removed);
-    else this.sayGone(this.nameOf(kind, entry));
+    if (removed) this.offerUndo({ kind, entry: removed });
+    else this.sayGone(this.nameOf(entry));
   }
 
-  offerUndo(kind, entry) {
-    this.removed.push({ kind, entry });
-    this.say('deleted', { name: this.nameOf(kind, entry) });
+  /** @param {Removed} removed */
+  offerUndo(removed) {
+    this.removed.push(removed);
+    this.say('deleted', { name: this.nameOfRemoved(removed) });
     this.drawUndo();
-    this.undoPlace.querySelector('button').focus();
+    this.undoPlace.querySelector('button')?.focus();
   }
 
   drawUndo() {
     const last = this.removed.at(-1);
-    const name = last && this.nameOf(last.kind, last.entry);
+    const name = last && this.nameOfRemoved(last);
     this.undoPlace.replaceChildren(
       ...(last ? [button(this.t('undo'), () => this.undoRemove(), { 'aria-label': this.t('undo_named', { name }) })] : []),
     );
   }
 
-  nameOf(kind, entry) {
-    if (kind === 'unread') return this.nameOfUnread(entry);
-    return kind === 'drafts' ? entry.brief.title || this.t('untitled') : entry.name;
+  /** @param {Entry} entry */
+  nameOf(entry) {
+    return entry.name ?? (entry.brief?.title || this.t('untitled'));
+  }
+
+  /** @param {Removed} removed */
+  nameOfRemoved(removed) {
+    return removed.kind === 'unread' ? this.nameOfUnread(removed.entry) : this.nameOf(removed.entry);
   }
 
   async undoRemove() {
-    const { kind, entry } = this.removed.pop();
+    const last = this.removed.pop();
+    if (!last) return;
     this.drawUndo();
-    if (kind === 'unread') {
-      await this.store.setAside(entry.kind, entry.entry);
-      this.say('restored', { name: this.nameOf(kind, entry) });
-      this.lists.unread.focus(this.keyOf(entry), 'save');
+    if (last.kind === 'unread') {
+      await this.store.setAside(last.entry.kind, last.entry.entry);
+      this.say('restored', { name: this.nameOfRemoved(last) });
+      this.lists.unread.focus(keyOfUnread(last.entry), 'save');
       return;
     }
-    const kept = await this.store.restore(kind, entry);
-    if (this.session.kept?.id === kept.id) this.session.kept = { id: kept.id, revision: kept.revision };
+    const { kind } = last;
+    const kept = await this.store.restore(kind, /** @type {Entries[typeof kind]} */ (last.entry));
+    if (this.session.kept?.id === kept.id) this.session.kept = originOf(kept);
     this.redraw();
-    this.say('restored', { name: this.nameOf(kind, kept) });
+    this.say('restored', { name: this.nameOf(kept) });
     this.lists[kind].focus(kept.id, 'open');
   }
 
@@ -364,6 +429,7 @@ export class KeepPanel extends Panel {
   knitKeeper() {
     const { brief } = this.state;
     const field = textField({ label: this.t('knit_name'), value: brief.garment_knit.name ?? '' });
+    /** @param {'garment_knit' | 'strip_knit'} part */
     const keep = (part) => async () => {
       const { brief: now } = this.state;
       const name = field.input.value.trim();
@@ -390,8 +456,10 @@ export class KeepPanel extends Panel {
   }
 
   // A knit kept twice under one name with the same readings is one knit: its records come together.
+  /** @param {Knit} given @param {string} name */
   async keepKnit(given, name) {
     const knit = { ...structuredClone(given), name };
+    /** @param {Knit} one */
     const bare = ({ learned, ...rest }) => rest;
     const before = this.store.list('knits').find((entry) => entry.name === name && canonical(bare(entry.knit)) === canonical(bare(knit)));
     const learned = unionOfRecords(before?.knit.learned, knit.learned);
@@ -406,6 +474,7 @@ export class KeepPanel extends Panel {
     this.say('kept', { name });
   }
 
+  /** @param {{ name: string, knit: Knit }} entry @param {'garment_knit' | 'strip_knit'} part */
   useKnit(entry, part) {
     if (!this.session.opens({ ...this.state.brief, [part]: entry.knit })) {
       this.say('cannot_open');
@@ -424,8 +493,9 @@ export class KeepPanel extends Panel {
     this.lists.drafts.show(drafts, { head: () => [make('h3', { text: this.t('heading_drafts') })] });
   }
 
+  /** @param {Draft} draft */
   draftRow(draft) {
-    const named = { name: this.nameOf('drafts', draft) };
+    const named = { name: this.nameOf(draft) };
     return make(
       'li',
       { 'data-entry': draft.id },
@@ -448,17 +518,20 @@ export class KeepPanel extends Panel {
     this.lists.unread.show(unread, { head: () => [make('h3', { text: this.t('heading_unread') })] });
   }
 
-  /** Whatever of it is a text. */
+  /** Whatever of it is a text. @param {Unread} one */
   nameOfUnread({ entry }) {
-    const name = [entry?.name, entry?.brief?.title, entry?.knit?.name].find((one) => typeof one === 'string' && one.trim());
-    return name ? name.slice(0, MOST_SHOWN) : this.t('untitled');
+    const { brief, knit } = entry;
+    const names = [entry.name, isPlain(brief) && brief.title, isPlain(knit) && knit.name];
+    const name = names.find((one) => typeof one === 'string' && one.trim() !== '');
+    return typeof name === 'string' ? name.slice(0, MOST_SHOWN) : this.t('untitled');
   }
 
+  /** @param {Unread} one */
   unreadRow(one) {
     const named = { name: this.nameOfUnread(one) };
     return make(
       'li',
-      { 'data-entry': this.keyOf(one) },
+      { 'data-entry': keyOfUnread(one) },
       make('span', { class: 'entry-name', text: visible(named.name) }),
       make('span', { class: 'entry-when', text: this.t(`unread_${one.kind}`) }),
       make(
@@ -470,20 +543,23 @@ export class KeepPanel extends Panel {
     );
   }
 
+  /** @param {Unread} one */
   saveOne(one) {
     this.save('lieflat-unread', { briefs: [], knits: [], drafts: [], unread: [one] });
   }
 
+  /** @param {Unread} one */
   async removeUnread(one) {
     await this.store.removeUnread(one);
-    this.offerUndo('unread', one);
+    this.offerUndo({ kind: 'unread', entry: one });
   }
 
   // ---- the file
 
   fileSection() {
     const id = freshId('kept-file');
-    const input = make('input', { id, type: 'file', accept: '.json,application/json', on: { change: () => this.takeIn(input) } });
+    const input = make('input', { id, type: 'file', accept: '.json,application/json' });
+    input.addEventListener('change', () => this.takeIn(input));
     return make(
       'div',
       { class: 'kept-file' },
@@ -503,17 +579,20 @@ export class KeepPanel extends Panel {
     this.save('lieflat', this.kept());
   }
 
+  /** @returns {Kept} */
   kept() {
     const { store } = this;
     return { briefs: store.list('briefs'), knits: store.list('knits'), drafts: store.list('drafts'), unread: store.unread };
   }
 
+  /** @param {string} name @param {Kept} kept */
   save(name, kept) {
     const now = new Date().toISOString();
     download(`${name}-${now.slice(0, 10)}.json`, 'application/json', exportText(kept, now));
     this.say('exported');
   }
 
+  /** @param {HTMLInputElement} input */
   async takeIn(input) {
     const file = input.files?.[0];
     if (!file) return;
@@ -528,8 +607,9 @@ export class KeepPanel extends Panel {
     input.value = '';
   }
 
-  /** What taking in a file did, in sentences. */
+  /** What taking in a file did, in sentences. @param {Merged} merged */
   async told({ add, skipped, renamed, unread }) {
+    /** @type {Entry[]} */
     const added = Object.values(add).flat();
     const lines = [this.t('imported', { added: added.length, skipped })];
     lines.push(...renamed.slice(0, MOST_SAID).map((one) => this.t('imported_renamed', one)));

@@ -3,8 +3,13 @@
 
 import { Brief, Knit } from '../generated/fields.js';
 
+/** @typedef {{ [name: string]: Known }} Fields */
+/** @typedef {number | Fields | Known[]} Known what is known of a field: 0 for a plain value, its own fields, or a list of such */
+
+/** @param {unknown} value @returns {value is object} */
 const isObject = (value) => typeof value === 'object' && value !== null;
 
+/** @param {unknown} value @param {Known} known @param {string} path @param {string[]} found */
 function search(value, known, path, found) {
   if (!isObject(value) || known === 0) return;
   if (Array.isArray(known)) {
@@ -20,6 +25,7 @@ function search(value, known, path, found) {
 
 /** Paths of the fields that this version does not know. @param {unknown} brief @returns {string[]} */
 export function unknownFields(brief) {
+  /** @type {string[]} */
   const found = [];
   search(brief, Brief, '', found);
   return found;
@@ -27,6 +33,7 @@ export function unknownFields(brief) {
 
 /** The same for a knit alone. @param {unknown} knit @returns {string[]} */
 export function unknownInKnit(knit) {
+  /** @type {string[]} */
   const found = [];
   search(knit, Knit, '', found);
   return found;

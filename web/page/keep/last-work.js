@@ -5,9 +5,14 @@ import { newId, stored, tab, writeLast } from './small-storage.js';
 import { isId, isPlain, isAcceptable, isUnplanned } from './acceptable.js';
 import { held } from './tabs.js';
 
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Unplanned } from '../form/form.js' */
+
 const NAME = 'work';
 
-/** Keeps the work of this tab. @param {{ id: string, brief: object, unplanned?: object | null }} work */
+/** @typedef {{ id: string, brief: Brief, unplanned?: Unplanned | null }} Work */
+
+/** Keeps the work of this tab. @param {Work} work */
 export function keepLastWork({ id, brief, unplanned = null }) {
   tab.set(NAME, { id, brief, unplanned });
   stored.set(NAME, { id, brief, unplanned });
@@ -15,20 +20,25 @@ export function keepLastWork({ id, brief, unplanned = null }) {
 
 /**
  * The work to begin with: this tab's before a reload, else the last of this browser where no open page is at it.
- * @param {(brief: object) => Promise<boolean>} isPlanned whether a brief can be shown
+ * @param {(brief: Brief) => Promise<boolean>} isPlanned whether a brief can be shown
+ * @returns {Promise<Work | null>}
  */
 export async function lastWork(isPlanned) {
   if (location.hash.startsWith('#brief=')) return null;
   const work = tab.get(NAME) ?? stored.get(NAME);
-  const isWork = isPlain(work) && isAcceptable(work) && isId(work.id) && (!work.unplanned || isUnplanned(work.unplanned));
-  if (!isWork || !work.brief || !(await isPlanned(work.brief))) return null;
+  if (!isWork(work) || !(await isPlanned(work.brief))) return null;
   const isOwn = tab.get(NAME) !== null;
   return isOwn || !(await held()).has(work.id) ? work : null;
 }
 
-/** Leaves work to the next load of this page, where what keeps it is not there. */
+/** Whether this is work, as far as can be told without the core, which looks at its brief. @param {unknown} work @returns {work is Work} */
+const isWork = (work) =>
+  isPlain(work) && isAcceptable(work) && isId(work.id) && isPlain(work.brief) && (!work.unplanned || isUnplanned(work.unplanned));
+
+/** Leaves work to the next load of this page, where what keeps it is not there. @param {Omit<Work, 'id'>} work */
 export function saveForLater(work) {
-  const id = tab.get('draft') ?? newId();
+  const mine = tab.get('draft');
+  const id = isId(mine) ? mine : newId();
   tab.set('draft', id);
   writeLast({ id, changed: new Date().toISOString(), ...work });
   keepLastWork({ id, ...work });

@@ -8,21 +8,35 @@ import { isFit } from '../form/fit.js';
 import { keepLastWork } from './last-work.js';
 import { canonical, isReadable } from './entry.js';
 import { forgetLast, lastWritten, newId, tab, writeLast } from './small-storage.js';
-import { isId, isAcceptable } from './acceptable.js';
+import { isId, isAcceptable, isPlain } from './acceptable.js';
 import { Store } from './store.js';
 import { held, hold, release } from './tabs.js';
+
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Draft, Entry, KeptBrief, Origin, Stored } from './entry.js' */
+/** @import { Begun } from '../common/panels.js' */
+/** @import { Sizes } from '../sizes/size-set.js' */
+
+/** @typedef {Pick<Draft, 'brief' | 'unplanned' | 'sizes'>} Content the work itself */
+/** @typedef {Content & { id: string, kept: Origin | null }} OwnWork */
 
 const PAUSE_MS = 250;
 /** Most drafts, the latest first, that are tried when the page opens. */
 const MOST_TRIED = 10;
 const FIELD = /^#brief=(.*)$/s;
 
+/** @param {unknown} one @param {unknown} other */
 const same = (one, other) => canonical(one ?? null) === canonical(other ?? null);
-const copy = (value) => (value === undefined ? undefined : JSON.parse(JSON.stringify(value)));
+/** @template Value @param {Value} value @returns {Value} */
+const copy = (value) => (value === undefined ? value : JSON.parse(JSON.stringify(value)));
+
+/** What a draft remembers of the kept brief it came from. @param {Entry} entry @returns {Origin} */
+export const originOf = ({ id, revision = 0 }) => ({ id, revision });
 
 /**
  * Whether a draft of a page's last moment is not yet in what the database has of it. Told by counting: a clock may be set
  * back. A page that had no database at hand could not count, and was the last to write.
+ * @param {Draft} draft @param {Draft | undefined} there
  */
 const isUnseen = (draft, there) => !there || draft.revision === undefined || (there.revision ?? 0) <= draft.revision;
 
@@ -31,9 +45,9 @@ const isUnseen = (draft, there) => !there || draft.revision === undefined || (th
  * when another table of sizes came with other work.
  */
 export class Session extends EventTarget {
-  /** The kept brief this work came from. @type {{ id: string, revision: number } | null} */
+  /** The kept brief this work came from. @type {Origin | null} */
   kept = null;
-  /** The table of sizes that goes with this brief. @type {object | null} */
+  /** The table of sizes that goes with this brief. @type {Sizes | null} */
   sizes = null;
   /** Set while a brief opened by a link is shown. @type {{ text: string, edited: boolean, title: string } | null} */
   shared = null;
@@ -41,23 +55,34 @@ export class Session extends EventTarget {
   broken = null;
   /** Names of parts of the shown brief that this version does not know. @type {string[]} */
   unknown = [];
+  /** The draft this tab works on. */
+  id = '';
+  /** What the person had before a link was opened. @type {OwnWork | null} */
   #own = null;
+  /** The work as it was written last; none where all of it is to be written. @type {Content | null} */
   #baseline;
-  #timer = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #timer;
   #askedToPersist = false;
-  /** Whether a draft holds nothing that is not kept, as it was found last. @type {WeakMap<object, { kept: object, is: boolean }>} */
+  /** Whether a draft holds nothing that is not kept, as it was found last. @type {WeakMap<Draft, { kept: KeptBrief | undefined, is: boolean }>} */
   #compared = new WeakMap();
 
-  /** Opens the store and takes up the work. @param {object} page */
+  /** Opens the store and takes up the work. @param {Begun} page */
   static async begin(page) {
     const session = new Session(page, await Store.open());
     await session.#begin();
     return session;
   }
 
+  /** @param {Begun} page @param {Store} store */
   constructor({ state, form, reckoner, words, begun }, store) {
     super();
-    Object.assign(this, { state, form, reckoner, words, begun, store });
+    this.state = state;
+    this.form = form;
+    this.reckoner = reckoner;
+    this.words = words;
+    this.begun = begun;
+    this.store = store;
     this.#baseline = this.#work();
   }
 
@@ -78,6 +103,7 @@ export class Session extends EventTarget {
     this.dispatchEvent(new Event('change'));
   }
 
+  /** @param {Stored} draft */
   async #takeInLast(draft) {
     const { store } = this;
     if (!isReadable('drafts', draft)) {
@@ -95,7 +121,7 @@ export class Session extends EventTarget {
     const id = await this.#freeDraft();
     this.form.readNow();
     const isQuick = this.state.canUndo || !same(this.form.unplanned, this.begun?.unplanned);
-    const draft = id && this.store.get('drafts', id);
+    const draft = id === undefined ? undefined : this.store.get('drafts', id);
     this.id = id ?? newId();
     await hold(this.id);
     tab.set('draft', this.id);
@@ -107,14 +133,15 @@ export class Session extends EventTarget {
       tab.set('draft', this.id);
       this.#baseline = null;
     } else if (isQuick) {
-      Object.assign(this, { kept: draft?.kept ?? null, sizes: draft?.sizes ?? null });
+      this.kept = draft?.kept ?? null;
+      this.sizes = draft?.sizes ?? null;
       this.#baseline = null;
     } else if (draft) this.#show(draft, 'keep.label.restored');
     else if (this.#isBegun(id)) this.#baseline = null;
     if (this.#baseline === null) this.#later();
   }
 
-  /** Whether the page opened on the work of this draft. */
+  /** Whether the page opened on the work of this draft. @param {string | undefined} id */
   #isBegun(id) {
     return id !== undefined && this.begun?.id === id;
   }
@@ -123,30 +150,34 @@ export class Session extends EventTarget {
     const mine = tab.get('draft');
     // A tab that was duplicated starts with the other's name: it goes on in a draft of its own.
     if (this.#isFree(mine)) return (await hold(mine, { patient: true })) && this.#isAtHand(mine) ? mine : undefined;
-    if (this.#isFree(this.begun?.id) && (await hold(this.begun.id))) return this.begun.id;
+    const begun = this.begun?.id;
+    if (this.#isFree(begun) && (await hold(begun))) return begun;
     for (const draft of this.store.list('drafts').slice(0, MOST_TRIED)) {
       if (!draft.source && this.opens(draft.brief) && (await hold(draft.id))) return draft.id;
     }
     return undefined;
   }
 
-  /** Whether a draft may be written under this id. */
+  /** Whether a draft may be written under this id. @param {unknown} id @returns {id is string} */
   #isFree(id) {
     return isId(id) && !this.store.isUnread('drafts', id);
   }
 
+  /** @param {string} id */
   #isAtHand(id) {
     const draft = this.store.get('drafts', id);
     return draft ? this.opens(draft.brief) : true;
   }
 
-  /** Whether this version can show a brief, wrong values and all. */
+  /** Whether this version can show a brief, wrong values and all. @param {Brief} brief */
   opens(brief) {
     return isFit(this.reckoner.planQuick(brief));
   }
 
+  /** @param {Content & { kept?: Origin | null }} work @param {string} label */
   #show({ brief, kept = null, sizes = null, unplanned = null }, label) {
-    Object.assign(this, { kept, sizes });
+    this.kept = kept;
+    this.sizes = sizes;
     if (!same(brief, this.state.brief)) this.state.set(copy(brief), { label: this.words.t(label) });
     if (!same(unplanned, this.form.unplanned)) {
       if (this.form.isBehind) this.form.startOver();
@@ -159,6 +190,7 @@ export class Session extends EventTarget {
     void this.#lookForUnknown(brief);
   }
 
+  /** @param {Brief} brief */
   async #lookForUnknown(brief) {
     const known = await import('./known-fields.js').catch(() => undefined);
     // Without a network there is nothing to say yet: what is not known does no harm.
@@ -172,11 +204,12 @@ export class Session extends EventTarget {
     this.#tell();
   }
 
+  /** @returns {Content} */
   #work() {
     return copy({ brief: this.state.brief, unplanned: this.form.unplanned, sizes: this.sizes });
   }
 
-  /** Takes another table of sizes for this brief. */
+  /** Takes another table of sizes for this brief. @param {Sizes} sizes */
   setSizes(sizes) {
     this.sizes = copy(sizes);
     this.#later();
@@ -191,6 +224,7 @@ export class Session extends EventTarget {
     return !same(this.#work(), this.#baseline);
   }
 
+  /** @returns {Draft} */
   #draft() {
     return {
       revision: 0,
@@ -206,7 +240,7 @@ export class Session extends EventTarget {
   /** Writes the work in progress now. */
   async flush() {
     clearTimeout(this.#timer);
-    this.#timer = 0;
+    this.#timer = undefined;
     if (!this.#edited) return;
     this.#baseline = this.#work();
     if (this.shared && !this.shared.edited) {
@@ -253,14 +287,15 @@ export class Session extends EventTarget {
     await this.flush();
     if (!this.shared) this.#own = { id: this.id, kept: this.kept, ...this.#work() };
     const before = tab.get('shared');
-    const edited = before?.text === text ? this.store.get('drafts', before.id) : undefined;
+    const isSame = isPlain(before) && before.text === text && isId(before.id);
+    const edited = isSame ? this.store.get('drafts', String(before.id)) : undefined;
     this.id = edited?.id ?? newId();
     await hold(this.id);
     this.shared = { text, edited: Boolean(edited), title: typeof brief.title === 'string' ? brief.title : '' };
     this.#show(edited ? { ...edited, kept: null } : { brief }, 'share.label.opened');
   }
 
-  /** The brief of a link's text, or nothing; `broken` then says why. */
+  /** The brief of a link's text, or nothing; `broken` then says why. @param {string} text */
   async #read(text) {
     this.broken = null;
     let code = 'not_fetched';
@@ -270,9 +305,9 @@ export class Session extends EventTarget {
       const brief = decodeBrief(text);
       const { plan, errors } = this.reckoner.plan(brief);
       if (plan && isAcceptable(brief)) return brief;
-      if (brief.version > 1 && errors.some(({ field }) => field === 'version')) code = 'newer';
+      if (brief.version > 1 && errors?.some(({ field }) => field === 'version')) code = 'newer';
     } catch (error) {
-      code = error?.code ?? code;
+      code = error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : code;
     }
     this.broken = code;
     this.#tell();
@@ -318,10 +353,11 @@ export class Session extends EventTarget {
     await this.flush();
     release(this.id);
     this.#leaveLink();
-    const { id, ...work } = this.#own;
+    const own = this.#own;
     this.#own = null;
-    this.id = id;
-    this.#show(work, 'keep.label.restored');
+    if (!own) return;
+    this.id = own.id;
+    this.#show(own, 'keep.label.restored');
   }
 
   // ---- kept briefs and drafts
@@ -337,16 +373,18 @@ export class Session extends EventTarget {
     return !keptEntry || !this.#isKeptAs(keptEntry, this.#work());
   }
 
+  /** @param {KeptBrief} kept @param {Content} work */
   #isKeptAs(kept, { brief, sizes, unplanned }) {
     return same(kept.brief, brief) && same(kept.sizes, sizes) && !unplanned;
   }
 
   // Entries are never changed, only put in each other's place: what was found of two of them holds.
+  /** @param {Draft} draft */
   #isAllKept(draft) {
-    const kept = draft.kept && this.store.get('briefs', draft.kept.id);
+    const kept = draft.kept ? this.store.get('briefs', draft.kept.id) : undefined;
     const known = this.#compared.get(draft);
     if (known && known.kept === kept) return known.is;
-    const is = Boolean(kept) && this.#isKeptAs(kept, draft);
+    const is = kept !== undefined && this.#isKeptAs(kept, draft);
     this.#compared.set(draft, { kept, is });
     return is;
   }
@@ -355,17 +393,17 @@ export class Session extends EventTarget {
    * Keeps the work: in place of what it came from, or as something new.
    * @param {string} name
    * @param {{ asNew?: boolean }} [how]
-   * @returns {Promise<{ entry: object, beside: boolean }>}
+   * @returns {Promise<{ entry: KeptBrief, beside: boolean }>}
    */
   async keep(name, { asNew = false } = {}) {
     const { brief, sizes } = this.#work();
     const content = { brief, sizes: sizes ?? undefined };
     const before = asNew ? undefined : this.keptEntry;
-    const result = before
-      ? await this.store.put('briefs', { ...before, name: name || before.name, ...content, revision: this.kept.revision })
-      : { entry: await this.store.add('briefs', name, content), beside: false };
+    const put =
+      before && (await this.store.put('briefs', { ...before, name: name || before.name, ...content, revision: this.kept?.revision }));
+    const result = put ?? { entry: await this.store.add('briefs', name, content), beside: false };
     if (this.shared) await this.makeOwn();
-    this.kept = { id: result.entry.id, revision: result.entry.revision };
+    this.kept = originOf(result.entry);
     this.#baseline = this.#work();
     await this.#write();
     this.#tell();
@@ -375,6 +413,7 @@ export class Session extends EventTarget {
   /**
    * Starts from a kept brief or another draft; unfinished work stays among the drafts.
    * @returns {Promise<boolean>} false where this version cannot show it
+   * @param {'briefs' | 'drafts'} kind @param {string} id
    */
   async open(kind, id) {
     const entry = this.store.get(kind, id);
@@ -389,7 +428,7 @@ export class Session extends EventTarget {
     this.id = kind === 'drafts' ? id : newId();
     await hold(this.id);
     tab.set('draft', this.id);
-    const kept = kind === 'drafts' ? (entry.kept ?? null) : { id: entry.id, revision: entry.revision };
+    const kept = kind === 'drafts' ? (entry.kept ?? null) : originOf(entry);
     this.#show({ ...entry, kept }, 'keep.label.opened');
     await this.#write();
     return true;

@@ -1,10 +1,20 @@
 // Takes up the person's work when the page opens, puts the panels below the answers, and says what the
 // person should know: a brief that came by a link, storage that fails, a new version.
 
+import { byId } from '../common/dom.js';
 import { Fold, PANELS } from '../common/fold.js';
 import { createNotices } from '../common/page-notices.js';
 import { watchForUpdates } from '../common/offline.js';
 import { Session } from './session.js';
+
+/** @import { Notices } from '../common/page-notices.js' */
+/** @import { Begun, Part } from '../common/panels.js' */
+/** @import { Store } from './store.js' */
+/** @import { Words } from '../common/words.js' */
+
+/** @typedef {Parameters<Notices['show']>[1]} What a message says */
+
+const NAMES = /** @type {(keyof typeof PANELS)[]} */ (Object.keys(PANELS));
 
 /** Where messages go: the page's own place for them, or above everything in its main part. */
 function place() {
@@ -17,8 +27,8 @@ function place() {
 }
 
 /**
- * @param {{ state: object, reckoner: object, form: object, begun: object | null, words: object }} page
- * @returns {Promise<{ refresh(words: object): void }>}
+ * @param {Begun} page
+ * @returns {Promise<Part>}
  */
 export async function startKeeping(page) {
   const notices = createNotices(place(), page.words);
@@ -33,8 +43,9 @@ export async function startKeeping(page) {
   session.store.addEventListener('trouble', show);
   show();
   watchForUpdates(notices, () => session.flush());
-  const folds = Object.keys(PANELS).map((key) => new Fold(document.getElementById(`${key}-panel`), key, { ...page, session }));
+  const folds = NAMES.map((key) => new Fold(byId(`${key}-panel`), key, { ...page, session }));
   return {
+    /** @param {Words} words */
     refresh(words) {
       session.words = words;
       notices.setWords(words);
@@ -43,18 +54,19 @@ export async function startKeeping(page) {
   };
 }
 
-/** Shows a message anew only where it says something else. */
+/** Shows a message anew only where it says something else. @param {Notices} notices @param {string} id @param {What | false} what */
 function showOnce(notices, id, what) {
   if (!what) notices.hide(id);
   else if (!notices.has(id) || notices.saidOf(id) !== JSON.stringify([what.key, what.values ?? {}])) notices.show(id, what);
 }
 
+/** @param {Notices} notices @param {Session} session */
 function showShared(notices, session) {
   const { shared } = session;
   showOnce(
     notices,
     'shared',
-    shared && {
+    shared !== null && {
       key: `share.shown${shared.edited ? '_edited' : ''}${shared.title ? '_titled' : ''}`,
       values: { title: shared.title },
       actions: [
@@ -65,13 +77,14 @@ function showShared(notices, session) {
   );
 }
 
+/** @param {Notices} notices @param {Session} session */
 function showBroken(notices, session) {
   const { broken } = session;
   const again = { key: 'offline.again', run: () => session.readAgain() };
   showOnce(
     notices,
     'broken',
-    broken && {
+    broken !== null && {
       key: `share.broken.${broken}`,
       kind: 'warning',
       actions: [...(broken === 'not_fetched' ? [again] : []), { key: 'share.dismiss', run: () => session.forgetBroken() }],
@@ -82,6 +95,7 @@ function showBroken(notices, session) {
 /** Most names of unknown parts that are said. */
 const MOST_NAMES = 5;
 
+/** @param {Notices} notices @param {Session} session */
 function showUnknown(notices, session) {
   const { unknown, words } = session;
   const names = unknown
@@ -100,6 +114,7 @@ function showUnknown(notices, session) {
   );
 }
 
+/** @param {Notices} notices @param {Store} store */
 function showTrouble(notices, store) {
-  showOnce(notices, 'trouble', store.trouble && { key: `keep.trouble.${store.trouble}`, kind: 'warning' });
+  showOnce(notices, 'trouble', store.trouble !== null && { key: `keep.trouble.${store.trouble}`, kind: 'warning' });
 }

@@ -6,10 +6,12 @@ const PREFIX = 'lieflat-draft-';
 const TRIES = 5;
 const PAUSE_MS = 80;
 
+/** @type {Map<string, (value?: unknown) => void>} */
 const releases = new Map();
 
 const supported = () => Boolean(globalThis.navigator?.locks);
 
+/** @param {string} id @returns {Promise<boolean>} */
 function tryHold(id) {
   return new Promise((resolve) => {
     navigator.locks
@@ -25,7 +27,7 @@ function tryHold(id) {
   });
 }
 
-/** Takes a draft for this page; false where another page has it. */
+/** Takes a draft for this page; false where another page has it. @param {string} id @param {{ patient?: boolean }} [how] */
 export async function hold(id, { patient = false } = {}) {
   if (!supported() || releases.has(id)) return true;
   for (let tries = patient ? TRIES : 1; tries > 0; tries--) {
@@ -35,23 +37,19 @@ export async function hold(id, { patient = false } = {}) {
   return false;
 }
 
-/** Lets a draft go. */
+/** Lets a draft go. @param {string} id */
 export function release(id) {
   releases.get(id)?.();
   releases.delete(id);
 }
 
-/** The drafts that some page has open, this one among them. */
+/** The drafts that some page has open, this one among them. @returns {Promise<Set<string>>} */
 export async function held() {
   if (!supported()) return new Set();
   try {
     const { held: locks } = await navigator.locks.query();
-    return new Set(
-      locks
-        .map(({ name }) => name)
-        .filter((name) => name.startsWith(PREFIX))
-        .map((name) => name.slice(PREFIX.length)),
-    );
+    const names = (locks ?? []).map(({ name }) => name ?? '');
+    return new Set(names.filter((name) => name.startsWith(PREFIX)).map((name) => name.slice(PREFIX.length)));
   } catch {
     return new Set();
   }

@@ -7,7 +7,7 @@ const MOST_VALUES = 2_000_000;
 /** In place of what cannot be told, or was told before: a value may hold itself, or another many times over. */
 const LEFT_OUT = '…';
 
-/** What is no tree of parts, as a text. */
+/** What is no tree of parts, as a text. @param {unknown} value */
 function asText(value) {
   if (value instanceof Date) return Number.isNaN(value.getTime()) ? 'no date' : value.toISOString();
   if (value instanceof ArrayBuffer) return asText(new Uint8Array(value));
@@ -17,6 +17,7 @@ function asText(value) {
 }
 
 // A list with holes may say that it is longer than anything there is: it is told by its places.
+/** @param {object} value @returns {unknown[] | undefined} */
 function listOf(value) {
   if (value instanceof Map || value instanceof Set) return [...value];
   return Array.isArray(value) && Object.keys(value).length === value.length ? value : undefined;
@@ -26,6 +27,7 @@ function listOf(value) {
 export function written(value) {
   let left = MOST_VALUES;
   const told = new Set();
+  /** @param {unknown} one @param {number} depth @returns {unknown} */
   const tell = (one, depth) => {
     left -= 1;
     const text = asText(one);
@@ -38,11 +40,12 @@ export function written(value) {
     }
     const list = listOf(one);
     if (list) return list.map((part) => tell(part, depth - 1));
-    return Object.fromEntries(Object.keys(one).map((name) => [name, tell(one[name], depth - 1)]));
+    return Object.fromEntries(Object.entries(one).map(([name, part]) => [name, tell(part, depth - 1)]));
   };
   return tell(value, MOST_DEPTH);
 }
 
+/** @param {unknown} value */
 function textOf(value) {
   try {
     return JSON.stringify(value);
@@ -51,7 +54,10 @@ function textOf(value) {
   }
 }
 
-/** How many values there are in one, those that come twice counted twice; no further than `most`. */
+/**
+ * How many values there are in one, those that come twice counted twice; no further than `most`.
+ * @param {unknown} value @param {number} most
+ */
 function countOf(value, most) {
   const waiting = [value];
   let count = 0;

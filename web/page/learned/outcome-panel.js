@@ -4,19 +4,36 @@
 
 import { button, choice, make, textField } from '../common/controls.js';
 import { unionOfRecords } from '../keep/merge.js';
+import { finishOf } from '../plan/ticket.js';
 import { Panel } from '../common/panel.js';
 
+/** @import { Brief, SewnFinish, SewnOutcome, SewnRecord } from '../types/brief.d.ts' */
+/** @import { StripPlan } from '../types/plan.d.ts' */
+/** @import { Page } from '../common/panel.js' */
+/** @import { TextField } from '../common/controls.js' */
+
+/** @type {SewnOutcome[]} */
 const OUTCOMES = ['lay_flat', 'stood_away', 'pulled_in'];
 
-/** The part of the brief that holds the strip's knit. */
+/** The knit that the strip is cut from. @param {Brief} brief */
+const stripKnit = (brief) => brief.strip_knit ?? brief.garment_knit;
+/** The part of the brief that holds the strip's knit. @param {Brief} brief */
 const partOf = (brief) => (brief.strip_knit ? 'strip_knit' : 'garment_knit');
-const finishOf = (brief) => Object.keys(brief.finish)[0];
 
 export class OutcomePanel extends Panel {
   static words = 'outcome';
 
+  /** @type {SewnOutcome} */
   outcome = 'lay_flat';
+  by = textField({ label: '' });
+  sewn = textField({ label: '' });
+  status = make('p');
+  form = make('div');
+  noStrip = make('p');
+  learned = make('p');
+  list = make('ul');
 
+  /** @param {HTMLElement} container @param {Page} page */
   constructor(container, page) {
     super(container, page);
     this.listen(this.state, 'plan', () => this.draw());
@@ -66,7 +83,7 @@ export class OutcomePanel extends Panel {
 
   get records() {
     const { brief } = this.state;
-    return brief[partOf(brief)].learned ?? [];
+    return stripKnit(brief).learned ?? [];
   }
 
   draw() {
@@ -79,6 +96,7 @@ export class OutcomePanel extends Panel {
     this.list.replaceChildren(...rows.map(({ record, place }) => this.row(record, place)));
   }
 
+  /** @param {StripPlan | undefined} strip */
   learnedText(strip) {
     const learned = strip?.learned;
     if (!learned) return this.t('none');
@@ -90,10 +108,11 @@ export class OutcomePanel extends Panel {
     });
   }
 
+  /** @param {SewnRecord} record @param {number} place */
   row(record, place) {
     const said =
-      record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm) });
-    const when = written(record.recorded, this.words.language);
+      record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm ?? 0) });
+    const when = written(record.recorded ?? '', this.words.language);
     const text = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
     return make(
       'li',
@@ -103,16 +122,19 @@ export class OutcomePanel extends Panel {
     );
   }
 
-  /** A length the person typed; says what is wrong beside the field. */
+  /**
+   * A length the person typed; says what is wrong beside the field.
+   * @param {TextField} field @param {{ needed: boolean }} how @returns {{ mm?: number } | undefined}
+   */
   read(field, { needed }) {
     const read = this.reckoner.parseLength(field.input.value, this.state.unit);
     if (read.problem === 'empty' && !needed) {
       field.setError('');
       return { mm: undefined };
     }
-    const good = read.mm > 0;
+    const good = read.mm !== undefined && read.mm > 0;
     field.setError(good ? '' : this.t('length_needed'));
-    return good ? read : undefined;
+    return good ? { mm: read.mm } : undefined;
   }
 
   record() {
@@ -128,8 +150,9 @@ export class OutcomePanel extends Panel {
       (by ? this.sewn : this.by).input.focus();
       return;
     }
+    /** @type {SewnRecord} */
     const record = {
-      finish: finishOf(this.state.brief),
+      finish: /** @type {SewnFinish} */ (finishOf(this.state.brief)),
       held_line_mm: strip.held_line_mm,
       strip_mm: sewn.mm ?? strip.relaxed_length_mm,
       outcome: this.outcome,
@@ -145,11 +168,12 @@ export class OutcomePanel extends Panel {
     this.status.textContent = this.t('recorded');
   }
 
-  /** The same ranges hold for a record as for everything else: the core says them. */
+  /** The same ranges hold for a record as for everything else: the core says them. @param {SewnRecord[]} records */
   accepted(records) {
     const answer = this.reckoner.planQuick(this.withRecords(records));
     if (answer.plan) return true;
-    const wrong = answer.errors.find((error) => error.field.includes('learned')) ?? answer.errors[0];
+    const errors = answer.errors ?? [];
+    const wrong = errors.find((error) => error.field.includes('learned')) ?? errors[0];
     const { min, max } = wrong?.accepted ?? {};
     const text =
       min !== undefined && max !== undefined ? this.t('range', { min: this.length(min), max: this.length(max) }) : this.t('not_taken');
@@ -157,18 +181,21 @@ export class OutcomePanel extends Panel {
     return false;
   }
 
+  /** @param {SewnRecord[]} records */
   withRecords(records) {
     const brief = structuredClone(this.state.brief);
-    const knit = brief[partOf(brief)];
+    const knit = stripKnit(brief);
     if (records.length) knit.learned = records;
     else delete knit.learned;
     return brief;
   }
 
+  /** @param {SewnRecord[]} records @param {string} label */
   write(records, label) {
     this.state.set(this.withRecords(records), { label: this.t(label) });
   }
 
+  /** @param {number} place */
   remove(place) {
     this.write(
       this.records.filter((_, one) => one !== place),
@@ -177,22 +204,23 @@ export class OutcomePanel extends Panel {
     this.status.textContent = this.t('removed');
   }
 
+  /** @param {SewnRecord} record */
   async keepWithKnit(record) {
     const { brief } = this.state;
-    const { name } = brief[partOf(brief)];
+    const { name } = stripKnit(brief);
     const { session } = this.page;
-    const kept = name && session.store.list('knits').find((entry) => entry.name === name);
-    if (!kept) return;
+    const kept = session.store.list('knits').find((entry) => entry.name === name);
+    if (!name || !kept) return;
     const knit = { ...kept.knit, learned: unionOfRecords(kept.knit.learned, [record]) };
     // One record more than a knit may have would make it unusable.
     if (!session.opens({ ...brief, [partOf(brief)]: knit })) return;
-    const { entry } = await session.store.put('knits', { ...kept, knit });
-    this.status.textContent = this.t('recorded_with_knit', { name: entry.name });
+    const put = await session.store.put('knits', { ...kept, knit });
+    if (put) this.status.textContent = this.t('recorded_with_knit', { name: put.entry.name });
   }
 }
 
-/** A day as the language writes it; what is no day, as it stands. */
-function written(recorded = '', language) {
+/** A day as the language writes it; what is no day, as it stands. @param {string} recorded @param {string} language */
+function written(recorded, language) {
   const day = new Date(/^\d{4}-\d{2}-\d{2}$/.test(recorded) ? recorded : NaN);
   // A day without an hour is read as UTC, so it is written so.
   return Number.isNaN(day.getTime()) ? recorded : new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeZone: 'UTC' }).format(day);

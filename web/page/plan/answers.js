@@ -4,7 +4,14 @@ import { h, settleInto, table } from '../common/dom.js';
 import { setApart } from '../common/foreign-text.js';
 import { remedies, stitchAdvice } from './remedies.js';
 import { source } from './sources.js';
+import { nameOf } from '../common/known.js';
 import { markWords, steps } from './steps.js';
+
+/** @import { Child, Props } from '../common/dom.js' */
+/** @import { Ends, HalfLine, KnitReport, OpeningPlan, Span, StayZone } from '../types/plan.d.ts' */
+/** @import { What } from './ticket.js' */
+/** @import { Unit } from './reckoner.js' */
+/** @import { Words } from '../common/words.js' */
 
 /** The cards in their order, each by its id. */
 const CARDS = { order, marks, stays, clips, spans, head, knit: knits, line: seamLine, assumptions };
@@ -12,7 +19,7 @@ const CARDS = { order, marks, stays, clips, spans, head, knit: knits, line: seam
 /**
  * What brings the cards up to a plan: a job for each, to be done in turn. A card that does not apply is left out.
  * @param {HTMLElement} container
- * @param {{ plan: object, brief: object, words: import('../common/words.js').Words, unit: string }} what
+ * @param {What} what
  * @returns {(() => void)[]}
  */
 export function answerJobs(container, what) {
@@ -21,12 +28,21 @@ export function answerJobs(container, what) {
     const old = container.querySelector(`:scope > #card-${name}`);
     if (!wanted) old?.remove();
     else if (old) settleInto(old, wanted);
-    else container.insertBefore(wanted, firstOf(container, all.slice(index + 1)));
+    else
+      container.insertBefore(
+        wanted,
+        firstOf(
+          container,
+          all.slice(index + 1).map(([next]) => next),
+        ),
+      );
   });
 }
 
-const firstOf = (container, names) => names.map(([name]) => container.querySelector(`:scope > #card-${name}`)).find(Boolean) ?? null;
+/** @param {Element} container @param {string[]} names */
+const firstOf = (container, names) => names.map((name) => container.querySelector(`:scope > #card-${name}`)).find(Boolean) ?? null;
 
+/** @param {string} id @param {string} title @param {Child[]} children */
 const card = (id, title, ...children) =>
   h(
     'section',
@@ -35,6 +51,7 @@ const card = (id, title, ...children) =>
     children,
   );
 
+/** @param {Child[]} items @param {'ul' | 'ol'} [tag] @param {Props} [props] */
 const list = (items, tag = 'ul', props = {}) =>
   h(
     tag,
@@ -42,6 +59,7 @@ const list = (items, tag = 'ul', props = {}) =>
     items.map((item) => h('li', {}, item)),
   );
 
+/** @param {What} what */
 function order(what) {
   const { words } = what;
   return card(
@@ -58,11 +76,14 @@ function order(what) {
   );
 }
 
+/** @param {What} what */
 function marks({ plan: { strip }, words, unit }) {
   if (!strip) return null;
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
   const names = markWords(strip, words);
   // A span's ratio stands beside the mark it ends at.
+  /** @param {Span | undefined} span */
   const ratio = (span) => (span ? words.percent(span.ratio_percent) : '');
   const rows = strip.marks.map((mark, index) => [
     names[index],
@@ -89,21 +110,29 @@ function marks({ plan: { strip }, words, unit }) {
   );
 }
 
+/** Ends that carry nothing. @type {{ mitre?: undefined, lap?: undefined, overhang?: undefined }} */
+const NONE = {};
+
+/** @param {Ends} ends @param {Words} words @param {Unit} unit @param {string} [frame] */
 function endsText(ends, words, unit, frame) {
-  const [kind, data] = typeof ends === 'string' ? [ends, {}] : Object.entries(ends)[0];
+  const { mitre, lap, overhang } = typeof ends === 'string' ? NONE : ends;
+  /** @param {number | undefined} mm */
   const size = (mm) => (mm === undefined ? undefined : words.length(mm, unit));
-  const text = words.t(`ends.${kind}`, {
-    angle: data.angle_deg === undefined ? undefined : `${words.number(data.angle_deg, { digits: 1 })}°`,
-    shorter: size(data.free_edge_shorter_mm),
-    lap: size(data.lap_width_mm),
-    over: size(data.overhang_mm),
+  const text = words.t(`ends.${nameOf(ends)}`, {
+    angle: mitre && `${words.number(mitre.angle_deg, { digits: 1 })}°`,
+    shorter: size((mitre ?? lap)?.free_edge_shorter_mm),
+    lap: size(lap?.lap_width_mm),
+    over: size(overhang?.overhang_mm),
   });
   return h('p', { text: frame ? words.t(frame, { ends: text }) : text });
 }
 
+/** @param {What} what */
 function stays({ plan, words, unit }) {
   const { zones, given_up: givenUp, stable, total_tape_mm: total } = plan.stays;
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
+  /** @param {StayZone} one */
   const zone = (one) => {
     const where = setApart(one.name ?? '') || words.t(`part.${one.part}`);
     const lines = [
@@ -126,12 +155,15 @@ function stays({ plan, words, unit }) {
     zones.length ? list(zones.map(zone), 'ol', { class: 'spaced' }) : h('p', { text: words.t('stays.none') }),
     total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
     givenUp.length > 0 &&
-      h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part ?? one}`))) }) }),
-    stable?.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => setApart(name))) }) }),
+      h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part}`))) }) }),
+    stable.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => setApart(name))) }) }),
   );
 }
 
-// How a tape is laid: its length, its width, its place, and whether one so wide fits there.
+/**
+ * How a tape is laid: its length, its width, its place, and whether one so wide fits there.
+ * @param {StayZone} zone @param {Words} words @param {(mm: number) => string} size
+ */
 function layingOf(zone, words, size) {
   const { tape_each_mm: each, measured_from: edge, fit } = zone;
   const tape =
@@ -149,6 +181,7 @@ function layingOf(zone, words, size) {
   return `${laid} ${words.t(`stays.fit.too_wide.${edge}`, { past: size(zone.past_stitching_mm), widest: size(zone.widest_tape_mm) })}`;
 }
 
+/** @param {What} what */
 function clips({ plan, words, unit }) {
   if (!plan.clips) return null;
   const {
@@ -161,14 +194,16 @@ function clips({ plan, words, unit }) {
     into_corners: corners,
     lines,
   } = plan.clips;
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
+  /** @param {number} index */
   const kind = (index) => (lines[index].kind === 'curve' ? '' : ` (${words.t(`clips.kind.${lines[index].kind}`)})`);
   return card(
     'clips',
     words.t('clips.heading'),
     h('p', { class: 'sum', text: count ? words.count('clips.count', count) : words.t('clips.none') }),
     corners > 0 && h('p', { text: words.count('clips.corners', corners) }),
-    trim && h('p', { text: words.t('clips.trim', { width: size(trim) }) }),
+    trim !== undefined && h('p', { text: words.t('clips.trim', { width: size(trim) }) }),
     opens > 0 && h('p', { text: words.t('clips.opens', { opens: size(opens), gives: size(gives) }) }),
     count > corners && h('p', { text: words.t('clips.apart', { apart: size(apart) }) }),
     places.length > 0 &&
@@ -178,8 +213,10 @@ function clips({ plan, words, unit }) {
   );
 }
 
+/** @param {What} what */
 function spans({ plan: { strip }, words, unit }) {
   if (!strip) return null;
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
   const names = markWords(strip, words);
   const rows = strip.spans.map((span, index) => [
@@ -203,13 +240,17 @@ function spans({ plan: { strip }, words, unit }) {
   );
 }
 
+/** @param {Span} span @param {Words} words */
 function spread({ free_edge_least_percent: least, free_edge_most_percent: most }, words) {
   const [low, high] = [words.number(least, { digits: 1 }), words.percent(most)];
   return words.percent(least) === high ? high : words.t('list.spread', { least: low, most: high });
 }
 
+/** @param {What} what */
 function head({ plan: { opening }, brief, words, unit }) {
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
+  /** @type {(string[] | false)[]} */
   const rows = [
     [words.t('head.girth'), size(opening.head_girth_mm)],
     opening.typical_head_mm !== undefined && [words.t('head.typical'), size(opening.typical_head_mm)],
@@ -219,12 +260,16 @@ function head({ plan: { opening }, brief, words, unit }) {
     opening.strip_girth_mm !== undefined && [words.t('head.strip'), size(opening.strip_girth_mm)],
     [words.t('head.smallest'), size(opening.smallest_girth_mm)],
     [words.t(opening.passes ? 'head.spare' : 'head.short'), size(Math.abs(opening.spare_mm))],
-  ].filter(Boolean);
+  ];
   const [advice, help] = [stitchAdvice(opening, brief, words, unit), remedies(opening, brief, words, unit)];
   return card(
     'head',
     words.t('head.heading'),
-    table(words.t('head.caption'), [words.t('table.what'), words.t('table.figure')], rows),
+    table(
+      words.t('head.caption'),
+      [words.t('table.what'), words.t('table.figure')],
+      rows.filter((row) => row !== false),
+    ),
     advice && h('p', { class: 'caution', text: advice }),
     help && h('div', { id: 'remedies' }, h('h4', { text: words.t('codes.remedy.heading') }), list(help)),
     h('p', { class: 'cushions', text: cushions(opening, words, unit) }),
@@ -239,8 +284,9 @@ function head({ plan: { opening }, brief, words, unit }) {
   );
 }
 
-/** What the margin is made of: its parts add up. */
+/** What the margin is made of: its parts add up. @param {OpeningPlan} opening @param {Words} words @param {Unit} unit */
 function cushions(opening, words, unit) {
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
   const values = {
     ease: size(opening.margin_mm),
@@ -251,8 +297,10 @@ function cushions(opening, words, unit) {
   return words.t('head.cushions.group', { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
 }
 
+/** @param {What} what */
 function knits({ plan, words }) {
   const { garment_knit: garment, strip_knit: strip, suitability } = plan;
+  /** @param {string} name @param {(knit: KnitReport) => string} get */
   const row = (name, get) => [words.t(`knits.${name}`), get(garment), get(strip)];
   const rows = [
     row('crosswise', (knit) => words.percent(knit.crosswise_percent)),
@@ -268,8 +316,8 @@ function knits({ plan, words }) {
       has: words.percent(one.has_percent),
     }),
   );
-  if (garment.class) rows.unshift(row('class', (knit) => words.t(`codes.class.${knit.class}`)));
-  const notes = (plan.fibre_notes ?? []).map((code) => words.t(`codes.fibre.${code}`));
+  rows.unshift(row('class', (knit) => words.t(`codes.class.${knit.class}`)));
+  const notes = plan.fibre_notes.map((code) => words.t(`codes.fibre.${code}`));
   return card(
     'knit',
     words.t('knits.heading'),
@@ -286,9 +334,13 @@ function knits({ plan, words }) {
   );
 }
 
+/** @param {What} what */
 function seamLine({ plan: { seam_line: line }, words, unit }) {
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
+  /** @param {number} deg */
   const turn = (deg) => `${words.number(deg, { digits: 1 })}°`;
+  /** @param {string} name @param {(half: HalfLine) => string} get */
   const row = (name, get) => [words.t(`line.${name}`), get(line.front), get(line.back)];
   const rows = [
     row('cut_edge', (half) => size(half.cut_edge_length_mm)),
@@ -306,6 +358,7 @@ function seamLine({ plan: { seam_line: line }, words, unit }) {
   );
 }
 
+/** @param {What} what */
 function assumptions({ plan, words }) {
   if (!plan.assumptions.length) return null;
   return card('assumptions', words.t('assumptions.heading'), list(plan.assumptions.map(({ code }) => words.t(`codes.assumption.${code}`))));

@@ -4,18 +4,29 @@ import { byId, fill, h } from '../common/dom.js';
 import { isForPage } from '../common/keys.js';
 import { wholeWords } from '../common/words.js';
 
+/** @import { Plan, Step } from '../types/plan.d.ts' */
+/** @import { Reckoner } from './reckoner.js' */
+/** @import { State } from '../common/state.js' */
+/** @import { Values, Words } from '../common/words.js' */
+/** @import { FormValues } from '../form/values.js' */
+
 /**
  * @param {HTMLElement} container for the working
- * @param {{ state: object, reckoner: import('./reckoner.js').Reckoner, words: () => import('../common/words.js').Words, formValues: () => object, onToggle: () => void }} parts
+ * @param {{ state: State, reckoner: Reckoner, words: () => Words, formValues: () => FormValues, onToggle: () => void }} parts
  */
 export function createClassView(container, { state, reckoner, words, formValues, onToggle }) {
   let at = 0;
+  /** @type {Plan | null} */
   let asked = null;
+  /** @type {Step[]} */
   let steps = [];
-  /** Writes a step; there once steps are. */
+  /** Writes a step; there once steps are. @type {typeof import('./working.js').line | undefined} */
   let line;
   let isMissing = false;
+  /** @type {Element | null} */
   let returnTo = null;
+  /** @param {string} selector */
+  const focusOn = (selector) => /** @type {HTMLElement | null} */ (container.querySelector(selector))?.focus();
   const isOpen = () => document.documentElement.classList.contains('class-view');
 
   /** Fetches the working where the plan is another one than it was fetched for. */
@@ -24,8 +35,8 @@ export function createClassView(container, { state, reckoner, words, formValues,
     const plan = state.plan;
     asked = plan;
     isMissing = false;
-    const parts = [import('../later-parts.js'), reckoner.working(state.planned), wholeWords(words)];
-    const fetched = await Promise.all(parts).catch(() => null);
+    const parts = Promise.all([import('../later-parts.js'), reckoner.working(state.planned), wholeWords(words)]);
+    const fetched = await parts.catch(() => null);
     if (asked !== plan) return;
     isMissing = fetched === null;
     const [later, found] = fetched ?? [];
@@ -38,12 +49,14 @@ export function createClassView(container, { state, reckoner, words, formValues,
     if (!isOpen() || !state.plan) return;
     read();
     at = Math.max(0, Math.min(at, steps.length - 1));
+    /** @param {string} key @param {Values} [values] */
     const t = (key, values) => words().t(key, values);
+    /** @param {number} by */
     const move = (by) => {
       if (steps.length) at = (at + by + steps.length) % steps.length;
       if (isMissing) asked = null;
       show();
-      container.querySelector(by > 0 ? '.next' : '.previous').focus();
+      focusOn(by > 0 ? '.next' : '.previous');
     };
     fill(
       container,
@@ -61,7 +74,7 @@ export function createClassView(container, { state, reckoner, words, formValues,
       h(
         'div',
         { class: 'line', 'aria-live': 'polite' },
-        steps.length ? line(steps[at], words(), formValues()) : t(isMissing ? 'working.not_fetched' : 'working.fetching'),
+        line && steps.length ? line(steps[at], words(), formValues()) : t(isMissing ? 'working.not_fetched' : 'working.fetching'),
       ),
       h(
         'div',
@@ -72,10 +85,11 @@ export function createClassView(container, { state, reckoner, words, formValues,
     );
   }
 
+  /** @param {boolean} open */
   function toggle(open) {
     document.documentElement.classList.toggle('class-view', open);
     container.hidden = !open;
-    for (const part of document.querySelectorAll('[data-not-in-class]')) part.inert = open;
+    for (const part of document.querySelectorAll('[data-not-in-class]')) part.toggleAttribute('inert', open);
     onToggle();
     show();
   }
@@ -83,13 +97,13 @@ export function createClassView(container, { state, reckoner, words, formValues,
   function open() {
     returnTo = document.activeElement;
     toggle(true);
-    container.querySelector('.next').focus();
+    focusOn('.next');
     scrollTo(0, 0);
   }
 
   function close() {
     toggle(false);
-    (returnTo?.isConnected ? returnTo : byId('open-class-view')).focus();
+    (returnTo instanceof HTMLElement && returnTo.isConnected ? returnTo : byId('open-class-view')).focus();
   }
 
   state.addEventListener('plan', show);

@@ -5,7 +5,21 @@ import { fullName } from '../form/errors.js';
 import { fieldsOf, isAsked } from '../form/fields.js';
 import { valuesOf } from '../form/values.js';
 
-/** Figures worth comparing: a name and how to find it in a plan; lengths in mm unless a kind is given. */
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { HalfLine, HalfName, Plan } from '../types/plan.d.ts' */
+/** @import { Field } from '../form/fields.js' */
+/** @import { FormValue } from '../form/values.js' */
+/** @import { Reckoner } from './reckoner.js' */
+/** @import { State } from '../common/state.js' */
+/** @import { NumberStyle, Words } from '../common/words.js' */
+
+/** @typedef {{ brief: Brief, plan: Plan }} Planned */
+/** @typedef {'percent' | 'count'} Kind of a figure; of a length, none */
+
+/**
+ * Figures worth comparing: a name and how to find it in a plan; lengths in mm unless a kind is given.
+ * @type {[name: string, get: (plan: Plan) => number | undefined, kind?: Kind][]}
+ */
 const FIGURES = [
   ['cut_length', (plan) => plan.strip?.cut_length.cut_mm],
   ['cut_width', (plan) => (plan.strip ?? plan.facing)?.cut_width.cut_mm],
@@ -25,9 +39,10 @@ const NOTHING = 0.05;
 
 /**
  * @param {HTMLElement} container
- * @param {{ state: object, reckoner: object, words: () => import('../common/words.js').Words, onChange: () => void }} parts
+ * @param {{ state: State, reckoner: Reckoner, words: () => Words, onChange: () => void }} parts
  */
 export function createCompare(container, { state, reckoner, words, onChange }) {
+  /** @type {Planned | null} */
   let pinned = null;
   const show = () => {
     container.hidden = !pinned;
@@ -40,14 +55,15 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
     show();
     onChange();
   };
-  /** Pins a brief with its plan. */
+  /** Pins a brief with its plan. @param {Planned} what */
   const pin = (what) => {
     pinned = what;
     show();
     onChange();
-    container.querySelector('h2').focus();
+    container.querySelector('h2')?.focus();
   };
 
+  /** @param {Planned} before @param {Planned} now */
   function changes(before, now) {
     const [a, b] = [before, now].map(({ brief }) => valuesOf(brief, valuesOf(reckoner.example())));
     const differ = fieldsOf(b).filter((field) => isAsked(field, b) && (a[field.key] ?? null) !== (b[field.key] ?? null));
@@ -72,16 +88,22 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
     );
   }
 
+  /** @param {Field} field @param {FormValue} value */
   function shown(field, value) {
     if (value === null || value === undefined || value === '') return words().t('compare.empty');
-    if (field.kind === 'length') return words().length(value, state.unit);
-    if (field.kind === 'share') return words().percent(100 * value);
+    if (field.kind === 'length') return words().length(Number(value), state.unit);
+    if (field.kind === 'share') return words().percent(100 * Number(value));
     if (field.kind === 'choice') return words().t(`${field.words}.options.${value}`);
     if (field.kind === 'check') return words().t(value ? 'compare.yes' : 'compare.no');
-    return typeof value === 'number' ? words().number(value, { digits: 2 }) : value.length > 40 ? words().t('compare.a_path') : value;
+    return typeof value === 'number' ? words().number(value, { digits: 2 }) : textOf(String(value));
   }
 
+  /** A text, or, in place of one that is too long for a line, that it is a path. @param {string} text */
+  const textOf = (text) => (text.length > 40 ? words().t('compare.a_path') : text);
+
+  /** @param {Planned} before @param {Planned} now */
   function figures(before, now) {
+    /** @param {number | undefined} value @param {Kind | undefined} kind @param {NumberStyle} [options] */
     const write = (value, kind, options) => {
       if (value === undefined) return '—';
       if (kind === 'percent') return words().percent(value, options);
@@ -95,6 +117,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
           apart !== undefined && Math.abs(apart) < NOTHING ? words().t('compare.none') : write(apart, kind, { sign: true });
         return [words().t(`compare.figure.${name}`), write(a, kind), write(b, kind), difference];
       });
+    /** @param {Planned} what */
     const outcome = ({ plan }) => (plan.strip ? words().t(`outcome.${plan.strip.outcome}`) : '—');
     const [was, is] = [outcome(before), outcome(now)];
     rows.push([words().t('compare.figure.outcome'), was, is, was === is ? words().t('compare.none') : words().t('compare.differs')]);
@@ -117,6 +140,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
   };
 }
 
+/** @param {Words} words @param {() => void} unpin */
 const heading = (words, unpin) =>
   h(
     'div',
@@ -125,18 +149,27 @@ const heading = (words, unpin) =>
     h('button', { type: 'button', class: 'quiet', onclick: unpin, text: words.t('compare.unpin') }),
   );
 
-/** A half with its neck point at nought and its finished centre line at nought, the back turned up above it: so they meet, wherever their own frames begin. */
+/**
+ * A half with its neck point at nought and its finished centre line at nought, the back turned up above it: so they meet, wherever their own frames begin.
+ * @param {HalfLine} line @param {HalfName} half @returns {[number, number][]}
+ */
 function laidFlat({ seam_line: points, centre_line_x_mm: centre }, half) {
   const neck = points[points.length - 1][1];
   return points.map(([x, y]) => [x - centre, half === 'back' ? neck - y : y - neck]);
 }
 
-/** Both seam lines laid over each other, on the centre line and the neck points' level. */
+/**
+ * Both seam lines laid over each other, on the centre line and the neck points' level.
+ * @param {Planned} before @param {Planned} now @param {Words} words
+ */
 function outlines(before, now, words) {
-  const [was, is] = [before, now].map(({ plan }) => ['front', 'back'].map((half) => laidFlat(plan.seam_line[half], half)));
+  const [was, is] = [before, now].map(({ plan }) =>
+    /** @type {HalfName[]} */ (['front', 'back']).map((half) => laidFlat(plan.seam_line[half], half)),
+  );
   const all = [was, is].flat(2);
   const width = Math.max(...all.map(([x]) => x)) + 12;
   const [high, low] = [12 - Math.min(...all.map(([, y]) => y)), 12 + Math.max(...all.map(([, y]) => y))];
+  /** @param {[number, number][][]} halves @param {string} look */
   const lines = (halves, look) =>
     halves.flatMap((half) =>
       [1, -1].map((side) =>

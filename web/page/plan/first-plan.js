@@ -2,10 +2,12 @@
 
 import plan from '../../pkg/example_plan.json' with { type: 'json' };
 
+/** @import { Brief } from '../types/brief.d.ts' */
+
 /**
  * A reckoner that knows the example's plan without the core, and asks the core for everything else.
  * @param {import('./reckoner.js').Reckoner} reckoner
- * @param {object} example the example's brief
+ * @param {Brief} example the example's brief
  * @returns {import('./reckoner.js').Reckoner}
  */
 export const knowingExample = (reckoner, example) => ({

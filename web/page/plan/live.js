@@ -5,7 +5,8 @@ import { byId } from '../common/dom.js';
 /** Quiet that must follow a change before it is spoken, ms: long enough not to talk over typing. */
 const QUIET = 1000;
 
-let waiting = 0;
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let waiting;
 let said = '';
 
 /** @param {string} text */

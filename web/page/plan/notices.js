@@ -3,10 +3,17 @@
 import { byId, fill, h } from '../common/dom.js';
 import { idOf } from '../form/fields.js';
 
+/** @import { Form } from '../form/form.js' */
+/** @import { State } from '../common/state.js' */
+/** @import { Words } from '../common/words.js' */
+
+/** @typedef {(key: string, text: string) => HTMLElement} Link leads to a field of the form */
+
 /**
- * @param {{ form: object, state: object, words: import('../common/words.js').Words, isExample: boolean }} what
+ * @param {{ form: Form, state: State, words: Words, isExample: boolean }} what
  */
 export function showNotices({ form, state, words, isExample }) {
+  /** @type {Link} */
   const link = (key, text) =>
     h(
       'a',
@@ -30,10 +37,12 @@ export function showNotices({ form, state, words, isExample }) {
   document.documentElement.classList.toggle('is-fresh', form.isFresh);
 }
 
+/** @param {Form} form @param {Words} words @param {Link} link */
 function problems(form, words, link) {
   const container = byId('problems');
   const all = form.problems;
   container.hidden = all.length === 0;
+  /** @param {Form['problems'][number]} problem */
   const item = ({ key, name, text }) => h('li', {}, key ? [link(key, name), ` ${text}`] : text);
   fill(
     container,
@@ -41,6 +50,7 @@ function problems(form, words, link) {
   );
 }
 
+/** @param {Form} form @param {Words} words @param {Link} link */
 function needed(form, words, link) {
   const container = byId('needed');
   const all = form.needed;

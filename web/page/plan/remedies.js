@@ -1,6 +1,16 @@
 // What would let a head pass that does not, and a stitch that serves, in words.
 
-/** What would serve where the stitch would break; nothing where it gives enough. */
+import { nameOf } from '../common/known.js';
+
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { OpeningPlan, Remedy } from '../types/plan.d.ts' */
+/** @import { Values, Words } from '../common/words.js' */
+/** @import { Unit } from './reckoner.js' */
+
+/**
+ * What would serve where the stitch would break; nothing where it gives enough.
+ * @param {OpeningPlan} opening @param {Brief} brief @param {Words} words @param {Unit} unit
+ */
 export function stitchAdvice({ stitch_advice: advice }, brief, words, unit) {
   if (!advice) return null;
   return words.t(`codes.stitch_advice.${brief.stitch === 'straight' ? 'straight' : 'zigzag'}`, {
@@ -10,7 +20,10 @@ export function stitchAdvice({ stitch_advice: advice }, brief, words, unit) {
   });
 }
 
-/** What would let the head pass, a line each, best first; nothing where it does. */
+/**
+ * What would let the head pass, a line each, best first; nothing where it does.
+ * @param {OpeningPlan} opening @param {Brief} brief @param {Words} words @param {Unit} unit
+ */
 export function remedies({ remedies: all = [] }, brief, words, unit) {
   if (all.length === 0) return null;
   const lines = all.map((remedy) => remedyText(remedy, words, unit));
@@ -18,18 +31,17 @@ export function remedies({ remedies: all = [] }, brief, words, unit) {
   return lines;
 }
 
+/** @param {Remedy} remedy @param {Words} words @param {Unit} unit */
 function remedyText(remedy, words, unit) {
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
-  const [code, value] = typeof remedy === 'string' ? [remedy] : Object.entries(remedy)[0];
+  /** @param {string} key @param {Values} [values] */
   const say = (key, values) => words.t(`codes.remedy.${key}`, values);
-  switch (code) {
-    case 'larger_neck':
-      return say(value.stayed ? 'larger_neck_stayed' : 'larger_neck_live', { length: size(value.by_mm), line: size(value.seam_line_mm) });
-    case 'stretchier':
-      return say(code, { percent: words.percent(value) });
-    case 'other_direction':
-      return say(`other_direction_${value}`);
-    default:
-      return say(code, { length: value === undefined ? '' : size(value) });
-  }
+  if (typeof remedy === 'string') return say(remedy);
+  const { larger_neck: larger, stretchier, other_direction: direction } = remedy;
+  if (larger)
+    return say(larger.stayed ? 'larger_neck_stayed' : 'larger_neck_live', { length: size(larger.by_mm), line: size(larger.seam_line_mm) });
+  if (stretchier !== undefined) return say('stretchier', { percent: words.percent(stretchier) });
+  if (direction) return say(`other_direction_${direction}`);
+  return say(nameOf(remedy), { length: size(remedy.narrower ?? remedy.shoulder_opening ?? remedy.placket ?? NaN) });
 }

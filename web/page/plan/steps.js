@@ -2,8 +2,12 @@
 
 import { setApart } from '../common/foreign-text.js';
 
+/** @import { Mark, Plan, SewingStep, StayZone, StripPlan } from '../types/plan.d.ts' */
+/** @import { Unit } from './reckoner.js' */
+/** @import { Words } from '../common/words.js' */
+
 /**
- * @param {{ plan: object, words: import('../common/words.js').Words, unit: string }} what
+ * @param {{ plan: Plan, words: Words, unit: Unit }} what
  * @returns {{ text: string, cautions: string[] }[]}
  */
 export function steps({ plan, words, unit }) {
@@ -17,29 +21,38 @@ export function steps({ plan, words, unit }) {
   });
 }
 
-/** A step's figures as its words name them: `length_mm` is their `{length}`. */
+/**
+ * A step's figures as its words name them: `length_mm` is their `{length}`.
+ * @param {SewingStep} step @param {Plan} plan @param {Words} words @param {Unit} unit
+ */
 function figures(step, plan, words, unit) {
+  /** @type {Record<string, string>} */
   const values = {};
   for (const [name, value] of Object.entries(step)) {
+    if (typeof value !== 'number') continue;
     if (name.endsWith('_mm')) values[name.slice(0, -3)] = words.length(value, unit);
     if (name.endsWith('_deg')) values[name.slice(0, -4)] = `${words.number(value, { digits: 1 })}°`;
   }
   if (step.direction) values.direction = words.t(`order.runs.${step.direction}`);
   if (step.at) values.at = words.t(`place.${step.at}`);
+  /** @param {string[]} items */
   const list = (items) => items.join(words.t('order.join'));
-  if (step.places) {
+  const { places } = step;
+  if (places && plan.strip) {
     values.places = list(
-      plan.strip.marks.map((mark) => words.t('order.place', { at: words.length(mark[step.places], unit), mark: markWord(mark, words) })),
+      plan.strip.marks.map((mark) => words.t('order.place', { at: words.length(mark[places], unit), mark: markWord(mark, words) })),
     );
   }
   if (step.zones) values.parts = list(step.zones.map((zone) => partWord(plan.stays.zones[zone], words)));
   return values;
 }
 
+/** @param {StayZone} zone @param {Words} words */
 const partWord = (zone, words) => setApart(zone.name ?? '') || words.t(`part.${zone.part}`);
 
-/** A mark's name; one in between is told by its number. */
-export const markWord = ({ place, number }, words) => words.t(`place.${place}`, { n: number && words.number(number) });
+/** A mark's name; one in between is told by its number. @param {Pick<Mark, 'place' | 'number'>} mark @param {Words} words */
+export const markWord = ({ place, number }, words) =>
+  words.t(`place.${place}`, { n: number === undefined ? undefined : words.number(number) });
 
-/** The names of all marks of a strip. */
+/** The names of all marks of a strip. @param {StripPlan} strip @param {Words} words */
 export const markWords = (strip, words) => strip.marks.map((mark) => markWord(mark, words));

@@ -7,10 +7,20 @@ import { visible } from '../common/foreign-text.js';
 import { known } from '../common/known.js';
 import { stitchAdvice } from './remedies.js';
 
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { FacingPiece, FacingPlan, Figure, HalfName, Plan, StripPlan } from '../types/plan.d.ts' */
+/** @import { FormValues } from '../form/values.js' */
+/** @import { Unit } from './reckoner.js' */
+/** @import { Words } from '../common/words.js' */
+
+/** @typedef {{ plan: Plan, brief: Brief, words: Words, unit: Unit, quick: boolean, formValues: FormValues }} What a plan and how it is shown */
+
+/** @type {Record<string, [string, string]>} */
 const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
 
-/** The cut figure in one line of text. */
+/** The cut figure in one line of text. @param {Plan} plan @param {Words} words @param {Unit} unit */
 export function headline(plan, words, unit) {
+  /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
   if (plan.strip)
     return words.t(plan.strip.pieces === 2 ? 'ticket.size_two' : 'ticket.size', {
@@ -18,10 +28,10 @@ export function headline(plan, words, unit) {
       width: size(plan.strip.cut_width.cut_mm),
     });
   // The figure holds together, inches and their fraction too, where the words about it take another line.
-  return words.t('ticket.wide', { width: size(plan.facing.cut_width.cut_mm).replaceAll(' ', '\u00a0') });
+  return words.t('ticket.wide', { width: size(plan.facing?.cut_width.cut_mm ?? NaN).replaceAll(' ', '\u00a0') });
 }
 
-/** Whether it lies flat and the head passes, as text. */
+/** Whether it lies flat and the head passes, as text. @param {Plan} plan @param {Words} words @param {Unit} unit */
 export function verdicts(plan, words, unit) {
   const lies = plan.strip && words.t(`verdict.${plan.strip.outcome}`);
   const { passes, spare_mm: spare } = plan.opening;
@@ -32,13 +42,14 @@ export function verdicts(plan, words, unit) {
 /**
  * Fills the ticket.
  * @param {HTMLElement} container
- * @param {{ plan: object, brief: object, words: import('../common/words.js').Words, unit: string, quick: boolean, formValues: object }} what
+ * @param {What} what
  */
 export function showTicket(container, what) {
   const { plan, brief, words, unit } = what;
   const { lies, head } = verdicts(plan, words, unit);
-  const [tone, mark] = known(MARKS, plan.strip?.outcome) ?? [];
+  const [tone, mark] = known(MARKS, plan.strip?.outcome ?? '') ?? ['', ''];
   const advice = stitchAdvice(plan.opening, brief, words, unit);
+  /** @param {string} kind @param {string} sign @param {string} text */
   const verdict = (kind, sign, text) =>
     h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
   settle(
@@ -47,36 +58,40 @@ export function showTicket(container, what) {
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${plan.finish.kind}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
     plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
-    plan.strip ? stripRanges(what) : facingPieces(what),
+    plan.strip && stripRanges(plan.strip, what),
+    plan.facing && facingPieces(plan.facing, what),
     lies && verdict(tone, mark, lies),
     verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head),
     advice && h('p', { class: 'caution', text: advice }),
   );
 }
 
-/** The title as a reader sees it: the invented example is named as one in their own language. */
-const titleOf = ({ title }, words) => (title === example.title ? words.t('page.example_title') : visible(title));
+/** The title as a reader sees it: the invented example is named as one in their own language. @param {Plan} plan @param {Words} words */
+const titleOf = ({ title }, words) => (title === example.title ? words.t('page.example_title') : visible(title ?? ''));
 
-/** Figures that never break across lines inside; where they take two, the second says that it goes with the first. */
+/**
+ * Figures that never break across lines inside; where they take two, the second says that it goes with the first.
+ * @param {Plan} plan @param {Words} words @param {Unit} unit
+ */
 function figureParts(plan, words, unit) {
   if (!plan.strip) return h('span', { class: 'figure', text: headline(plan, words, unit) });
   const [first, second] = [plan.strip.cut_length, plan.strip.cut_width].map((one) => words.length(one.cut_mm, unit));
   return [h('span', { class: 'figure', text: first }), ' ', h('span', { class: 'figure', text: `× ${second}` })];
 }
 
+/** @param {Figure} figure @param {string} name @param {What} what */
 function range(figure, name, { words, unit, formValues, quick }) {
   if (quick) return h('p', { class: 'range', text: words.t('ticket.range_later', { name }) });
+  /** @param {number} mm */
   const whole = (mm) => words.length(mm, unit, { digits: unit === 'cm' ? 1 : 0 });
   const values = { name, low: whole(figure.low_mm), high: whole(figure.high_mm) };
   const most = nameAt(figure.most_from, words, formValues);
   return h('p', { class: 'range' }, words.t('ticket.range', values), most && ` ${words.t('ticket.most_from', { what: most })}`);
 }
 
-function stripRanges(what) {
-  const {
-    plan: { strip },
-    words,
-  } = what;
+/** @param {StripPlan} strip @param {What} what */
+function stripRanges(strip, what) {
+  const { words } = what;
   return [
     range(strip.cut_length, words.t('ticket.length'), what),
     range(strip.cut_width, words.t('ticket.width'), what),
@@ -87,12 +102,10 @@ function stripRanges(what) {
   ];
 }
 
-function facingPieces(what) {
-  const {
-    plan: { facing },
-    words,
-    unit,
-  } = what;
+/** @param {FacingPlan} facing @param {What} what */
+function facingPieces(facing, what) {
+  const { words, unit } = what;
+  /** @param {FacingPiece} piece @param {HalfName} name */
   const edges = (piece, name) =>
     words.t('ticket.piece', {
       piece: words.t(`half.${name}`),

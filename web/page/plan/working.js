@@ -4,13 +4,23 @@ import { fill, h } from '../common/dom.js';
 import { nameAt } from '../form/errors.js';
 import { source } from './sources.js';
 
+/** @import { Step } from '../types/plan.d.ts' */
+/** @import { FormValues } from '../form/values.js' */
+/** @import { Words } from '../common/words.js' */
+
 /** Decimals of a number in the working: enough to follow the sum by hand. */
 const DECIMALS = 4;
 
-/** A code's words, or what the core wrote where the catalogue has none. */
+/**
+ * A code's words, or what the core wrote where the catalogue has none.
+ * @param {Words} words @param {string} key @param {string} otherwise
+ */
 const worded = (words, key, otherwise) => (words.has(key) ? words.t(key) : otherwise);
 
-/** Millimetres always, whatever the person's unit: a sum cannot be followed in rounded fractions. */
+/**
+ * Millimetres always, whatever the person's unit: a sum cannot be followed in rounded fractions.
+ * @param {number} value @param {Step['unit']} unit @param {Words} words
+ */
 function exact(value, unit, words) {
   const number = words.number(value, { digits: DECIMALS });
   if (unit === 'mm') return `${number}\u00a0mm`;
@@ -18,11 +28,14 @@ function exact(value, unit, words) {
   return unit === 'deg' ? `${number}°` : number;
 }
 
-/** A number's name: its symbol's, or, in a range, that of the reading the symbol is the path of. */
+/**
+ * A number's name: its symbol's, or, in a range, that of the reading the symbol is the path of.
+ * @param {string} symbol @param {Words} words @param {FormValues} formValues
+ */
 const symbolName = (symbol, words, formValues) =>
   (symbol.includes('.') && nameAt(symbol, words, formValues)) || worded(words, `codes.symbol.${symbol}`, symbol);
 
-/** One line of the working. */
+/** One line of the working. @param {Step} step @param {Words} words @param {FormValues} formValues */
 export function line(step, words, formValues) {
   const inputs = step.inputs.map(({ symbol, value, unit }) =>
     h('li', {}, h('span', { class: 'symbol', text: symbolName(symbol, words, formValues) }), ' = ', exact(value, unit, words)),
@@ -30,14 +43,14 @@ export function line(step, words, formValues) {
   return [
     h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
     h('p', { class: 'where' }, h('code', { text: step.figure })),
-    h('p', { class: 'formula' }, h('code', { text: step.formula ?? step.rule })),
+    h('p', { class: 'formula' }, h('code', { text: step.formula })),
     h('ul', { class: 'inputs' }, inputs),
     h('p', { class: 'result' }, words.t('working.result', { value: exact(step.result, step.unit, words) })),
     h('p', { class: 'source', text: words.t('working.source', { source: source(step.source, words) }) }),
   ];
 }
 
-/** @param {HTMLElement} container @param {{ steps: object[], words: import('../common/words.js').Words, formValues: object }} what */
+/** @param {HTMLElement} container @param {{ steps: Step[], words: Words, formValues: FormValues }} what */
 export function showWorking(container, { steps, words, formValues }) {
   fill(
     container,

@@ -8,6 +8,8 @@
 import { deflateSync, inflateSync } from 'fflate';
 import { PackError, pack, unpack } from './pack.js';
 
+/** @import { Brief } from '../types/brief.d.ts' */
+
 const FORM = '1';
 /** Longest text that is looked at. */
 export const MOST_TEXT = 16_384;
@@ -16,24 +18,27 @@ const MOST_BYTES = 65_536;
 
 /** Why a text is no brief. `code` is one of damaged, newer, too_long, not_a_brief. */
 export class LinkError extends Error {
+  /** @param {'damaged' | 'newer' | 'too_long' | 'not_a_brief'} code */
   constructor(code) {
     super(code);
     this.code = code;
   }
 }
 
-// FNV-1a, folded: enough to tell a cut or mistyped link, and no more than that.
+/** FNV-1a, folded: enough to tell a cut or mistyped link, and no more than that. @param {Uint8Array} bytes */
 function checksum(bytes) {
   let hash = 0x811c9dc5;
   for (const byte of bytes) hash = Math.imul(hash ^ byte, 0x01000193) >>> 0;
   return (hash ^ (hash >>> 16)) & 0xffff;
 }
 
+/** @param {Uint8Array} bytes */
 function toBase64Url(bytes) {
   const text = Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
   return btoa(text).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
 }
 
+/** @param {string} text */
 function fromBase64Url(text) {
   if (!/^[A-Za-z0-9_-]*$/.test(text)) throw new LinkError('damaged');
   try {
@@ -44,7 +49,7 @@ function fromBase64Url(text) {
   }
 }
 
-/** Inflates into a bounded buffer: bytes past its end are not kept. */
+/** Inflates into a bounded buffer: bytes past its end are not kept. @param {Uint8Array} bytes */
 function inflated(bytes) {
   try {
     const out = inflateSync(bytes, { out: new Uint8Array(MOST_BYTES + 1) });
@@ -55,13 +60,14 @@ function inflated(bytes) {
   }
 }
 
+/** @param {unknown} value @returns {value is Brief} as far as its name tells: the core says the rest */
 function isBrief(value) {
-  return typeof value === 'object' && value !== null && value.schema === 'lieflat.brief';
+  return typeof value === 'object' && value !== null && 'schema' in value && value.schema === 'lieflat.brief';
 }
 
 /**
  * The text that stands for a brief in a link.
- * @param {object} brief
+ * @param {Brief} brief
  * @returns {string}
  */
 export function encodeBrief(brief) {
@@ -78,7 +84,7 @@ export function encodeBrief(brief) {
 /**
  * The brief a text stands for. Throws a `LinkError` where it stands for none.
  * @param {string} text
- * @returns {object}
+ * @returns {Brief}
  */
 export function decodeBrief(text) {
   if (text.length > MOST_TEXT) throw new LinkError('too_long');
@@ -87,6 +93,7 @@ export function decodeBrief(text) {
   if (bytes.length < 4 || bytes[0] > 1) throw new LinkError('damaged');
   const packed = bytes[0] === 1 ? inflated(bytes.subarray(3)) : bytes.subarray(3);
   if (checksum(packed) !== bytes[1] * 256 + bytes[2]) throw new LinkError('damaged');
+  /** @type {unknown} */
   let value;
   try {
     value = unpack(packed);
@@ -102,7 +109,7 @@ export const FIELD = 'brief';
 
 /**
  * The link that shows a brief on the page at an address.
- * @param {object} brief
+ * @param {Brief} brief
  * @param {string} page - the page's address; its own fragment and query are left out
  * @returns {string}
  */

@@ -22,18 +22,24 @@ const places = new Map(WORDS.map((word, place) => [word, place]));
 /** What is thrown where bytes are not what `pack` writes. */
 export class PackError extends Error {}
 
+/** @param {string} why @returns {never} */
 function fail(why) {
   throw new PackError(why);
 }
 
+/** @typedef {{ letter: string, numbers: number[] }} Step a letter of a path and its coordinates */
+
 /** Gathers bytes. */
 class Writer {
+  /** @type {number[]} */
   bytes = [];
 
+  /** @param {number} value */
   byte(value) {
     this.bytes.push(value);
   }
 
+  /** @param {number} value */
   count(value) {
     let rest = value;
     while (rest >= 128) {
@@ -43,11 +49,12 @@ class Writer {
     this.bytes.push(rest);
   }
 
-  // Signed numbers take turns: 0, -1, 1, -2, 2.
+  /** Signed numbers take turns: 0, -1, 1, -2, 2. @param {number} value */
   signed(value) {
     this.count(value < 0 ? -2 * value - 1 : 2 * value);
   }
 
+  /** @param {string} value */
   text(value) {
     const encoded = new TextEncoder().encode(value);
     this.count(encoded.length);
@@ -57,6 +64,7 @@ class Writer {
 
 /** Reads bytes, and says so where they end too early. */
 class Reader {
+  /** @param {Uint8Array} bytes */
   constructor(bytes) {
     this.bytes = bytes;
     this.at = 0;
@@ -111,7 +119,7 @@ class Reader {
   }
 }
 
-/** The least number of decimals that says a number exactly; none where it takes too many. */
+/** The least number of decimals that says a number exactly; none where it takes too many. @param {number} number */
 function decimalsOf(number) {
   for (let decimals = 0; decimals <= MOST_DECIMALS; decimals++) {
     const whole = Math.round(number * 10 ** decimals);
@@ -121,6 +129,7 @@ function decimalsOf(number) {
   return undefined;
 }
 
+/** @param {Writer} out @param {number} number */
 function packNumber(out, number) {
   if (!Number.isFinite(number)) fail('not a finite number');
   const decimals = decimalsOf(number);
@@ -137,6 +146,7 @@ function packNumber(out, number) {
   }
 }
 
+/** @param {Reader} reader */
 function unpackFloat(reader) {
   const eight = new DataView(new ArrayBuffer(8));
   for (let i = 0; i < 8; i++) eight.setUint8(i, reader.byte());
@@ -149,10 +159,13 @@ function unpackFloat(reader) {
 // apart (M 0 95 C 50 95 88 60 88 0), and letters attached, pairs joined by commas
 // and a letter not repeated (M0,95 C50,95 88,60 88,0). A path that does not come
 // back to the letter in either is kept as text.
+/** @type {Record<string, number>} */
 const NUMBERS_AFTER = { M: 2, L: 2, Q: 4, C: 6, Z: 0 };
 
+/** @param {Step[]} steps */
 const spaced = (steps) => steps.map(({ letter, numbers }) => [letter, ...numbers].join(' ')).join(' ');
 
+/** @param {Step[]} steps */
 function joined(steps) {
   let before = '';
   const parts = steps.map(({ letter, numbers }) => {
@@ -166,9 +179,11 @@ function joined(steps) {
 
 const WRITERS = [spaced, joined];
 
+/** @param {string} text @returns {{ steps: Step[], decimals: number, style: number } | undefined} */
 function readPath(text) {
   if (text.length > 20_000 || !/^M[ \d-]/.test(text)) return undefined;
   const tokens = text.match(/[A-Za-z]|-?\d+(?:\.\d+)?/g) ?? [];
+  /** @type {Step[]} */
   const steps = [];
   let decimals = 0;
   let letter = '';
@@ -188,6 +203,7 @@ function readPath(text) {
   return style < 0 ? undefined : { steps, decimals, style };
 }
 
+/** @param {Writer} out @param {NonNullable<ReturnType<typeof readPath>>} path */
 function packPath(out, { steps, decimals, style }) {
   const scale = 10 ** decimals;
   const before = [0, 0];
@@ -196,14 +212,15 @@ function packPath(out, { steps, decimals, style }) {
   out.count(steps.length);
   for (const { letter, numbers } of steps) {
     out.byte('MLQCZ'.indexOf(letter));
-    numbers.forEach((number, i) => {
+    for (const [i, number] of numbers.entries()) {
       const whole = Math.round(number * scale);
       out.signed(whole - before[i % 2]);
       before[i % 2] = whole;
-    });
+    }
   }
 }
 
+/** @param {Reader} reader */
 function unpackPath(reader) {
   const how = reader.byte();
   const decimals = how % 8;
@@ -223,6 +240,7 @@ function unpackPath(reader) {
   return write(steps);
 }
 
+/** @param {Writer} out @param {string} text */
 function packText(out, text) {
   const place = places.get(text);
   if (place !== undefined) {
@@ -239,6 +257,7 @@ function packText(out, text) {
   out.text(text);
 }
 
+/** @param {Writer} out @param {unknown} value @param {number} depth */
 function packValue(out, value, depth) {
   if (depth > MOST_DEPTH) fail('nested too deep');
   if (value === null) out.byte(0);
@@ -262,6 +281,7 @@ function packValue(out, value, depth) {
   } else fail(`${typeof value} is no value of JSON`);
 }
 
+/** @param {Reader} reader */
 function unpackName(reader) {
   const place = reader.count();
   if (place > WORDS.length) fail('a name is not known');
@@ -270,7 +290,9 @@ function unpackName(reader) {
   return name === '__proto__' ? fail('a name is not allowed') : name;
 }
 
+/** @param {Reader} reader @param {number} depth */
 function unpackObject(reader, depth) {
+  /** @type {Record<string, unknown>} */
   const object = {};
   for (let left = reader.countOfThings(); left > 0; left--) {
     const name = unpackName(reader);
@@ -280,6 +302,7 @@ function unpackObject(reader, depth) {
   return object;
 }
 
+/** @param {Reader} reader @param {number} depth @returns {unknown} */
 function unpackValue(reader, depth) {
   if (depth > MOST_DEPTH) fail('nested too deep');
   const tag = reader.byte();

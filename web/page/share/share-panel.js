@@ -4,11 +4,16 @@ import { briefLink, encodeBrief } from './codec.js';
 import { button, choice, freshId, make } from '../common/controls.js';
 import { Panel } from '../common/panel.js';
 
+/** @import { Page } from '../common/panel.js' */
+
 /** Longer links still open; they make a poor code to scan and are cut by some mail programs. */
 const LONG_LINK = 1200;
 const PAUSE_MS = 200;
 
-/** Puts a text on the clipboard; where that is not allowed, selects it for the person. */
+/**
+ * Puts a text on the clipboard; where that is not allowed, selects it for the person.
+ * @param {HTMLInputElement | HTMLTextAreaElement} field
+ */
 async function copyFrom(field) {
   field.select();
   try {
@@ -19,6 +24,7 @@ async function copyFrom(field) {
   }
 }
 
+/** @param {string} text */
 const quoted = (text) => text.replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');
 
 /**
@@ -27,6 +33,7 @@ const quoted = (text) => text.replaceAll('&', '&amp;').replaceAll('"', '&quot;')
  * @param {{ text: string, base: string, unit: string, language: string, title: string }} what
  */
 export function embedSnippet(form, { text, base, unit, language, title }) {
+  /** @param {string} name */
   const address = (name) => quoted(new URL(name, base).href);
   if (form === 'frame') {
     const hash = new URLSearchParams({ brief: text, unit, lang: language });
@@ -38,9 +45,18 @@ export function embedSnippet(form, { text, base, unit, language, title }) {
 export class SharePanel extends Panel {
   static words = 'share';
 
+  /** @type {'element' | 'frame'} */
   form = 'element';
-  #timer = 0;
+  link = make('input');
+  snippet = make('textarea');
+  note = make('p');
+  status = make('p');
+  usable = make('div');
+  blocked = make('p');
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #timer;
 
+  /** @param {HTMLElement} container @param {Page} page */
   constructor(container, page) {
     super(container, page);
     for (const event of ['change', 'plan']) this.listen(this.state, event, () => this.#later());
@@ -96,6 +112,7 @@ export class SharePanel extends Panel {
     return group;
   }
 
+  /** @param {string} key @param {HTMLInputElement | HTMLTextAreaElement} field */
   copyButton(key, field) {
     return button(this.t(key), async () => {
       this.status.textContent = this.t((await copyFrom(field)) ? 'copied' : 'copy_by_hand');
@@ -103,19 +120,19 @@ export class SharePanel extends Panel {
   }
 
   shareButton() {
-    if (!navigator.share) return null;
+    if (!('share' in navigator)) return null;
     return button(this.t('share'), async () => {
       try {
         await navigator.share({ title: this.state.brief.title ?? 'Lieflat', url: this.link.value });
       } catch (error) {
         // The person closed the list of programs: nothing to say.
-        if (error?.name !== 'AbortError') this.status.textContent = this.t('share_failed');
+        if (!(error instanceof Error) || error.name !== 'AbortError') this.status.textContent = this.t('share_failed');
       }
     });
   }
 
   fill() {
-    const { brief, errors, unit, language } = this.state;
+    const { brief, errors, unit } = this.state;
     const broken = errors.length > 0;
     this.blocked.hidden = !broken;
     this.usable.hidden = broken;
@@ -127,7 +144,7 @@ export class SharePanel extends Panel {
       text: encodeBrief(brief),
       base: new URL('.', location.href).href,
       unit,
-      language: this.words.language ?? language,
+      language: this.words.language,
       title: this.words.t('embed.frame_title'),
     });
   }

@@ -1,32 +1,48 @@
 // The panel that makes sheets for the sewing table: which, on what paper, as PDF or as SVG.
 
 import { button, freshId, make } from '../common/controls.js';
-import { Panel } from '../common/panel.js';
+import { Panel, showPanel } from '../common/panel.js';
 import { makePdf, makeSvgs } from './sheets.js';
+
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Shown } from '../common/panel.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 /** Regions whose shops sell US Letter. */
 const LETTER_REGIONS = new Set(['US', 'CA', 'MX', 'CL', 'CO', 'CR', 'DO', 'GT', 'NI', 'PA', 'PH', 'PR', 'SV', 'VE']);
 const LONGEST_NAME = 40;
+/** @type {SheetOptions['paper'][]} */
+const PAPERS = ['a4', 'letter'];
+/** @type {NonNullable<SheetOptions['strip']>[]} */
+const FORMS = ['auto', 'whole', 'half'];
 
-/** The sheets that a finish has. @param {object} brief */
+/** @typedef {import('./sheets.js').SheetOptions} SheetOptions */
+/** @typedef {SheetOptions['sheets'][number]} Sheet */
+/** @typedef {{ name: string, type: string, content: BlobPart }} File */
+
+/** The sheets that a finish has. @param {Brief} brief @returns {Sheet[]} */
 const sheetsOf = (brief) => ['card', 'facing' in brief.finish ? 'facing' : 'strip', 'template'];
 
 /**
  * @param {HTMLElement} container
- * @param {{ state: object, reckoner: object, words: object }} page
+ * @param {Shown} page
  */
 export function createSheetsPanel(container, page) {
-  return SheetsPanel.in(container, page);
+  return showPanel(SheetsPanel, container, page);
 }
 
-/** The paper a person most likely has: by the unit, else by where the browser says they are. */
+/**
+ * The paper a person most likely has: by the unit, else by where the browser says they are.
+ * @param {Unit} unit @param {readonly string[]} [languages] @returns {SheetOptions['paper']}
+ */
 export function usualPaper(unit, languages = navigator.languages) {
   if (unit === 'in') return 'letter';
   const region = languages.map(regionOf).find(Boolean);
-  return LETTER_REGIONS.has(region) ? 'letter' : 'a4';
+  return LETTER_REGIONS.has(region ?? '') ? 'letter' : 'a4';
 }
 
 // Some systems' browsers name a language that is none, such as `C`.
+/** @param {string} tag */
 function regionOf(tag) {
   try {
     return new Intl.Locale(tag).region;
@@ -35,7 +51,7 @@ function regionOf(tag) {
   }
 }
 
-/** A title as part of a file's name: plain letters and digits, or nothing. */
+/** A title as part of a file's name: plain letters and digits, or nothing. @param {string} [title] */
 export function fileStem(title = '') {
   const plain = title
     .normalize('NFD')
@@ -45,21 +61,35 @@ export function fileStem(title = '') {
   return plain.slice(0, LONGEST_NAME).replace(/^-+|-+$/g, '');
 }
 
-/** A letter that is seen, or its code point: `😀 (U+1F600)`, `U+202E`. */
+/** A letter that is seen, or its code point: `😀 (U+1F600)`, `U+202E`. @param {string} letter */
 export function quotedLetter(letter) {
-  const code = `U+${letter.codePointAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
+  const code = `U+${(letter.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
   return /[\p{C}\p{Z}\p{M}]/u.test(letter) ? code : `${letter} (${code})`;
 }
 
+/** @extends {Panel<Shown>} */
 class SheetsPanel extends Panel {
   static words = 'sheets.panel';
 
+  /** @type {Record<Sheet, boolean>} */
   #wanted = { card: true, strip: true, facing: true, template: true };
+  /** What the person chose. @type {SheetOptions['paper'] | undefined} */
   #paper;
+  /** @type {NonNullable<SheetOptions['strip']>} */
   #strip = 'auto';
   #busy = false;
+  paper = this.select('paper', PAPERS, () => {});
+  form = this.select('strip_form', FORMS, () => {}, 'strip_');
+  boxOf = this.boxesOf();
+  status = make('p');
+  problem = make('p');
+  files = make('ul');
+  /** @type {HTMLButtonElement[]} */
+  buttons = [];
+  /** @type {string[]} */
   #addresses = [];
 
+  /** @param {HTMLElement} container @param {Shown} page */
   constructor(container, page) {
     super(container, page);
     for (const event of ['plan', 'settings']) this.listen(this.state, event, () => this.follow());
@@ -71,10 +101,11 @@ class SheetsPanel extends Panel {
   }
 
   build() {
-    this.paper = this.select('paper', ['a4', 'letter'], (paper) => (this.#paper = paper));
-    this.form = this.select('strip_form', ['auto', 'whole', 'half'], (form) => (this.#strip = form), 'strip_');
-    this.boxes = make('fieldset', { class: 'choice' }, make('legend', { text: this.t('wanted') }));
-    for (const sheet of Object.keys(this.#wanted)) this.boxes.append(this.box(sheet));
+    this.paper = this.select('paper', PAPERS, (paper) => (this.#paper = paper));
+    this.form = this.select('strip_form', FORMS, (form) => (this.#strip = form), 'strip_');
+    const boxes = make('fieldset', { class: 'choice' }, make('legend', { text: this.t('wanted') }));
+    this.boxOf = this.boxesOf();
+    boxes.append(...Object.values(this.boxOf));
     this.status = make('p', { class: 'status', role: 'status' });
     this.problem = make('p', { class: 'error', role: 'alert' });
     this.files = make('ul', { class: 'files', hidden: true });
@@ -87,7 +118,7 @@ class SheetsPanel extends Panel {
       make('h2', { text: this.t('heading') }),
       make('p', { class: 'hint', text: this.t('lead') }),
       this.paper.field,
-      this.boxes,
+      boxes,
       this.form.field,
       make('p', { class: 'actions' }, ...this.buttons),
       this.status,
@@ -97,16 +128,28 @@ class SheetsPanel extends Panel {
     this.follow();
   }
 
+  /**
+   * @template {string} Option @param {string} key @param {Option[]} options @param {(option: Option) => void} take @param {string} [prefix]
+   */
   select(key, options, take, prefix = '') {
     const id = freshId('sheets');
     const choices = options.map((option) => make('option', { value: option, text: this.t(prefix + option) }));
-    const input = make('select', { id, on: { change: () => take(input.value) } }, ...choices);
+    const input = make('select', { id }, ...choices);
+    input.addEventListener('change', () => take(options[input.selectedIndex]));
     return { input, field: make('div', { class: 'field' }, make('label', { for: id, text: this.t(key) }), input) };
   }
 
+  boxesOf() {
+    return { card: this.box('card'), strip: this.box('strip'), facing: this.box('facing'), template: this.box('template') };
+  }
+
+  /** @param {Sheet} sheet */
   box(sheet) {
     const id = freshId('sheets');
-    const input = make('input', { type: 'checkbox', id, 'data-sheet': sheet, on: { change: () => (this.#wanted[sheet] = input.checked) } });
+    const input = make('input', { type: 'checkbox', id, 'data-sheet': sheet });
+    input.addEventListener('change', () => {
+      this.#wanted[sheet] = input.checked;
+    });
     input.checked = this.#wanted[sheet];
     return make('div', { class: 'option' }, input, make('label', { for: id, text: this.t(sheet) }));
   }
@@ -116,14 +159,14 @@ class SheetsPanel extends Panel {
     this.paper.input.value = this.#paper ?? usualPaper(this.state.unit);
     this.form.input.value = this.#strip;
     const has = sheetsOf(this.state.brief);
-    for (const input of this.boxes.querySelectorAll('input')) input.parentElement.hidden = !has.includes(input.dataset.sheet);
+    for (const [sheet, box] of Object.entries(this.boxOf)) box.hidden = !has.includes(/** @type {Sheet} */ (sheet));
     this.form.field.hidden = !has.includes('strip');
     // Files and words of an older plan would mislead.
     this.say('');
     this.list([]);
   }
 
-  /** One job at a time. The buttons keep the focus meanwhile, so they are not disabled. */
+  /** One job at a time. The buttons keep the focus meanwhile, so they are not disabled. @param {() => Promise<void>} job */
   async make(job) {
     if (this.#busy) return;
     this.#busy = true;
@@ -145,18 +188,19 @@ class SheetsPanel extends Panel {
   /** The brief with its full plan; says why where there is none. */
   planned() {
     const { brief, errors } = this.state;
-    const wrong = errors.length ? { errors } : this.reckoner.plan(brief);
-    if (wrong.plan) return { brief, plan: wrong.plan };
-    this.say('', this.t('in_error', { count: this.words.number(wrong.errors.length) }));
+    const answer = errors.length ? { errors } : this.reckoner.plan(brief);
+    if ('plan' in answer && answer.plan) return { brief, plan: answer.plan };
+    this.say('', this.t('in_error', { count: this.words.number(answer.errors?.length ?? 0) }));
     return undefined;
   }
 
+  /** @param {Brief} brief @returns {Promise<SheetOptions>} */
   async options(brief) {
     const has = sheetsOf(brief);
     const date = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'long' }).format(new Date());
     const { briefLink } = await import('../share/codec.js');
     return {
-      paper: this.paper.input.value,
+      paper: this.#paper ?? usualPaper(this.state.unit),
       unit: this.state.unit,
       language: this.words.language,
       date,
@@ -173,7 +217,7 @@ class SheetsPanel extends Panel {
     const { bytes, pages, replaced } = await makePdf(brief, plan, await this.options(brief));
     const name = this.fileName(brief, 'pdf');
     this.list([{ name, type: 'application/pdf', content: bytes }]);
-    this.files.querySelector('a').click();
+    this.files.querySelector('a')?.click();
     const letters = replaced.map(quotedLetter).join(', ');
     const note = letters ? ` ${this.t('replaced', { letters })}` : '';
     this.say(this.t('done_pdf', { file: name, pages: this.words.number(pages) }) + note);
@@ -190,12 +234,16 @@ class SheetsPanel extends Panel {
     this.say(this.t('done_svg', { count: this.words.number(files.length) }));
   }
 
+  /** @param {Brief} brief @param {string} ending */
   fileName(brief, ending) {
-    const stem = fileStem(brief.title);
+    const stem = fileStem(brief.title ?? '');
     return `${['lieflat', stem].filter(Boolean).join('-')}${ending === 'pdf' ? '.' : '-'}${ending}`;
   }
 
-  /** Links to files just made, in place of those made before. A browser saves one file a click, so each has its link. */
+  /**
+   * Links to files just made, in place of those made before. A browser saves one file a click, so each has its link.
+   * @param {File[]} files
+   */
   list(files) {
     this.forget();
     const links = files.map(({ name, type, content }) => {
@@ -212,6 +260,7 @@ class SheetsPanel extends Panel {
     this.#addresses = [];
   }
 
+  /** @param {string} status @param {string} [problem] */
   say(status, problem = '') {
     this.status.textContent = status;
     this.problem.textContent = problem;

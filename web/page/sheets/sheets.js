@@ -2,6 +2,10 @@
 
 import { loadCatalogue } from '../common/languages.js';
 
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Plan } from '../types/plan.d.ts' */
+/** @import { Catalogue } from '../common/languages.js' */
+
 /**
  * @typedef {object} SheetOptions
  * @property {'a4' | 'letter'} paper
@@ -13,7 +17,11 @@ import { loadCatalogue } from '../common/languages.js';
  * @property {'auto' | 'whole' | 'half'} [strip]
  */
 
+/** @typedef {typeof import('../../pkg/lieflat_sheets.js')} Glue */
+
+/** @type {Promise<Glue> | undefined} */
 let module;
+/** @type {Map<string, Catalogue>} */
 const catalogues = new Map();
 
 /** Loads the module once. A load that failed is tried again the next time. */
@@ -30,18 +38,22 @@ async function loaded() {
   }
 }
 
-/** The part of a language's catalogue that the sheets read: the same file that the page's own words are from. */
+/** The part of a language's catalogue that the sheets read: the same file that the page's own words are from. @param {string} language */
 async function catalogue(language) {
-  if (!catalogues.has(language)) {
-    const { sheets, codes, order, place, part } = await loadCatalogue(language);
-    catalogues.set(language, { sheets: { pdf: sheets.pdf }, codes: codes ?? {}, order, place, part });
-  }
-  return catalogues.get(language);
+  const before = catalogues.get(language);
+  if (before) return before;
+  const { sheets, codes, order, place, part } = await loadCatalogue(language);
+  const pdf = typeof sheets === 'object' ? sheets.pdf : {};
+  const words = { sheets: { pdf }, codes, order, place, part };
+  catalogues.set(language, words);
+  return words;
 }
 
 // A letter and its accent written as two characters become one, which the sheets can print.
+/** @param {unknown} value */
 const json = (value) => JSON.stringify(value).normalize('NFC');
 
+/** @param {Brief} brief @param {Plan} plan @param {SheetOptions} options @returns {Promise<[Glue, string, string, string]>} */
 async function parts(brief, plan, options) {
   const [glue, words] = await Promise.all([loaded(), catalogue(options.language)]);
   return [glue, json(brief), json(plan), json({ ...options, words })];
@@ -49,8 +61,8 @@ async function parts(brief, plan, options) {
 
 /**
  * One PDF of the sheets.
- * @param {object} brief @param {object} plan its plan @param {SheetOptions} options
- * @returns {Promise<{ bytes: Uint8Array, pages: number, replaced: string[] }>} throws a text, such as `nothing_to_print`
+ * @param {Brief} brief @param {Plan} plan its plan @param {SheetOptions} options
+ * @returns {Promise<{ bytes: Uint8Array<ArrayBuffer>, pages: number, replaced: string[] }>} throws a text, such as `nothing_to_print`
  */
 export async function makePdf(brief, plan, options) {
   const [glue, ...texts] = await parts(brief, plan, options);
@@ -62,7 +74,7 @@ export async function makePdf(brief, plan, options) {
 
 /**
  * Each piece as SVG.
- * @param {object} brief @param {object} plan its plan @param {SheetOptions} options
+ * @param {Brief} brief @param {Plan} plan its plan @param {SheetOptions} options
  * @returns {Promise<{ name: string, svg: string }[]>}
  */
 export async function makeSvgs(brief, plan, options) {

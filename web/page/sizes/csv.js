@@ -10,6 +10,7 @@ const FORMULA = new RegExp(`(^|[,;\\t\\r\\n])(?=${PASSED_OVER}${SIGN})|^(?=\\s*[
 /**
  * A cell as text. Text that a spreadsheet would take for a formula gets an
  * apostrophe in front, which shows it as it is; numbers stay numbers.
+ * @param {string | number | undefined} value @param {{ separator: string, decimal: string }} how
  */
 function cell(value, { separator, decimal }) {
   if (typeof value === 'number') return Number.isFinite(value) ? String(value).replace('.', decimal) : '';

@@ -1,38 +1,61 @@
 // What the person says about a pattern's sizes, as the core wants it. Nothing is
 // reckoned here: the core makes a brief of each size.
 
-/** Readings of a half that can differ from size to size, by how the half is told. */
+/** @import { Brief, Half } from '../types/brief.d.ts' */
+/** @import { Plan } from '../types/plan.d.ts' */
+
+/** @typedef {'half_length_mm' | 'half_width_mm' | 'depth_mm'} ReadingName */
+/** @typedef {Partial<Record<ReadingName, number | null>>} Readings mm; none where nothing was read */
+/**
+ * @typedef {object} Sizes what the person says about a pattern's sizes; the base is step 0
+ * @property {'growth' | 'readings'} mode
+ * @property {number} smaller
+ * @property {number} larger
+ * @property {Record<number, string>} names
+ * @property {Record<number, number>} backs from which step the back is, where it is another's
+ * @property {{ front: Readings, back: Readings, head_mm?: number | null }} growth from one size to the next
+ * @property {Record<number, { front: Readings, back: Readings }>} readings
+ */
+/** @typedef {{ key: string, values?: Record<string, number>, mm: number }} CutFigure */
+/** @typedef {{ steps: number } | { readings: Readings }} HalfOfSize */
+/**
+ * @typedef {object} SizeSet the core's table of sizes
+ * @property {{ front?: Readings, back?: Readings, head_mm?: number }} growth
+ * @property {{ name: string, front: HalfOfSize, back: HalfOfSize }[]} sizes
+ */
+
+/** @type {ReadingName[]} */
+const READINGS = ['half_length_mm', 'half_width_mm', 'depth_mm'];
+
+/** Readings of a half that can differ from size to size, by how the half is told. @param {Half} half @returns {ReadingName[]} */
 export function readingsOf(half) {
-  const [way] = Object.keys(half.outline);
-  if (way === 'drafted' || way === 'drawn') return ['half_width_mm', 'depth_mm'];
   const given = half.outline.measured;
-  return ['half_length_mm', 'half_width_mm', 'depth_mm'].filter((name) => typeof given[name] === 'number');
+  if (!given) return ['half_width_mm', 'depth_mm'];
+  return READINGS.filter((name) => typeof given[name] === 'number');
 }
 
-/** A table to begin with: the base and one size either way, nothing growing yet. */
+/** A table to begin with: the base and one size either way, nothing growing yet. @returns {Sizes} */
 export function firstSizes() {
   return { mode: 'growth', smaller: 1, larger: 1, names: {}, backs: {}, growth: { front: {}, back: {}, head_mm: undefined }, readings: {} };
 }
 
-/** The steps from the base, smallest size first. */
+/** The steps from the base, smallest size first. @param {Pick<Sizes, 'smaller' | 'larger'>} sizes */
 export function stepsOf({ smaller, larger }) {
   return Array.from({ length: smaller + larger + 1 }, (_, i) => i - smaller);
 }
 
-const present = (values) => Object.fromEntries(Object.entries(values ?? {}).filter(([, value]) => typeof value === 'number'));
-
 /**
  * The core's table of sizes.
- * @param {ReturnType<typeof firstSizes>} sizes
- * @param {object} brief
+ * @param {Sizes} sizes
+ * @param {Brief} brief
  * @param {(step: number) => string} nameOf
+ * @returns {SizeSet}
  */
 export function sizeSet(sizes, brief, nameOf) {
   const { front, back } = brief.neckline;
-  const only = (values, half) => {
-    const names = readingsOf(half);
-    return Object.fromEntries(Object.entries(present(values)).filter(([name]) => names.includes(name)));
-  };
+  /** @param {Readings | undefined} values @param {Half} half @returns {Readings} */
+  const only = (values, half) =>
+    Object.fromEntries(readingsOf(half).flatMap((name) => (typeof values?.[name] === 'number' ? [[name, values[name]]] : [])));
   const byGrowth = sizes.mode === 'growth';
   return {
     growth: byGrowth
@@ -51,9 +74,11 @@ export function sizeSet(sizes, brief, nameOf) {
 
 /**
  * The cut figures of a plan, each with the key of its words and, in its order, the same for every size.
- * @returns {{ key: string, values?: object, mm: number }[]}
+ * @param {Plan} plan
+ * @returns {CutFigure[]}
  */
 export function cutFigures(plan) {
+  /** @type {CutFigure[]} */
   const figures = [{ key: 'seam_line', mm: plan.seam_line.whole_length_mm }];
   const { strip, facing, stays, opening } = plan;
   if (strip) {
@@ -64,11 +89,11 @@ export function cutFigures(plan) {
     );
     for (const { place, number, on_strip_mm: mm } of strip.marks) {
       if (place === 'centre_back') continue;
-      figures.push({ key: `mark_${place}`, ...(number && { values: { count: number } }), mm });
+      figures.push({ key: `mark_${place}`, ...(number !== undefined && { values: { count: number } }), mm });
     }
   }
   if (facing) {
-    for (const half of ['front', 'back']) {
+    for (const half of /** @type {const} */ (['front', 'back'])) {
       figures.push(
         { key: `facing_${half}_seam`, mm: facing[half].seam_edge.cut_mm },
         { key: `facing_${half}_outer`, mm: facing[half].outer_edge.cut_mm },

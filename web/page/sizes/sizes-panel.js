@@ -8,14 +8,34 @@ import { Panel } from '../common/panel.js';
 import { cutFigures, firstSizes, readingsOf, sizeSet, stepsOf } from './size-set.js';
 import { MOST_EITHER_WAY } from '../keep/acceptable.js';
 
+/** @import { BriefError } from '../types/errors.d.ts' */
+/** @import { Plan } from '../types/plan.d.ts' */
+/** @import { TextField } from '../common/controls.js' */
+/** @import { Page } from '../common/panel.js' */
+/** @import { CutFigure, Sizes } from './size-set.js' */
+
 const PAUSE_MS = 250;
+
+/** @typedef {{ name: string, back: string, plan?: Plan, figures: CutFigure[] | null }} Row */
+/** @typedef {'front' | 'back'} HalfName */
+/** @type {HalfName[]} */
+const HALVES = ['front', 'back'];
 
 export class SizesPanel extends Panel {
   static words = 'sizes';
 
-  #timer = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #timer;
+  /** @type {Row[]} */
   rows = [];
+  /** @type {HTMLTableElement | undefined} */
+  table;
+  /** The fields of lengths by their path in the core's table. @type {Map<string, TextField>} */
+  fields = new Map();
+  result = make('div');
+  status = make('p');
 
+  /** @param {HTMLElement} container @param {Page} page */
   constructor(container, page) {
     super(container, page);
     this.take();
@@ -28,6 +48,7 @@ export class SizesPanel extends Panel {
 
   /** Takes the table that goes with the brief, or a first one. */
   take() {
+    /** @type {Sizes} */
     this.sizes = { ...firstSizes(), ...structuredClone(this.page.session.sizes) };
     this.shape = this.shapeOf();
   }
@@ -62,6 +83,7 @@ export class SizesPanel extends Panel {
     this.later();
   }
 
+  /** @param {number} step */
   nameOf(step) {
     const given = this.sizes.names[step];
     if (given) return visible(given);
@@ -80,7 +102,7 @@ export class SizesPanel extends Panel {
         this.sizes.mode = mode;
         this.keep();
         this.build();
-        this.container.querySelector('input[type=radio]:checked')?.focus();
+        /** @type {HTMLElement | null} */ (this.container.querySelector('input[type=radio]:checked'))?.focus();
       },
     });
     this.result = make('div', { class: 'sizes-result' });
@@ -111,6 +133,7 @@ export class SizesPanel extends Panel {
   }
 
   counts() {
+    /** @param {'smaller' | 'larger'} way */
     const count = (way) => {
       const id = freshId('sizes-count');
       const select = make('select', { id });
@@ -127,9 +150,14 @@ export class SizesPanel extends Panel {
     return make('div', { class: 'row' }, count('smaller'), count('larger'));
   }
 
-  /** A field for a length that may be left empty. */
+  /**
+   * A field for a length that may be left empty.
+   * @template {string} Name @param {string} label @param {string} path @param {Partial<Record<Name, number | null>>} holder
+   * @param {Name} name
+   */
   lengthField(label, path, holder, name) {
-    const value = typeof holder[name] === 'number' ? this.length(holder[name], { suffix: false }) : '';
+    const before = holder[name];
+    const value = typeof before === 'number' ? this.length(before, { suffix: false }) : '';
     const one = textField({ label, unit: this.state.unit, value, inputmode: 'decimal' });
     one.input.addEventListener('change', () => {
       const read = this.reckoner.parseLength(one.input.value, this.state.unit);
@@ -146,7 +174,7 @@ export class SizesPanel extends Panel {
   growthFields() {
     const { brief } = this.state;
     const { growth } = this.sizes;
-    const halves = ['front', 'back'].map((half) =>
+    const halves = HALVES.map((half) =>
       make(
         'fieldset',
         { class: 'row' },
@@ -180,6 +208,7 @@ export class SizesPanel extends Panel {
     );
   }
 
+  /** @param {number} step */
   backSelect(step) {
     const id = freshId('sizes-back');
     const select = make('select', { id });
@@ -192,10 +221,11 @@ export class SizesPanel extends Panel {
     return make('div', { class: 'field' }, make('label', { for: id, text: this.t('back_from') }), select);
   }
 
+  /** @param {number} step */
   readingFields(step) {
     this.sizes.readings[step] ??= { front: {}, back: {} };
     const own = this.sizes.readings[step];
-    return ['front', 'back'].flatMap((half) =>
+    return HALVES.flatMap((half) =>
       readingsOf(this.state.brief.neckline[half]).map((name) =>
         this.lengthField(this.t(`of_${half}`, { name: this.t(`reading.${name}`) }), `readings.${step}.${half}.${name}`, own[half], name),
       ),
@@ -221,12 +251,13 @@ export class SizesPanel extends Panel {
     });
     // What was typed meanwhile is reckoned in its own turn.
     if (this.state.brief !== brief || this.isGone) return;
-    if (!made.sizes) {
+    const { sizes } = made;
+    if (!sizes) {
       this.refuse(made.errors);
       return;
     }
     this.rows = steps.map((step, i) => {
-      const answer = made.sizes[i];
+      const answer = sizes[i];
       const back = this.sizes.mode === 'growth' ? (this.sizes.backs[step] ?? step) : step;
       return {
         name: this.nameOf(step),
@@ -238,6 +269,7 @@ export class SizesPanel extends Panel {
     this.draw();
   }
 
+  /** @param {BriefError[]} errors */
   refuse(errors) {
     this.rows = [];
     let placed = false;
@@ -245,8 +277,8 @@ export class SizesPanel extends Panel {
       const one = this.fields.get(field);
       if (!one) continue;
       placed = true;
-      const { min, max } = accepted ?? {};
-      one.setError(this.t('accepted', { min: this.length(min), max: this.length(max) }));
+      const { min, max } = accepted;
+      one.setError(this.t('accepted', { min: this.length(min ?? NaN), max: this.length(max ?? NaN) }));
     }
     this.result.replaceChildren(make('p', { class: 'warning', text: this.t(placed ? 'see_fields' : 'cannot') }));
   }
@@ -291,6 +323,7 @@ export class SizesPanel extends Panel {
     this.result.replaceChildren(make('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-labelledby': id }, this.table));
   }
 
+  /** @param {Row} row */
   outcomeOf({ plan }) {
     if (!plan) return this.t('outcome.refused');
     if (!plan.opening.passes) return this.t('outcome.sticks');
@@ -300,6 +333,7 @@ export class SizesPanel extends Panel {
   csv() {
     const columns = this.columns();
     const { unit } = this.state;
+    /** @param {number} mm */
     const number = (mm) => (unit === 'in' ? Math.round((mm / 25.4) * 1000) / 1000 : Math.round((unit === 'cm' ? mm / 10 : mm) * 100) / 100);
     const head = [
       this.t('column.size'),
