@@ -90,6 +90,9 @@ export function isReadable(kind, value) {
   return isPlain(value) && isAcceptable(value) && Object.entries(FIELDS[kind]).every(([name, is]) => is(value[name]));
 }
 
+/** What a draft remembers of the kept brief it came from. @param {Entry} entry @returns {Origin} */
+export const originOf = ({ id, revision = 0 }) => ({ id, revision });
+
 /** Whether an id is of the kind that is made here. @param {string} id */
 export const isOwnId = (id) => OWN_ID.test(id);
 

@@ -3,11 +3,10 @@
 import { visible } from '../common/foreign-text.js';
 import { button, download, freshId, make, textField } from '../common/controls.js';
 import { isPlain } from './acceptable.js';
-import { canonical } from './entry.js';
+import { canonical, originOf } from './entry.js';
 import { ImportError, MOST_BYTES, exportText, mergePlan, readExport, unionOfRecords } from './merge.js';
 import { PagedList } from './paged-list.js';
 import { Panel } from '../common/panel.js';
-import { originOf } from './session.js';
 import { newId } from './small-storage.js';
 
 /** @import { Knit } from '../types/brief.d.ts' */

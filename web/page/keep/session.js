@@ -6,14 +6,14 @@
 
 import { isFit } from '../form/fit.js';
 import { keepLastWork } from './last-work.js';
-import { canonical, isReadable } from './entry.js';
+import { canonical, isReadable, originOf } from './entry.js';
 import { forgetLast, lastWritten, newId, tab, writeLast } from './small-storage.js';
 import { isId, isAcceptable, isPlain } from './acceptable.js';
 import { Store } from './store.js';
 import { held, hold, release } from './tabs.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
-/** @import { Draft, Entry, KeptBrief, Origin, Stored } from './entry.js' */
+/** @import { Draft, KeptBrief, Origin, Stored } from './entry.js' */
 /** @import { Begun } from '../common/panels.js' */
 /** @import { Sizes } from '../sizes/size-set.js' */
 
@@ -29,9 +29,6 @@ const FIELD = /^#brief=(.*)$/s;
 const same = (one, other) => canonical(one ?? null) === canonical(other ?? null);
 /** @template Value @param {Value} value @returns {Value} */
 const copy = (value) => (value === undefined ? value : JSON.parse(JSON.stringify(value)));
-
-/** What a draft remembers of the kept brief it came from. @param {Entry} entry @returns {Origin} */
-export const originOf = ({ id, revision = 0 }) => ({ id, revision });
 
 /**
  * Whether a draft of a page's last moment is not yet in what the database has of it. Told by counting: a clock may be set

@@ -1,7 +1,6 @@
 // Takes up the person's work when the page opens, puts the panels below the answers, and says what the
 // person should know: a brief that came by a link, storage that fails, a new version.
 
-import { byId } from '../common/dom.js';
 import { Fold, PANELS } from '../common/fold.js';
 import { createNotices } from '../common/page-notices.js';
 import { watchForUpdates } from '../common/offline.js';
@@ -15,6 +14,9 @@ import { Session } from './session.js';
 /** @typedef {Parameters<Notices['show']>[1]} What a message says */
 
 const NAMES = /** @type {(keyof typeof PANELS)[]} */ (Object.keys(PANELS));
+
+/** The page's own place for a panel. @param {keyof typeof PANELS} key */
+const panelPlace = (key) => /** @type {HTMLElement} */ (document.getElementById(`${key}-panel`));
 
 /** Where messages go: the page's own place for them, or above everything in its main part. */
 function place() {
@@ -43,7 +45,7 @@ export async function startKeeping(page) {
   session.store.addEventListener('trouble', show);
   show();
   watchForUpdates(notices, () => session.flush());
-  const folds = NAMES.map((key) => new Fold(byId(`${key}-panel`), key, { ...page, session }));
+  const folds = NAMES.map((key) => new Fold(panelPlace(key), key, { ...page, session }));
   return {
     /** @param {Words} words */
     refresh(words) {

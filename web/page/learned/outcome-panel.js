@@ -4,7 +4,6 @@
 
 import { button, choice, make, textField } from '../common/controls.js';
 import { unionOfRecords } from '../keep/merge.js';
-import { finishOf } from '../plan/ticket.js';
 import { Panel } from '../common/panel.js';
 
 /** @import { Brief, SewnFinish, SewnOutcome, SewnRecord } from '../types/brief.d.ts' */
@@ -17,6 +16,9 @@ const OUTCOMES = ['lay_flat', 'stood_away', 'pulled_in'];
 
 /** The knit that the strip is cut from. @param {Brief} brief */
 const stripKnit = (brief) => brief.strip_knit ?? brief.garment_knit;
+/** @param {Brief} brief */
+const finishOf = (brief) => Object.keys(brief.finish)[0];
+
 /** The part of the brief that holds the strip's knit. @param {Brief} brief */
 const partOf = (brief) => (brief.strip_knit ? 'strip_knit' : 'garment_knit');
 
