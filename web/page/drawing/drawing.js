@@ -7,6 +7,7 @@ import { inkOf } from './ink.js';
 import { placeLabels } from './labels.js';
 import { legend } from './legend.js';
 import { patterns } from './looks.js';
+import { HALVES } from './frame.js';
 import { element, keyed, setText, svgElement } from './nodes.js';
 import { pathHandles } from './path-handles.js';
 import { buildScene, LAYERS } from './scene.js';
@@ -14,9 +15,22 @@ import { sliderHandles } from './slider-handles.js';
 import { summaryText } from './summary.js';
 import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
 
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Plan } from '../types/plan.d.ts' */
+/** @import { Problem } from '../form/errors.js' */
+/** @import { Point } from './frame.js' */
+/** @import { Placed } from './labels.js' */
+/** @import { Item } from './nodes.js' */
+/** @import { Layer, Said, Scene } from './scene.js' */
+/** @import { Host } from './slider-handles.js' */
+/** @import { Area, Size, View } from './view.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
+
 const PAD = { left: RULER + 14, top: RULER + 24, right: 46, bottom: 44 };
 const LABEL_ROOM = 40; // px for the labels at an edge, at the usual text size
 const TEXT_ROOM = 260; // px across that a stage needs for names at the usual size
+/** @typedef {'zoom_in' | 'zoom_out' | 'fit' | 'fit_neckline' | 'fit_below'} ButtonName */
+/** @type {[ButtonName, string][]} */
 const BUTTONS = [
   ['zoom_in', '+'],
   ['zoom_out', '−'],
@@ -27,36 +41,50 @@ const BUTTONS = [
 const PAUSE = 300; // ms before what only a screen reader hears is brought up to date
 let instances = 0;
 
+/** @typedef {import('./edit-session.js').Edit} Edit */
+/** @typedef {{ words: Said, unit: Unit, onEdit: (edit: Edit) => void }} Options */
 /**
- * `show` takes the brief as the person has it now, and the latest plan there is: an older one where `stale`.
- * `isLean` leaves the labels where they are, as in every second frame of a drag.
- * @param {HTMLElement} container
- * @param {{ words: object, unit: 'mm' | 'cm' | 'in',
- *   onEdit: (edit: { phase: 'drag' | 'commit', brief: object, label: string, cancelled?: true }) => void }} options
- * @returns {{ show(given: { brief: object, plan: object, stale?: boolean, view?: 'half' | 'whole', errors?: object[], isLean?: boolean }): void,
- *   setWords(words: object): void, setUnit(unit: string): void, fit(): void, isHeld: boolean, destroy(): void }}
+ * @typedef {object} Asked what is to be shown
+ * @property {Brief} brief as the person has it now
+ * @property {Plan} plan the latest there is
+ * @property {boolean} [stale] whether the plan is an older one
+ * @property {'half' | 'whole'} [view]
+ * @property {Problem[]} [errors]
+ * @property {boolean} [isLean] leaves the labels where they are, as in every second frame of a drag
  */
+/** @typedef {ReturnType<typeof createDrawing>} Drawing */
+/** @typedef {{ view: View, size: Size, unit: Unit, words: Said }} Framed */
+
+/** @param {HTMLElement} container @param {Options} options */
 export function createDrawing(container, { words, unit, onEdit }) {
   instances += 1;
   const prefix = `drawing-${instances}`;
   const dom = build(container, prefix);
-  const layers = Object.fromEntries(LAYERS.map((layer) => [layer, keyed(dom.layers[layer])]));
+  const layers = byLayer((layer) => keyed(dom.layers[layer]));
   const [plates, overlay, rulers] = [keyed(dom.plates), keyed(dom.overlay), keyed(dom.rulers)];
   const key = legend(dom.legend, keyPrefix(prefix));
   const session = editSession((edit) => onEdit(edit));
+  /** @type {Asked & { view: 'half' | 'whole' } | null} */
   let given = null;
+  /** @type {Scene | null} */
   let scene = null;
+  /** @type {View} */
   let view = { k: 1, x: 0, y: 0 };
   let size = { width: 0, height: 0 };
   let followed = true; // the view is the fitted one until the person moves it
   let textScale = 1;
-  let framed = null; // what the rulers were last drawn for
+  /** What the rulers were last drawn for. @type {Framed | null} */
+  let framed = null;
   let frame = 0;
-  let later = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let later;
+  // What the canvas was last given: set anew it would have all that is in it laid out anew.
+  let [clip, matrixText, zoom] = ['', '', 0];
 
+  /** @type {Host} */
   const host = {
     session,
-    shown: () => (scene ? { brief: given.brief, plan: given.plan, ways: scene.ways } : null),
+    shown: () => (scene && given ? { brief: given.brief, plan: given.plan, ways: scene.ways } : null),
     toStage: (point) => toScreen(view, point),
     toMm: (point) => toMm(view, point),
     view: () => view,
@@ -80,15 +108,18 @@ export function createDrawing(container, { words, unit, onEdit }) {
     focused: () => dom.stage.contains(document.activeElement),
   });
 
+  /** @returns {Point} */
   function middle() {
     return [size.width / 2, size.height / 2];
   }
 
+  /** @param {string} text @param {boolean} spoken */
   function tell(text, spoken) {
     setText(dom.readout, text);
     if (spoken) setText(dom.live, text);
   }
 
+  /** @param {View} next */
   function look(next) {
     view = next;
     followed = false;
@@ -109,6 +140,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     return { ...PAD, top: PAD.top + more, right: PAD.right + more, bottom: PAD.bottom + more };
   }
 
+  /** @param {Area | null | undefined} box */
   function fitTo(box) {
     if (!box || !size.width) return;
     view = fitted(box, size, room());
@@ -128,14 +160,15 @@ export function createDrawing(container, { words, unit, onEdit }) {
     // Someone who reads with larger text gets larger text here too, as far as the stage has room for it.
     const asked = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1;
     textScale = Math.min(asked, Math.max(1, width / TEXT_ROOM));
-    dom.stage.style.setProperty('--draw-fit', textScale / asked);
-    dom.canvas.setAttribute('width', width);
-    dom.canvas.setAttribute('height', height);
+    dom.stage.style.setProperty('--draw-fit', String(textScale / asked));
+    dom.canvas.setAttribute('width', String(width));
+    dom.canvas.setAttribute('height', String(height));
     // The room between neckline and strip goes by the stage's width.
     if (given) repaint(false);
     if (followed) fit();
   }
 
+  /** @param {Asked} next */
   function show(next) {
     const before = given;
     // A change from elsewhere goes before what a finger holds: its end would take that change back.
@@ -148,19 +181,21 @@ export function createDrawing(container, { words, unit, onEdit }) {
     repaint(!before || before.view !== given.view);
   }
 
+  /** @param {boolean} refit */
   function repaint(refit) {
-    if (!given?.plan) return;
+    if (!given) return;
     const whole = given.view === 'whole';
     scene = buildScene({ ...given, whole, words, unit, prefix, room: (size.width || 600) - PAD.left - PAD.right, textScale });
     for (const layer of LAYERS) layers[layer].paint(scene.shapes[layer]);
-    if (dom.clipValue !== scene.clip) {
-      dom.clipValue = scene.clip;
+    if (clip !== scene.clip) {
+      clip = scene.clip;
       dom.clip.setAttribute('d', scene.clip);
     }
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
     dom.stale.hidden = !given.stale;
     if (!session.active) key.show({ plan: given.plan, words });
-    for (const name of ['fit_neckline', 'fit_below']) dom.buttons[name].hidden = !scene.boxes.below;
+    dom.buttons.fit_neckline.hidden = !scene.boxes.below;
+    dom.buttons.fit_below.hidden = !scene.boxes.below;
     setText(dom.buttons.fit_below, words.t(given.plan.strip ? 'drawing.fit_strip' : 'drawing.fit_pieces'));
     clearTimeout(later);
     later = setTimeout(describe, refit ? 0 : PAUSE);
@@ -170,31 +205,30 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
   // A view that the person has not moved follows the drawing where it outgrows the stage, but never under a finger.
   function driftedOff() {
-    if (!followed || session.active) return false;
+    if (!scene || !followed || session.active) return false;
     const ideal = fitted(scene.boxes.all, size, room()).k;
     return !shows(view, scene.boxes.all, size, RULER + 6) || ideal > view.k * 1.15;
   }
 
   function describe() {
-    if (!given?.plan) return;
+    if (!given) return;
     // Words beside the drawing wait for a pause: while a finger moves, a frame is the drawing's own.
     key.show({ plan: given.plan, words });
     const whole = given.view === 'whole';
     setText(dom.summary, summaryText({ ...given, whole, words, unit }));
-    const title = given.brief?.title;
+    const { title } = given.brief;
     dom.canvas.setAttribute('aria-label', title ? words.t('drawing.name_titled', { title }) : words.t('drawing.name'));
   }
 
   function paintView() {
-    if (!scene || !size.width) return;
+    if (!scene || !given || !size.width) return;
     const matrix = `matrix(${view.k} 0 0 ${view.k} ${Math.round(view.x * 100) / 100} ${Math.round(view.y * 100) / 100})`;
-    // Set anew it would have all that is in it laid out anew.
-    if (dom.matrix !== matrix) {
-      dom.matrix = matrix;
+    if (matrixText !== matrix) {
+      matrixText = matrix;
       dom.world.setAttribute('transform', matrix);
     }
-    if (dom.zoomValue !== view.k) {
-      dom.zoomValue = view.k;
+    if (zoom !== view.k) {
+      zoom = view.k;
       // The patterns keep their size on the screen, as text and lines do.
       for (const pattern of dom.patterns) pattern.setAttribute('patternTransform', `scale(${1 / view.k})`);
     }
@@ -217,7 +251,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
   // Where the drawing says that it is an older one.
   function staleArea() {
-    if (!given.stale) return [];
+    if (!given?.stale) return [];
     const { offsetLeft: x, offsetTop: y, offsetWidth: width, offsetHeight: height } = dom.stale;
     return [{ x0: x - 4, x1: x + width + 4, y0: y - 2, y1: y + height + 2 }];
   }
@@ -225,12 +259,14 @@ export function createDrawing(container, { words, unit, onEdit }) {
   // Rulers and scale bar change with the view alone, not with every plan of a drag.
   function paintFrame() {
     const now = { view, size, unit, words };
-    if (framed && Object.keys(now).every((name) => now[name] === framed[name])) return;
+    const last = framed;
+    if (last && view === last.view && size === last.size && unit === last.unit && words === last.words) return;
     framed = now;
     rulers.paint([...rulerShapes(now), ...barShapes(now)]);
   }
 
   function sayAll() {
+    /** @param {string} name */
     const say = (name) => words.t(`drawing.${name}`);
     dom.bar.setAttribute('aria-label', say('toolbar'));
     for (const [name, sign] of BUTTONS) {
@@ -238,7 +274,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
       if (sign) node.setAttribute('aria-label', say(name));
       else if (name !== 'fit_below') setText(node, say(name));
     }
-    for (const name of ['front', 'back']) dom.halves[name].setAttribute('aria-label', say(`half_${name}`));
+    for (const name of HALVES) dom.halves[name].setAttribute('aria-label', say(`half_${name}`));
     setText(dom.stale, say('stale_short'));
     setText(dom.keyTitle, say('key'));
     setText(dom.hint, say('hint'));
@@ -247,6 +283,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     describe();
   }
 
+  /** @type {Record<ButtonName, () => void>} */
   const act = {
     zoom_in: () => look(zoomed(view, 1.4, middle())),
     zoom_out: () => look(zoomed(view, 1 / 1.4, middle())),
@@ -284,11 +321,13 @@ export function createDrawing(container, { words, unit, onEdit }) {
 
   return {
     show,
+    /** @param {Said} next */
     setWords(next) {
       words = next;
       sayAll();
       repaint(false);
     },
+    /** @param {Unit} next */
     setUnit(next) {
       unit = next;
       repaint(false);
@@ -311,11 +350,16 @@ export function createDrawing(container, { words, unit, onEdit }) {
   };
 }
 
+/** @param {string} prefix */
 const keyPrefix = (prefix) => `${prefix}-key`;
 
+/** What is made for each layer. @template Each @param {(layer: Layer) => Each} make @returns {Record<Layer, Each>} */
+const byLayer = (make) => /** @type {Record<Layer, Each>} */ (Object.fromEntries(LAYERS.map((layer) => [layer, make(layer)])));
+
+/** @param {number} x @param {number} y */
 const movedTo = (x, y) => `translate(${Math.round(x)} ${Math.round(y)})`;
 
-// What must be named where a line runs has paper behind it, beneath all text.
+/** What must be named where a line runs has paper behind it, beneath all text. @param {Placed[]} placed @param {number} tall @returns {Item[]} */
 function plateShapes(placed, tall) {
   return placed
     .filter(({ isStruck }) => isStruck)
@@ -336,8 +380,12 @@ function plateShapes(placed, tall) {
     });
 }
 
-// Labels are moved by their transform and by whole px: text that only moves need not be laid out anew.
+/**
+ * Labels are moved by their transform and by whole px: text that only moves need not be laid out anew.
+ * @param {Placed[]} placed @param {number} tall
+ */
 function labelShapes(placed, tall) {
+  /** @type {Item[]} */
   const items = [];
   for (const { label, text, x, y, anchor, width } of placed) {
     const transform = movedTo(x, y);
@@ -367,16 +415,18 @@ function labelShapes(placed, tall) {
   return items;
 }
 
+/** @param {HTMLElement} container @param {string} prefix */
 function build(container, prefix) {
   const root = element('div', 'draw');
   const bar = element('div', 'draw-bar');
   bar.setAttribute('role', 'group');
-  const buttons = {};
-  for (const [name, sign] of BUTTONS) {
-    buttons[name] = element('button', sign ? 'draw-button draw-button-zoom' : 'draw-button', sign);
-    buttons[name].type = 'button';
-    bar.append(buttons[name]);
-  }
+  const made = BUTTONS.map(([name, sign]) => {
+    const button = element('button', sign ? 'draw-button draw-button-zoom' : 'draw-button', sign);
+    button.type = 'button';
+    bar.append(button);
+    return [name, button];
+  });
+  const buttons = /** @type {Record<ButtonName, HTMLButtonElement>} */ (Object.fromEntries(made));
   const stage = element('div', 'draw-stage');
   const canvas = svgElement('svg', {
     class: 'draw-canvas',
@@ -388,7 +438,7 @@ function build(container, prefix) {
   const drawn = buildCanvas(canvas, prefix);
   const handles = element('div', 'draw-handles');
   // Front before back, whichever way each is told: so Tab goes, and so a reader hears it.
-  const halves = Object.fromEntries(['front', 'back'].map((name) => [name, element('div', 'draw-half')]));
+  const halves = { front: element('div', 'draw-half'), back: element('div', 'draw-half') };
   for (const half of Object.values(halves)) {
     half.setAttribute('role', 'group');
     handles.append(half);
@@ -439,6 +489,7 @@ function build(container, prefix) {
   };
 }
 
+/** @param {SVGSVGElement} canvas @param {string} prefix */
 function buildCanvas(canvas, prefix) {
   const defs = svgElement('defs');
   const clipPath = svgElement('clipPath', { id: `${prefix}-clip` });
@@ -448,7 +499,7 @@ function buildCanvas(canvas, prefix) {
   // The key's tiles keep their size; the drawing's are scaled against the zoom.
   defs.append(clipPath, ...tiles, ...patterns(keyPrefix(prefix)));
   const world = svgElement('g', { class: 'draw-world' });
-  const layers = Object.fromEntries(LAYERS.map((layer) => [layer, svgElement('g', { class: `draw-layer-${layer}` })]));
+  const layers = byLayer((layer) => svgElement('g', { class: `draw-layer-${layer}` }));
   layers.ribbon.setAttribute('clip-path', `url(#${prefix}-clip)`);
   const outline = svgElement('g', { class: 'draw-layer-outline' });
   world.append(...Object.values(layers), outline);

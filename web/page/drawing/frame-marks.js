@@ -2,10 +2,18 @@
 
 import { barLength, ticks } from './ticks.js';
 
+/** @import { Item } from './nodes.js' */
+/** @import { Said } from './scene.js' */
+/** @import { Size, View } from './view.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
+
 export const RULER = 22; // px
 const FIRST = RULER + 12; // px: a figure nearer to the corner would run into it
 
-/** Elements for the rulers of a stage. */
+/** @typedef {{ view: View, size: Size, unit: Unit }} Frame */
+/** @typedef {Frame & { words: Said }} Named */
+
+/** Elements for the rulers of a stage. @param {Named} frame @returns {Item[]} */
 export function rulerShapes({ view, size, unit, words }) {
   const across = ticks(unit, view.k, view.x, RULER, size.width);
   const down = ticks(unit, view.k, view.y, RULER, size.height);
@@ -13,6 +21,7 @@ export function rulerShapes({ view, size, unit, words }) {
   const starts = [reach[0] - 2, reach[1], reach[2]];
   let fine = '';
   let main = '';
+  /** @type {Item[]} */
   const figures = [];
   for (const { px, value, rank } of across) {
     const d = `M${r(px)} ${starts[rank]}V${RULER}`;
@@ -50,8 +59,13 @@ export function rulerShapes({ view, size, unit, words }) {
   ];
 }
 
+/** @param {number} value */
 const r = (value) => Math.round(value * 10) / 10;
 
+/**
+ * @param {string} key @param {number} x @param {number} y @param {string} anchor @param {number} value
+ * @param {{ unit: Unit, words: Said }} how @returns {Item}
+ */
 function figure(key, x, y, anchor, value, { unit, words }) {
   const mm = unit === 'in' ? value * 25.4 : unit === 'cm' ? value * 10 : value;
   return {
@@ -66,12 +80,12 @@ function figure(key, x, y, anchor, value, { unit, words }) {
   };
 }
 
-/** The area of the stage that the scale bar and its figure take. */
+/** The area of the stage that the scale bar and its figure take. @param {Frame} frame */
 export function barArea({ view, size, unit }) {
   return { x0: RULER + 8, x1: RULER + 16 + Math.max(60, barLength(unit, view.k) * view.k), y0: size.height - 34, y1: size.height - 6 };
 }
 
-/** Elements for the scale bar at the stage's foot. */
+/** Elements for the scale bar at the stage's foot. @param {Named} frame @returns {Item[]} */
 export function barShapes({ view, size, unit, words }) {
   const mm = barLength(unit, view.k);
   const [x, y] = [RULER + 12, size.height - 12];

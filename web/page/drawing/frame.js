@@ -1,14 +1,23 @@
 // Where the halves of a neckline lie on the drawing. World coordinates are millimetres: x outward from the finished centre
 // line, y down, with the neck points of the seam line at y = 0, the front below and the back turned up above it.
 
+/** @import { HalfName, Plan } from '../types/plan.d.ts' */
+/** @import { Area } from './view.js' */
+
+/** Both halves, front before back. @type {HalfName[]} */
+export const HALVES = ['front', 'back'];
+
 /** @typedef {[number, number]} Point */
 /** @typedef {{ up: 1 | -1, lift: number, centre: number }} Way  how a half's own frame is turned, lifted and set in the world */
+/** @typedef {{ front: Way, back: Way }} Ways */
+/** @typedef {ReturnType<typeof placeAt>} Place */
+/** @typedef {ReturnType<typeof box>} Box */
 /** @typedef {{ points: Point[], at: number[] }} Run  a line with the place along it, mm, of each of its points */
 
 /**
  * How a half lies: its seam line's neck point goes to y = 0, its finished centre line to x = 0.
  * @param {{ seam_line: Point[], centre_line_x_mm: number }} half
- * @param {'front' | 'back'} name
+ * @param {HalfName} name
  * @returns {Way}
  */
 export function wayOf(half, name) {
@@ -23,6 +32,7 @@ export const toWorld = (way, [x, y]) => [x - way.centre, (y - way.lift) * way.up
 export const toHalf = (way, [x, y]) => [x + way.centre, y * way.up + way.lift];
 
 // A hundredth of a millimetre is finer than any screen.
+/** @param {number} value */
 const round = (value) => Math.round(value * 100) / 100;
 
 /**
@@ -38,12 +48,15 @@ export function pathText(points, side = 1) {
   return text;
 }
 
-/** Points as path text, with their mirror image where the whole neckline is drawn. */
+/** Points as path text, with their mirror image where the whole neckline is drawn. @param {Point[]} points @param {boolean} whole */
 export function bothSides(points, whole) {
   return whole ? pathText(points) + pathText(points, -1) : pathText(points);
 }
 
-/** A closed outline as path text, with its mirror image where the whole neckline is drawn. */
+/**
+ * A closed outline as path text, with its mirror image where the whole neckline is drawn.
+ * @param {Point[]} points @param {boolean} whole
+ */
 export function closedBothSides(points, whole) {
   return whole ? `${pathText(points)}Z${pathText(points, -1)}Z` : `${pathText(points)}Z`;
 }
@@ -51,6 +64,7 @@ export function closedBothSides(points, whole) {
 /**
  * One half of the seam line all the way, from centre back over the neck point to centre front.
  * The plan's own lengths place its points, so that a mark of the plan falls where the plan says.
+ * @param {Plan} plan @param {Ways} ways
  * @returns {Run}
  */
 export function halfRound(plan, ways) {
@@ -60,6 +74,7 @@ export function halfRound(plan, ways) {
 
 /**
  * The line the strip is sewn on, all the way round one half: the seam line, or a bound edge's stitch line.
+ * @param {Plan} plan @param {Ways} ways
  * @returns {Run}
  */
 export function sewnRound(plan, ways) {
@@ -70,6 +85,10 @@ export function sewnRound(plan, ways) {
   return { points: run.points, at: run.at.map((s) => s * share) };
 }
 
+/**
+ * @param {Point[]} backLine @param {Point[]} frontLine @param {Ways} ways @param {number} backLength @param {number} frontLength
+ * @returns {Run}
+ */
 function joined(backLine, frontLine, ways, backLength, frontLength) {
   const back = measured(
     backLine.map((p) => toWorld(ways.back, p)),
@@ -80,9 +99,13 @@ function joined(backLine, frontLine, ways, backLength, frontLength) {
   return { points: back.points.concat(front.points), at: back.at.concat(front.at) };
 }
 
+/** @param {Point[]} points */
 const drawnLength = (points) => measured(points, 0, 0).drawn;
 
-// A line of points is a little shorter than the curve it stands for: its places are stretched to the curve's length.
+/**
+ * A line of points is a little shorter than the curve it stands for: its places are stretched to the curve's length.
+ * @param {Point[]} points @param {number} length @param {number} from
+ */
 function measured(points, length, from) {
   const at = [0];
   for (let i = 1; i < points.length; i += 1) {
@@ -95,6 +118,7 @@ function measured(points, length, from) {
 /**
  * The place at `s` along a run, with the direction of travel as a unit vector.
  * @param {Run} run @param {number} s
+ * @returns {{ point: Point, along: Point }}
  */
 export function placeAt(run, s) {
   const i = segmentAt(run, s);
@@ -106,6 +130,7 @@ export function placeAt(run, s) {
   return { point: [a[0] + t * dx, a[1] + t * dy], along: [dx / size, dy / size] };
 }
 
+/** @param {Run} run @param {number} s */
 function segmentAt(run, s) {
   let i = 0;
   while (i < run.at.length - 2 && run.at[i + 1] <= s) i += 1;
@@ -134,18 +159,21 @@ export function box() {
     y0: Infinity,
     x1: -Infinity,
     y1: -Infinity,
+    /** @param {number} x @param {number} y */
     add(x, y) {
       if (x < this.x0) this.x0 = x;
       if (x > this.x1) this.x1 = x;
       if (y < this.y0) this.y0 = y;
       if (y > this.y1) this.y1 = y;
     },
+    /** @param {Point[]} points @param {boolean} whole */
     addAll(points, whole) {
       for (const [x, y] of points) {
         this.add(x, y);
         if (whole) this.add(-x, y);
       }
     },
+    /** @param {Area} other */
     join(other) {
       if (other.x0 > other.x1) return;
       this.add(other.x0, other.y0);

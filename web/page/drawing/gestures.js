@@ -3,20 +3,24 @@
 import { isModified } from '../common/keys.js';
 import { arrowOf, isLifted } from './pointer-drag.js';
 
+/** @import { Point } from './frame.js' */
+
 const KEY_ZOOM = 1.25;
 const KEY_PAN = 40;
 const LOOSE = 5; // px that a tap may slip
 
 /**
  * @param {SVGSVGElement} canvas
- * @param {{ zoom(factor: number, at: [number, number]): void, pan(dx: number, dy: number): void, fit(): void,
- *   middle(): [number, number], focused(): boolean }} act
+ * @param {{ zoom(factor: number, at: Point): void, pan(dx: number, dy: number): void, fit(): void,
+ *   middle(): Point, focused(): boolean }} act
  */
 export function gestures(canvas, act) {
+  /** @type {Map<number, Point>} */
   const touching = new Map();
   let slipped = 0;
   let panned = false;
 
+  /** @param {MouseEvent} event @returns {Point} */
   const place = (event) => {
     const { left, top } = canvas.getBoundingClientRect();
     return [event.clientX - left, event.clientY - top];
@@ -62,11 +66,17 @@ export function gestures(canvas, act) {
   canvas.addEventListener('pointermove', (event) => {
     const before = touching.get(event.pointerId);
     if (!before) return;
-    if (isLifted(event)) return lift(event);
+    if (isLifted(event)) {
+      lift(event);
+      return;
+    }
     const now = place(event);
     const other = [...touching].find(([id]) => id !== event.pointerId)?.[1];
     touching.set(event.pointerId, now);
-    if (other) return pinch(before, now, other);
+    if (other) {
+      pinch(before, now, other);
+      return;
+    }
     slipped += Math.hypot(now[0] - before[0], now[1] - before[1]);
     if (slipped < LOOSE) return;
     if (!panned) canvas.setPointerCapture(event.pointerId);
@@ -74,6 +84,7 @@ export function gestures(canvas, act) {
     act.pan(now[0] - before[0], now[1] - before[1]);
   });
 
+  /** @param {Point} before @param {Point} now @param {Point} other */
   function pinch(before, now, other) {
     panned = true;
     const [was, is] = [before, now].map((p) => Math.hypot(p[0] - other[0], p[1] - other[1]));
@@ -81,6 +92,7 @@ export function gestures(canvas, act) {
     if (was > 1 && is > 1) act.zoom(is / was, [(now[0] + other[0]) / 2, (now[1] + other[1]) / 2]);
   }
 
+  /** @param {PointerEvent} event */
   const lift = (event) => {
     touching.delete(event.pointerId);
     if (!touching.size) canvas.classList.remove('draw-panning');

@@ -1,12 +1,17 @@
 // Where lines run on the stage, on a coarse grid: text asks it for a place that no line strikes through.
 
+/** @import { Point } from './frame.js' */
+/** @import { Area, Size, View } from './view.js' */
+
 const CELL = 3; // px
 
+/** @typedef {{ points: Point[], both: boolean }} Ink */
+
 /**
- * @param {{ points: [number, number][], both: boolean }[]} lines in mm; `both`: with their mirror image in the centre line
- * @param {{ k: number, x: number, y: number }} view
- * @param {{ width: number, height: number }} size
- * @returns {{ under(area: { x0: number, x1: number, y0: number, y1: number }): number }} how many cells of an area have a line in them
+ * @param {Ink[]} lines in mm; `both`: with their mirror image in the centre line
+ * @param {View} view
+ * @param {Size} size
+ * @returns {{ under(area: Area): number }} how many cells of an area have a line in them
  */
 export function inkOf(lines, view, { width, height }) {
   const [across, down] = [Math.ceil(width / CELL), Math.ceil(height / CELL)];
@@ -16,6 +21,7 @@ export function inkOf(lines, view, { width, height }) {
     if (both) trace(points, -1);
   }
 
+  /** @param {Point[]} points @param {number} side */
   function trace(points, side) {
     let [x, y] = placed(points[0], side);
     for (let i = 1; i < points.length; i += 1) {
@@ -25,10 +31,12 @@ export function inkOf(lines, view, { width, height }) {
     }
   }
 
+  /** @param {Point} point @param {number} side */
   function placed(point, side) {
     return [(point[0] * side * view.k + view.x) / CELL, (point[1] * view.k + view.y) / CELL];
   }
 
+  /** @param {number} x @param {number} y @param {number} nx @param {number} ny */
   function segment(x, y, nx, ny) {
     if (Math.max(x, nx) < 0 || Math.max(y, ny) < 0 || Math.min(x, nx) > across || Math.min(y, ny) > down) return;
     const steps = Math.max(1, Math.ceil(Math.max(Math.abs(nx - x), Math.abs(ny - y))));

@@ -1,17 +1,48 @@
 // Text keeps its size at any zoom, so it is placed on the stage each time the view changes: the first free place of
 // each label's list, the weightier labels first; a light one that finds none is left out.
 
+/** @import { Point } from './frame.js' */
+/** @import { Area, Size } from './view.js' */
+
 const LINE = 15; // px of one line of text
 const BARE = 1e6; // worse than any place on the stage
+const GUESS = 7; // px of a letter, where a browser draws no canvas
+/** @typedef {'start' | 'middle' | 'end'} Anchor */
+/** @typedef {[dx: number, dy: number, anchor: Anchor]} Try px from the label's place, at the usual text size, with the text's anchor */
+/**
+ * @typedef {object} Label
+ * @property {string} key
+ * @property {Point} at mm
+ * @property {Point[]} [also] other places, mm
+ * @property {string} text
+ * @property {string} [class]
+ * @property {number} weight
+ * @property {Try[]} tries from `at`, or else from one of `also`
+ * @property {string} [short] the text where there is no room for the whole
+ * @property {boolean} [bold]
+ * @property {boolean} [must] goes where it covers least, where no place is free
+ * @property {boolean} [chip] a span's letter, with a plate of its own
+ * @property {number} [look] which of the looks a chip has
+ */
+/** @typedef {{ label: Label, text: string, x: number, y: number, anchor: Anchor, width: number, isStruck: boolean }} Placed */
+/** @typedef {Size & { left: number, top: number, textScale: number, taken?: Area[], ink?: { under(area: Area): number } }} Stage */
+/** @typedef {ReturnType<typeof spotAt> & { text: string, lines: number, worth: number }} Spot */
+
+/** @type {Map<string, number>} */
 const widths = new Map();
+/** @type {CanvasRenderingContext2D | null | undefined} */
 let pen;
 
-// Canvas measures text without laying the page out. A typical font is close enough to keep labels apart.
+/**
+ * Canvas measures text without laying the page out. A typical font is close enough to keep labels apart.
+ * @param {string} text @param {boolean} bold
+ */
 function widthOf(text, bold) {
   const key = (bold ? 'b' : 'n') + text;
   let width = widths.get(key);
   if (width === undefined) {
     pen ??= document.createElement('canvas').getContext('2d');
+    if (!pen) return text.length * GUESS;
     pen.font = `${bold ? '600 ' : ''}12px system-ui, sans-serif`;
     width = pen.measureText(text).width;
     if (widths.size > 2000) widths.clear();
@@ -20,7 +51,7 @@ function widthOf(text, bold) {
   return width;
 }
 
-/** Places to try around a point, nearest first. @param {number[]} distances px @returns {[number, number, string][]} */
+/** Places to try around a point, nearest first. @param {number[]} distances px @returns {Try[]} */
 export const around = (...distances) =>
   distances.flatMap((d) => [
     [d, 4, 'start'],
@@ -35,15 +66,14 @@ export const around = (...distances) =>
 
 /**
  * Where each label goes: clear of other text, of handles, and of lines.
- * @param {{ key: string, at: [number, number], also?: [number, number][], text: string, class?: string, weight: number, tries: [number, number, string][],
- *   short?: string, bold?: boolean, must?: boolean }[]} labels  `tries` are px from `at`, or else from one of `also`, at the usual text size,
- *   with the text's anchor
- * @param {(point: [number, number]) => [number, number]} toStage
- * @param {{ width: number, height: number, left: number, top: number, textScale: number, taken?: object[], ink?: { under(area: object): number } }} stage
+ * @param {Label[]} labels
+ * @param {(point: Point) => Point} toStage
+ * @param {Stage} stage
  *   `taken`: areas to leave free; `ink`: where lines run; `textScale`: the reader's text size over the usual
  */
 export function placeLabels(labels, toStage, stage) {
   const taken = [...(stage.taken ?? [])];
+  /** @type {Placed[]} */
   const placed = [];
   for (const label of [...labels].sort((a, b) => b.weight - a.weight)) {
     const spot = best(label, toStage, taken, stage);
@@ -54,9 +84,14 @@ export function placeLabels(labels, toStage, stage) {
   return placed;
 }
 
-// The whole text where there is room for it, else the short one; what must be seen goes where it covers least.
+/**
+ * The whole text where there is room for it, else the short one; what must be seen goes where it covers least.
+ * @param {Label} label @param {(point: Point) => Point} toStage @param {Area[]} taken @param {Stage} stage
+ * @returns {Spot | null}
+ */
 function best(label, toStage, taken, stage) {
   const places = [label.at, ...(label.also ?? [])].map(toStage).filter((place) => isNear(place, stage));
+  /** @type {Spot | null} */
   let least = null;
   for (const text of label.short ? [label.text, label.short] : [label.text]) {
     const width = widthOf(text, isBold(label)) * stage.textScale + (label.chip ? 10 : 0);
@@ -71,7 +106,7 @@ function best(label, toStage, taken, stage) {
         if (covered >= 1 && !label.must) continue;
         // A span's letter has a plate of its own, which no line shows through.
         const lines = label.chip || !stage.ink ? 0 : stage.ink.under(spot.body);
-        if (covered < 1 && !lines) return { ...spot, text, lines };
+        if (covered < 1 && !lines) return { ...spot, text, lines, worth: 0 };
         const worth = covered + 9 * lines;
         if (!least || worth < least.worth) least = { ...spot, text, lines, worth };
       }
@@ -80,10 +115,13 @@ function best(label, toStage, taken, stage) {
   return label.must ? least : null;
 }
 
+/** @param {Label} label */
 const isBold = (label) => Boolean(label.bold) || /draw-strong|draw-error/.test(label.class ?? '');
 
+/** @param {Point} place @param {Stage} stage */
 const isNear = ([x, y], stage) => x >= -200 && y >= -200 && x <= stage.width + 200 && y <= stage.height + 200;
 
+/** @param {number} x @param {number} y @param {Anchor} anchor @param {number} width @param {number} line */
 function spotAt(x, y, anchor, width, line) {
   const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
   return {
@@ -97,8 +135,9 @@ function spotAt(x, y, anchor, width, line) {
   };
 }
 
+/** @param {Area} area @param {Stage} stage */
 const inside = (area, stage) => area.x0 >= stage.left && area.x1 <= stage.width && area.y0 >= stage.top && area.y1 <= stage.height;
 
-// The area, px squared, that two areas share.
+/** The area, px squared, that two areas share. @param {Area} a @param {Area} b */
 const shared = (a, b) =>
   Math.max(0, Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0)) * Math.max(0, Math.min(a.y1, b.y1) - Math.max(a.y0, b.y0));

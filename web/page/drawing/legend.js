@@ -5,6 +5,9 @@ import { element, setText, svgElement } from './nodes.js';
 import { outcomeSign } from './scene-neckline.js';
 import { spanLines } from './summary.js';
 
+/** @import { Plan } from '../types/plan.d.ts' */
+/** @import { Said, Say } from './scene.js' */
+
 /** @param {HTMLElement} container @param {string} prefix of the drawing's pattern ids */
 export function legend(container, prefix) {
   const spansTitle = element('h3', 'draw-legend-title');
@@ -14,9 +17,11 @@ export function legend(container, prefix) {
   const lines = element('ul', 'draw-legend-lines');
   container.append(spansTitle, spans, note, linesTitle, lines);
 
+  /** @param {{ plan: Plan, words: Said }} given */
   function show({ plan, words }) {
+    /** @type {Say} */
     const say = (key, values) => words.t(`drawing.${key}`, values);
-    const list = plan.strip ? spanLines({ plan, words }) : [];
+    const list = plan.strip ? spanLines({ strip: plan.strip, words }) : [];
     for (const node of [spansTitle, spans, note]) node.hidden = !list.length;
     setText(spansTitle, say('legend.spans'));
     if (plan.strip) setText(note, say('legend.thickness', { comfort: words.number(plan.strip.comfort_percent, { digits: 0 }) }));
@@ -31,16 +36,19 @@ export function legend(container, prefix) {
   return { show };
 }
 
+/** @param {Element} list @param {number} count @param {(index: number) => Element} make */
 function fill(list, count, make) {
-  while (list.children.length > count) list.lastChild.remove();
+  while (list.children.length > count) list.lastChild?.remove();
   while (list.children.length < count) list.append(make(list.children.length));
 }
 
+/** @param {number} width @param {number} height */
 function swatch(width, height) {
   const svg = svgElement('svg', { class: 'draw-swatch', width, height, viewBox: `0 0 ${width} ${height}`, 'aria-hidden': 'true' });
   return svg;
 }
 
+/** @param {string} prefix @param {number} i */
 function spanItem(prefix, i) {
   const item = element('li');
   const svg = swatch(40, 22);
@@ -60,6 +68,7 @@ function spanItem(prefix, i) {
   return item;
 }
 
+/** @param {Element} item @param {ReturnType<typeof spanLines>[number]} line */
 function spanWords(item, { letter, outcome, text }) {
   const [svg, strong, span] = item.children;
   setText(svg.lastChild, letter);
@@ -69,7 +78,7 @@ function spanWords(item, { letter, outcome, text }) {
   if (item.className !== name) item.className = name;
 }
 
-// Only what this plan draws.
+/** Only what this plan draws. @param {Plan} plan */
 function lineKinds(plan) {
   const bound = plan.strip?.stitch_line;
   const kinds = [{ word: 'cut_edge', look: 'draw-cut' }];
@@ -79,11 +88,11 @@ function lineKinds(plan) {
   if (plan.strip) kinds.push({ word: 'mark', look: 'draw-mark' });
   if (plan.facing) kinds.push({ word: 'facing_edge', look: 'draw-facing' });
   if (plan.facing || plan.strip?.topstitch_mm) kinds.push({ word: 'understitch', look: 'draw-stitch' });
-  if (plan.clips?.count > plan.clips?.into_corners) kinds.push({ word: 'clip', look: 'draw-clip' });
+  if (plan.clips && plan.clips.count > plan.clips.into_corners) kinds.push({ word: 'clip', look: 'draw-clip' });
   if (plan.clips?.into_corners) kinds.push({ word: 'clip_corner', look: 'draw-clip draw-clip-corner' });
   if (plan.clips?.trim_to_mm) kinds.push({ word: 'trim', look: 'draw-trim' });
-  if (plan.stays?.zones?.length)
-    kinds.push({ word: 'stay', look: plan.stays.zones.some(({ outline }) => outline?.length) ? 'draw-stay-tape' : 'draw-stay' });
+  if (plan.stays.zones.length)
+    kinds.push({ word: 'stay', look: plan.stays.zones.some(({ outline }) => outline.length) ? 'draw-stay-tape' : 'draw-stay' });
   return kinds;
 }
 
@@ -95,8 +104,9 @@ function lineItem() {
   return item;
 }
 
+/** @param {Element} item @param {{ look: string }} kind @param {string} text */
 function lineWords(item, { look }, text) {
-  const path = item.firstChild.firstChild;
-  if (path.getAttribute('class') !== look) path.setAttribute('class', look);
+  const path = item.querySelector('path');
+  if (path?.getAttribute('class') !== look) path?.setAttribute('class', look);
   setText(item.lastChild, text);
 }

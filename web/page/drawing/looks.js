@@ -2,6 +2,8 @@
 
 import { svgElement } from './nodes.js';
 
+/** @import { ClipLine } from '../types/plan.d.ts' */
+
 /** How many patterns and colours there are; letters go on after them. */
 export const LOOKS = 6;
 const TILE = 8;
@@ -16,13 +18,13 @@ const TILES = [
   'M0 4H8M4 0V8',
 ];
 
-/** The letter of the span at `index`, counted from centre back: A, B, ... Z, AA, AB. */
+/** The letter of the span at `index`, counted from centre back: A, B, ... Z, AA, AB. @param {number} index @returns {string} */
 export function letter(index) {
   const last = String.fromCharCode(65 + (index % 26));
   return index < 26 ? last : letter(Math.floor(index / 26) - 1) + last;
 }
 
-/** Which of the looks a span has. */
+/** Which of the looks a span has. @param {number} index */
 export const lookOf = (index) => index % LOOKS;
 
 /**
@@ -49,7 +51,10 @@ export function patterns(prefix) {
 const THIN = 1.5;
 const THICK = 6;
 
-/** How thick an edge is drawn for its strain: relaxed edges thin, an edge at the comfortable share 6 px. */
+/**
+ * How thick an edge is drawn for its strain: relaxed edges thin, an edge at the comfortable share 6 px.
+ * @param {number} percent @param {number} comfort
+ */
 export function thickness(percent, comfort) {
   const share = comfort > 0 ? Math.max(0, percent) / comfort : 0;
   return Math.round((THIN + (THICK - THIN) * Math.min(1.25, share)) * 4) / 4;
@@ -57,14 +62,16 @@ export function thickness(percent, comfort) {
 
 /**
  * Clips by how they are drawn: those into a point or a corner apart from those along curves.
- * @param {{ kind: string }[]} [lines]
- * @returns {[string, string, { kind: string }[]][]} each kind's key, class and lines
+ * @param {ClipLine[]} [lines]
+ * @returns {[key: string, look: string, lines: ClipLine[]][]}
  */
 export function clipLooks(lines = []) {
   const corner = lines.filter(({ kind }) => kind !== 'curve');
   const curve = lines.filter(({ kind }) => kind === 'curve');
-  return [
+  /** @type {[string, string, ClipLine[]][]} */
+  const all = [
     ['clips', 'draw-clip', curve],
     ['clips-corner', 'draw-clip draw-clip-corner', corner],
-  ].filter(([, , some]) => some.length > 0);
+  ];
+  return all.filter(([, , some]) => some.length > 0);
 }

@@ -2,14 +2,22 @@
 
 const SVG = 'http://www.w3.org/2000/svg';
 
-/** @returns {SVGElement} */
+/**
+ * @template {keyof SVGElementTagNameMap} Tag
+ * @param {Tag} tag @param {Record<string, string | number>} [attributes]
+ * @returns {SVGElementTagNameMap[Tag]}
+ */
 export function svgElement(tag, attributes = {}) {
   const node = document.createElementNS(SVG, tag);
-  for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value);
+  for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, String(value));
   return node;
 }
 
-/** An HTML element with a class and, if given, text; text is never read as markup. */
+/**
+ * An HTML element with a class and, if given, text; text is never read as markup.
+ * @template {keyof HTMLElementTagNameMap} Tag @param {Tag} tag @param {string} [className] @param {string} [text]
+ * @returns {HTMLElementTagNameMap[Tag]}
+ */
 export function element(tag, className = '', text = '') {
   const node = document.createElement(tag);
   if (className) node.className = className;
@@ -17,10 +25,14 @@ export function element(tag, className = '', text = '') {
   return node;
 }
 
-/** Sets text only where it changes. */
+/** Sets text only where it changes. @param {Node | null} node @param {string} text */
 export function setText(node, text) {
-  if (node.textContent !== text) node.textContent = text;
+  if (node && node.textContent !== text) node.textContent = text;
 }
+
+/** @typedef {{ key: string, tag: keyof SVGElementTagNameMap, [attribute: string]: string | number | null | undefined }} Item text under `text` */
+/** @typedef {{ tag: string, node: SVGElement, values: Record<string, unknown>, turn: number }} KeptNode */
+/** @typedef {ReturnType<typeof keyed>} Keyed */
 
 /**
  * A group whose children are kept by key.
@@ -28,9 +40,11 @@ export function setText(node, text) {
  * @param {Element} group
  */
 export function keyed(group) {
+  /** @type {Map<string, KeptNode>} */
   const kept = new Map();
   let turn = 0;
   return {
+    /** @param {Item[]} items */
     paint(items) {
       turn += 1;
       for (const item of items) {
@@ -50,16 +64,19 @@ export function keyed(group) {
         kept.delete(key);
       }
     },
+    /** @param {string} key */
     node: (key) => kept.get(key)?.node,
   };
 }
 
+/** @param {KeptNode} entry @param {Item} item */
 function change({ node, values }, item) {
   for (const name in item) {
     if (name === 'key' || name === 'tag' || values[name] === item[name]) continue;
-    values[name] = item[name];
-    if (name === 'text') node.textContent = item[name];
-    else if (item[name] === null) node.removeAttribute(name);
-    else node.setAttribute(name, item[name]);
+    const value = item[name];
+    values[name] = value;
+    if (name === 'text') node.textContent = String(value);
+    else if (value === null || value === undefined) node.removeAttribute(name);
+    else node.setAttribute(name, String(value));
   }
 }

@@ -4,13 +4,24 @@
 /** @typedef {{ x: number, y: number }} Spot */
 /** @typedef {{ c1: Spot, c2: Spot, straight: boolean }} Piece  the cubic between two neighbouring points */
 /** @typedef {{ points: Spot[], pieces: Piece[] }} Outline */
+/** @typedef {'in' | 'out'} Side  the handle that leads to a point, or away from it */
+/** @typedef {{ name: string, relative: boolean, values: number[] }} Command */
+/** @typedef {{ text: string, at: number }} Reader */
+/** @typedef {Outline & { last: { kind: 'cubic' | 'quadratic', handle: Spot } | null }} Growing an outline as it is read */
+/** @typedef {{ piece: number, t: number, x: number, y: number, distance: number }} Near */
 
+/** @param {number} x @param {number} y @returns {Spot} */
 const spot = (x, y) => ({ x, y });
+/** @param {Spot} a @param {Spot} b @param {number} [share] */
 const plus = (a, b, share = 1) => spot(a.x + b.x * share, a.y + b.y * share);
+/** @param {Spot} a @param {Spot} b */
 const minus = (a, b) => spot(a.x - b.x, a.y - b.y);
+/** @param {Spot} a @param {Spot} b @param {number} t */
 const between = (a, b, t) => spot(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
+/** @param {Spot} a */
 const size = (a) => Math.hypot(a.x, a.y);
 
+/** @type {Record<string, number>} */
 const COUNTS = { M: 2, L: 2, H: 1, V: 1, C: 6, S: 4, Q: 4, T: 2, A: 7 };
 /** Longest run that is read: the core takes 200 segments, and more points than that no hand could tell apart. */
 const MOST_COMMANDS = 202;
@@ -24,6 +35,7 @@ const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/iy;
 export function parsePath(text) {
   const commands = readCommands(plain(String(text)));
   if (commands?.[0]?.name !== 'M') return null;
+  /** @type {Growing} */
   const run = { points: [], pieces: [], last: null };
   for (const command of commands) if (!follow(run, command)) return null;
   if (run.points.length < 2) return null;
@@ -34,7 +46,10 @@ export function parsePath(text) {
 const UNSEEN = /[\u061c\u200c-\u200f\u202a-\u202c\u2060\u2066-\u2069\ufeff]/g;
 const EASTERN_DIGITS = /[\u0660-\u0669\u06f0-\u06f9]/g;
 
-// Typeset text as the core reads it (core/src/typeset.rs), so that a path that it takes has its handles.
+/**
+ * Typeset text as the core reads it (core/src/typeset.rs), so that a path that it takes has its handles.
+ * @param {string} text
+ */
 function plain(text) {
   return text
     .replace(UNSEEN, '')
@@ -47,7 +62,9 @@ function plain(text) {
     .replace(EASTERN_DIGITS, (c) => String(c.charCodeAt(0) % 16));
 }
 
+/** @param {string} text */
 function readCommands(text) {
+  /** @type {Command[]} */
   const commands = [];
   const reader = { text, at: 0 };
   let letter = '';
@@ -65,10 +82,12 @@ function readCommands(text) {
   return commands;
 }
 
+/** @param {Reader} reader */
 const skip = (reader) => {
   while (/[\s,]/.test(reader.text[reader.at] ?? '')) reader.at += 1;
 };
 
+/** @param {Reader} reader @param {string} name */
 function readNumbers(reader, name) {
   const values = [];
   for (let i = 0; i < COUNTS[name]; i += 1) {
@@ -85,9 +104,11 @@ function readNumbers(reader, name) {
   return values;
 }
 
+/** @param {Growing} run @param {Command} command */
 function follow(run, { name, relative, values }) {
   const here = run.points[run.points.length - 1] ?? spot(0, 0);
   const base = relative ? here : spot(0, 0);
+  /** @param {number} i */
   const at = (i) => spot(values[i] + base.x, values[i + 1] + base.y);
   const last = run.last;
   run.last = null;
@@ -115,16 +136,20 @@ function follow(run, { name, relative, values }) {
   }
 }
 
+/** @param {Spot} centre @param {Spot} handle */
 const mirrored = (centre, handle) => plus(centre, minus(centre, handle));
 
+/** @param {Growing} run @param {Spot} from @param {Spot} to */
 function line(run, from, to) {
   run.points.push(to);
   run.pieces.push(straightPiece(from, to));
   return true;
 }
 
+/** @param {Spot} from @param {Spot} to @returns {Piece} */
 const straightPiece = (from, to) => ({ c1: between(from, to, 1 / 3), c2: between(from, to, 2 / 3), straight: true });
 
+/** @param {Growing} run @param {Spot} c1 @param {Spot} c2 @param {Spot} to */
 function cubic(run, c1, c2, to) {
   run.points.push(to);
   run.pieces.push({ c1, c2, straight: false });
@@ -132,13 +157,17 @@ function cubic(run, c1, c2, to) {
   return true;
 }
 
+/** @param {Growing} run @param {Spot} from @param {Spot} handle @param {Spot} to */
 function quadratic(run, from, handle, to) {
   cubic(run, between(from, handle, 2 / 3), between(to, handle, 2 / 3), to);
   run.last = { kind: 'quadratic', handle };
   return true;
 }
 
-// An arc of an ellipse by its ends, as the SVG recommendation's implementation notes turn it into a centre and angles.
+/**
+ * An arc of an ellipse by its ends, as the SVG recommendation's implementation notes turn it into a centre and angles.
+ * @param {Growing} run @param {Spot} from @param {number[]} values @param {Spot} to
+ */
 function arc(run, from, [rx0, ry0, turn, large, sweep], to) {
   let [rx, ry] = [Math.abs(rx0), Math.abs(ry0)];
   if (from.x === to.x && from.y === to.y) return true;
@@ -156,11 +185,13 @@ function arc(run, from, [rx0, ry0, turn, large, sweep], to) {
   if (sweep && swing < 0) swing += 2 * Math.PI;
   if (!sweep && swing > 0) swing -= 2 * Math.PI;
   const middle = spot((from.x + to.x) / 2, (from.y + to.y) / 2);
+  /** @param {number} u @param {number} v */
   const place = (u, v) =>
     spot(middle.x + cos * (c.x + rx * u) - sin * (c.y + ry * v), middle.y + sin * (c.x + rx * u) + cos * (c.y + ry * v));
   return arcPieces(run, { start, swing, place, to });
 }
 
+/** @param {Growing} run @param {{ start: number, swing: number, place: (u: number, v: number) => Spot, to: Spot }} arc */
 function arcPieces(run, { start, swing, place, to }) {
   const parts = Math.max(1, Math.ceil(Math.abs(swing) / (Math.PI / 2) - 1e-9));
   const step = swing / parts;
@@ -174,7 +205,10 @@ function arcPieces(run, { start, swing, place, to }) {
   return true;
 }
 
-// A path may be drawn from the neck point: it is turned round, so that the first point is the one at the centre.
+/**
+ * A path may be drawn from the neck point: it is turned round, so that the first point is the one at the centre.
+ * @param {Outline} outline
+ */
 function fromCentre(outline) {
   const first = outline.points[0];
   const last = outline.points[outline.points.length - 1];
@@ -189,7 +223,9 @@ export function reversed({ points, pieces }) {
   };
 }
 
+/** @param {number} value */
 const round = (value) => Math.round(value * 100) / 100 || 0;
+/** @param {Spot} spot */
 const pair = ({ x, y }) => `${round(x)} ${round(y)}`;
 
 /** Path text rounded to 0.01 mm. @param {Outline} outline */
@@ -201,19 +237,22 @@ export function pathOf({ points, pieces }) {
   return `M ${pair(points[0])}${rest.join('')}`;
 }
 
-/** The place at `t` on a piece. @param {Outline} outline */
+/** The place at `t` on a piece. @param {Outline} outline @param {number} i @param {number} t */
 export function spotOn({ points, pieces }, i, t) {
   return split(points[i], pieces[i], points[i + 1], t).middle;
 }
 
-// De Casteljau: both halves lie exactly on the cubic they come from.
+/**
+ * De Casteljau: both halves lie exactly on the cubic they come from.
+ * @param {Spot} from @param {Piece} piece @param {Spot} to @param {number} t
+ */
 function split(from, { c1, c2 }, to, t) {
   const [a, b, c] = [between(from, c1, t), between(c1, c2, t), between(c2, to, t)];
   const [d, e] = [between(a, b, t), between(b, c, t)];
   return { middle: between(d, e, t), before: [a, d], after: [e, c] };
 }
 
-/** A new point at `t` of piece `i`; the line keeps its shape. @param {Outline} outline @returns {Outline} */
+/** A new point at `t` of piece `i`; the line keeps its shape. @param {Outline} outline @param {number} i @param {number} t @returns {Outline} */
 export function inserted({ points, pieces }, i, t) {
   const piece = pieces[i];
   const { middle, before, after } = split(points[i], piece, points[i + 1], t);
@@ -226,10 +265,10 @@ export function inserted({ points, pieces }, i, t) {
   return { points: points.toSpliced(i + 1, 0, middle), pieces: pieces.toSpliced(i, 1, ...two) };
 }
 
-/** Whether a point may go: the two ends stay. */
+/** Whether a point may go: the two ends stay. @param {Outline} outline @param {number} i */
 export const canDelete = ({ points }, i) => i > 0 && i < points.length - 1;
 
-/** Without point `i`; its neighbours keep their handles. @param {Outline} outline @returns {Outline} */
+/** Without point `i`; its neighbours keep their handles. @param {Outline} outline @param {number} i @returns {Outline} */
 export function deleted(outline, i) {
   if (!canDelete(outline, i)) return outline;
   const { points, pieces } = outline;
@@ -239,7 +278,10 @@ export function deleted(outline, i) {
   return { points: points.toSpliced(i, 1), pieces: pieces.toSpliced(i - 1, 2, joined) };
 }
 
-/** Point `i` moved to (x, y), its handles with it; the first stays on the centre line. @param {Outline} outline @returns {Outline} */
+/**
+ * Point `i` moved to (x, y), its handles with it; the first stays on the centre line.
+ * @param {Outline} outline @param {number} i @param {number} x @param {number} y @returns {Outline}
+ */
 export function moved(outline, i, x, y) {
   const from = outline.points[i];
   const to = spot(i === 0 ? 0 : x, y);
@@ -253,13 +295,14 @@ export function moved(outline, i, x, y) {
   return { points, pieces };
 }
 
-/** A point's handle, or null: 'in' leads to it, 'out' away from it. @param {Outline} outline @param {'in' | 'out'} which */
+/** A point's handle, or null: 'in' leads to it, 'out' away from it. @param {Outline} outline @param {number} i @param {Side} which */
 export function handleOf({ pieces }, i, which) {
   const piece = which === 'in' ? pieces[i - 1] : pieces[i];
   if (!piece || piece.straight) return null;
   return which === 'in' ? piece.c2 : piece.c1;
 }
 
+/** @param {Outline} outline @param {number} i @param {Side} which @param {Spot} handle @returns {Outline} */
 function withHandle(outline, i, which, handle) {
   const j = which === 'in' ? i - 1 : i;
   const piece = outline.pieces[j];
@@ -268,7 +311,10 @@ function withHandle(outline, i, which, handle) {
   return { points: outline.points, pieces: outline.pieces.with(j, { ...changed, straight: false }) };
 }
 
-/** A handle moved to (x, y). Where the point is smooth the handle across from it turns with it, its length kept. */
+/**
+ * A handle moved to (x, y). Where the point is smooth the handle across from it turns with it, its length kept.
+ * @param {Outline} outline @param {number} i @param {Side} which @param {number} x @param {number} y
+ */
 export function handleMoved(outline, i, which, x, y) {
   const smooth = isSmooth(outline, i);
   const moved = withHandle(outline, i, which, spot(x, y));
@@ -284,14 +330,17 @@ export function handleMoved(outline, i, which, x, y) {
 // Directions this near in line count as smooth: rounding to 0.01 mm turns a handle of a few mm by less.
 const IN_LINE = Math.sin((1 * Math.PI) / 180);
 
-/** Whether the line runs through point `i` without a corner. @param {Outline} outline */
+/** Whether the line runs through point `i` without a corner. @param {Outline} outline @param {number} i */
 export function isSmooth(outline, i) {
   const [into, out] = [direction(outline, i, 'in'), direction(outline, i, 'out')];
   if (!into || !out) return false;
   return into.x * out.x + into.y * out.y > 0 && Math.abs(into.x * out.y - into.y * out.x) < IN_LINE;
 }
 
-// The line's direction of travel on one side of a point; a handle that lies on its point gives none, the next one does.
+/**
+ * The line's direction of travel on one side of a point; a handle that lies on its point gives none, the next one does.
+ * @param {Outline} outline @param {number} i @param {Side} which
+ */
 function direction({ points, pieces }, i, which) {
   const piece = which === 'in' ? pieces[i - 1] : pieces[i];
   if (!piece) return null;
@@ -302,7 +351,7 @@ function direction({ points, pieces }, i, which) {
   return spot(way.x / size(way), way.y / size(way));
 }
 
-/** Point `i` made smooth: both handles in one line, their lengths kept. @param {Outline} outline @returns {Outline} */
+/** Point `i` made smooth: both handles in one line, their lengths kept. @param {Outline} outline @param {number} i @returns {Outline} */
 export function smoothed(outline, i) {
   if (!canDelete(outline, i)) return outline;
   const [before, point, after] = [outline.points[i - 1], outline.points[i], outline.points[i + 1]];
@@ -315,15 +364,17 @@ export function smoothed(outline, i) {
   return withHandle(withHandle(outline, i, 'in', plus(point, unit, -one)), i, 'out', plus(point, unit, two));
 }
 
+/** @param {Outline} outline @param {number} i @param {Side} which @param {Spot} neighbour */
 function reach(outline, i, which, neighbour) {
   const handle = handleOf(outline, i, which);
   const kept = handle ? size(minus(handle, outline.points[i])) : 0;
   return kept > 0.5 ? kept : size(minus(neighbour, outline.points[i])) / 3;
 }
 
-/** Point `i` made a corner: each handle turned toward its own neighbour. @param {Outline} outline @returns {Outline} */
+/** Point `i` made a corner: each handle turned toward its own neighbour. @param {Outline} outline @param {number} i @returns {Outline} */
 export function cornered(outline, i) {
   if (!canDelete(outline, i)) return outline;
+  /** @param {Side} which @param {Spot} neighbour */
   const toward = (which, neighbour) => {
     const way = minus(neighbour, outline.points[i]);
     const length = size(way);
@@ -335,15 +386,16 @@ export function cornered(outline, i) {
 
 /**
  * The place on the line nearest to (x, y).
- * @param {Outline} outline
- * @returns {{ piece: number, t: number, x: number, y: number, distance: number }}
+ * @param {Outline} outline @param {number} x @param {number} y
+ * @returns {Near}
  */
 export function nearest(outline, x, y) {
+  /** @param {number} piece @param {number} t @returns {Near} */
   const far = (piece, t) => {
     const p = spotOn(outline, piece, t);
     return { piece, t, x: p.x, y: p.y, distance: Math.hypot(p.x - x, p.y - y) };
   };
-  let best = { distance: Infinity };
+  let best = far(0, 0);
   const steps = 24;
   for (let piece = 0; piece < outline.pieces.length; piece += 1) {
     const list = Array.from({ length: steps + 1 }, (_, i) => far(piece, i / steps));
@@ -356,6 +408,7 @@ export function nearest(outline, x, y) {
   return best;
 }
 
+/** @param {(piece: number, t: number) => Near} far @param {Near} start @param {number} reach */
 function bottom(far, start, reach) {
   let best = start;
   for (let width = reach; width > 1e-5; width /= 2) {
@@ -364,4 +417,5 @@ function bottom(far, start, reach) {
   return best;
 }
 
+/** @param {Near} a @param {Near} b */
 const nearer = (a, b) => (b.distance < a.distance ? b : a);

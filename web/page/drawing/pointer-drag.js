@@ -1,18 +1,27 @@
 // Dragging an element with finger, pen or mouse, the same for every handle.
 
 import { isModified } from '../common/keys.js';
+import { known } from '../common/known.js';
 
-/** Whether a mouse moves with nothing pressed: it was let go where the page could not hear it, as over a menu of the system. */
+/** @import { Point } from './frame.js' */
+
+/**
+ * Whether a mouse moves with nothing pressed: it was let go where the page could not hear it, as over a menu of the system.
+ * @param {PointerEvent} event
+ */
 export const isLifted = (event) => event.pointerType === 'mouse' && event.buttons === 0;
 
 /**
  * @param {HTMLElement} node
- * @param {{ start(at: [number, number]): boolean, move(at: [number, number], event: PointerEvent): void, end(): void, cancel(): void }} act
+ * @param {{ start(at: Point): boolean, move(at: Point, event: PointerEvent): void, end(): void, cancel(): void }} act
  *   places are px of the window; `start` says whether the drag may begin
  */
 export function draggable(node, act) {
+  /** @type {number | null} */
   let pointer = null;
+  /** @param {PointerEvent} event @returns {Point} */
   const place = (event) => [event.clientX, event.clientY];
+  /** @param {() => void} done @returns {(event: PointerEvent) => void} */
   const stop = (done) => (event) => {
     if (event.pointerId !== pointer) return;
     pointer = null;
@@ -25,7 +34,7 @@ export function draggable(node, act) {
     node.focus({ preventScroll: true });
     if (!act.start(place(event))) return;
     pointer = event.pointerId;
-    node.setPointerCapture(pointer);
+    node.setPointerCapture(event.pointerId);
   });
   node.addEventListener('pointermove', (event) => {
     if (event.pointerId !== pointer) return;
@@ -57,11 +66,15 @@ export function draggable(node, act) {
   };
 }
 
+/** @type {Record<string, Point>} */
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1], PageUp: [0, -1], PageDown: [0, 1] };
 
-/** What an arrow or page key asks: a direction and whether the step is a large one; null for other keys. */
+/** Whether a key is an arrow or a page key. @param {KeyboardEvent} event */
+export const isArrow = (event) => known(ARROWS, event.key) !== undefined;
+
+/** What an arrow or page key asks: a direction and whether the step is a large one; null for other keys. @param {KeyboardEvent} event */
 export function arrowOf(event) {
-  const way = ARROWS[event.key];
+  const way = known(ARROWS, event.key);
   if (!way || isModified(event)) return null;
   return { way, large: event.shiftKey || event.key.startsWith('Page') };
 }

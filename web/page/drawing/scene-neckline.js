@@ -1,9 +1,16 @@
 // The neckline laid flat: front below, back above, joined at the neck points, with what is marked on it.
 
-import { between, bothSides, closedBothSides, pathText, placeAt, toWorld } from './frame.js';
+import { HALVES, between, bothSides, closedBothSides, pathText, placeAt, toWorld } from './frame.js';
+import { codeOf } from '../form/errors.js';
 import { around } from './labels.js';
 import { clipLooks, letter, lookOf, thickness } from './looks.js';
 import { markNames } from './scene.js';
+
+/** @import { HalfLine, HalfName, Outcome, Span, StayZone, StripPlan } from '../types/plan.d.ts' */
+/** @import { Problem } from '../form/errors.js' */
+/** @import { Place, Point, Run } from './frame.js' */
+/** @import { Try } from './labels.js' */
+/** @import { Scene } from './scene.js' */
 
 // Drawn length of a shoulder whose length the brief does not give, and of a mark's tick to each side, mm.
 const SHOULDER_STUB = 42;
@@ -11,6 +18,7 @@ const TICK = 5;
 // How far the centre line is drawn past the edge, and past a facing, mm.
 const CENTRE_REACH = 26;
 const CENTRE_PAST = 8;
+/** @type {Try[]} */
 const SHOULDER_TRIES = [
   [6, 5, 'start'],
   [6, 20, 'start'],
@@ -24,13 +32,13 @@ const RIBBON_INK = [0.35, 0.75];
 // Where along a line its name may stand, as shares of its points.
 const ALONG = [0.42, 0.55, 0.18, 0.68, 0.8];
 
-/** Adds the neckline to a scene. */
+/** Adds the neckline to a scene. @param {Scene} scene */
 export function necklineScene(scene) {
-  const { plan, ways } = scene;
-  for (const name of ['front', 'back']) halfLines(scene, name, plan.seam_line[name], ways[name]);
+  const { plan } = scene;
+  for (const name of HALVES) halfLines(scene, name, plan.seam_line[name]);
   shoulders(scene);
   centreLine(scene);
-  if (plan.strip) spansAndMarks(scene);
+  if (plan.strip) spansAndMarks(scene, plan.strip);
   boundStitching(scene);
   stays(scene);
   clips(scene);
@@ -38,8 +46,10 @@ export function necklineScene(scene) {
   lineLabels(scene);
 }
 
+/** @param {Scene} scene @param {HalfName} name @param {Point[]} points */
 const world = (scene, name, points) => points.map((p) => toWorld(scene.ways[name], p));
 
+/** @param {Scene} scene @param {HalfName} name @param {HalfLine} half */
 function halfLines(scene, name, half) {
   const { shapes, whole, boxes, plan } = scene;
   const cut = world(scene, name, half.cut_edge);
@@ -53,13 +63,15 @@ function halfLines(scene, name, half) {
   );
 }
 
+/** @param {Scene} scene */
 function shoulders(scene) {
   const { plan, brief, shapes, whole, boxes, labels, say } = scene;
-  const size = brief?.stays?.shoulder_length_mm ?? SHOULDER_STUB;
-  for (const name of ['front', 'back']) {
+  const size = brief.stays?.shoulder_length_mm ?? SHOULDER_STUB;
+  for (const name of HALVES) {
     const half = plan.seam_line[name];
     const from = half.seam_line[half.seam_line.length - 1];
     const [dx, dy] = half.shoulder_direction;
+    /** @type {Point} */
     const to = [from[0] + dx * size, from[1] + dy * size];
     const line = world(scene, name, [from, to]);
     boxes.neckline.addAll(line, whole);
@@ -89,11 +101,14 @@ function shoulders(scene) {
   }
 }
 
-// The centre: a fold is drawn long and short, a seam as a seam line. Between the halves it only guides the eye.
+/**
+ * The centre: a fold is drawn long and short, a seam as a seam line. Between the halves it only guides the eye.
+ * @param {Scene} scene
+ */
 function centreLine(scene) {
   const { plan, brief, shapes, whole, labels, say, ways, boxes } = scene;
-  const ends = {};
-  for (const name of ['front', 'back']) {
+  const ends = { front: 0, back: 0 };
+  for (const name of HALVES) {
     const start = plan.seam_line[name].seam_line[0];
     const [, y] = toWorld(ways[name], start);
     ends[name] = y;
@@ -110,7 +125,7 @@ function centreLine(scene) {
       both: false,
     });
     boxes.neckline.add(0, out);
-    const seam = typeof brief?.neckline?.[name]?.centre === 'object';
+    const seam = typeof brief.neckline[name].centre === 'object';
     shapes.lines.push({
       key: `${name}-centre`,
       tag: 'path',
@@ -121,6 +136,7 @@ function centreLine(scene) {
       ]),
     });
     const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
+    /** @type {Try[]} */
     const down =
       name === 'front'
         ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle'], ...around(8, 16, 30)]
@@ -163,17 +179,20 @@ function centreLine(scene) {
   });
 }
 
-// Where the strip lies when sewn: a stroke twice its width along the seam line, of which only the strip's own side is
-// let through. The stroke takes care of corners, and no outline has to be worked out here.
-function spansAndMarks(scene) {
+/**
+ * Where the strip lies when sewn: a stroke twice its width along the seam line, of which only the strip's own side is
+ * let through. The stroke takes care of corners, and no outline has to be worked out here.
+ * @param {Scene} scene @param {StripPlan} strip
+ */
+function spansAndMarks(scene, strip) {
   const { plan, sewn, shapes, whole, prefix } = scene;
   // A band and a bound edge reach from where they are sewn toward the opening; a facing strip lies on the garment.
   const inward = plan.finish.side !== 'inside';
   const { width_mm: width } = plan.finish;
   for (const share of RIBBON_INK) scene.ink.push({ points: beside(sewn.points, share * width * (inward ? -1 : 1)), both: whole });
   scene.clip = clipPath(sewn, inward);
-  plan.strip.spans.forEach((span, i) => {
-    const [from, to] = [plan.strip.marks[i].on_seam_line_mm, plan.strip.marks[i + 1].on_seam_line_mm];
+  for (const [i, span] of strip.spans.entries()) {
+    const [from, to] = [strip.marks[i].on_seam_line_mm, strip.marks[i + 1].on_seam_line_mm];
     const along = between(sewn, from, to);
     const d = bothSides(along, whole);
     shapes.ribbon.push({
@@ -189,14 +208,17 @@ function spansAndMarks(scene) {
       tag: 'path',
       class: `draw-strain draw-${span.outcome}`,
       d,
-      'stroke-width': thickness(span.seam_edge_most_percent, plan.strip.comfort_percent),
+      'stroke-width': thickness(span.seam_edge_most_percent, strip.comfort_percent),
     });
-    chips(scene, i, placeAt(sewn, (from + to) / 2), inward);
-  });
-  markTicks(scene, inward);
+    chips(scene, span, i, placeAt(sewn, (from + to) / 2), inward);
+  }
+  markTicks(scene, strip, inward);
 }
 
-// A line kept at a distance, toward the garment, roughly: where text must not stand needs no more.
+/**
+ * A line kept at a distance, toward the garment, roughly: where text must not stand needs no more.
+ * @param {Point[]} points @param {number} far @returns {Point[]}
+ */
 function beside(points, far) {
   return points.map(([x, y], i) => {
     const [[ax, ay], [bx, by]] = [points[Math.max(0, i - 1)], points[Math.min(points.length - 1, i + 1)]];
@@ -206,25 +228,30 @@ function beside(points, far) {
   });
 }
 
-// The strip's own side of the line it is sewn on: inside the opening for a band, outside it for a facing strip.
+/**
+ * The strip's own side of the line it is sewn on: inside the opening for a band, outside it for a facing strip.
+ * @param {Run} run @param {boolean} inward
+ */
 function clipPath(run, inward) {
   const last = run.points[run.points.length - 1];
-  const left = run.points.map(([x, y]) => [-x, y]).reverse();
+  const left = run.points.map(([x, y]) => /** @type {Point} */ ([-x, y])).reverse();
   const opening = `${pathText([[0, run.points[0][1]], ...run.points, [0, last[1]], ...left])}Z`;
   return inward ? opening : `M-3000 -3000H3000V3000H-3000Z${opening}`;
 }
 
+/** @param {Place} place @returns {Point} */
 function outwardOf({ along: [dx, dy] }) {
   // Travelling from centre back round to centre front, the garment lies to the left hand on the drawing.
   return [dy, -dx];
 }
 
-function chips(scene, i, place, inward) {
-  const { plan, labels, whole, percent } = scene;
-  const span = plan.strip.spans[i];
+/** @param {Scene} scene @param {Span} span @param {number} i @param {Place} place @param {boolean} inward */
+function chips(scene, span, i, place, inward) {
+  const { labels, whole, percent } = scene;
   const [nx, ny] = outwardOf(place);
   const sign = inward ? 1 : -1;
   for (const side of whole ? [1, -1] : [1]) {
+    /** @type {Try[]} */
     const tries = [18, 30, -20, 42].map((d) => [nx * d * sign * side, ny * d * sign + 4, 'middle']);
     labels.push({
       key: `chip-${i}-${side}`,
@@ -251,17 +278,19 @@ function chips(scene, i, place, inward) {
   });
 }
 
-/** A sign beside a span, so that the outcome is told without colour. */
-export const outcomeSign = (outcome) => ({ lies_flat: '✓', stands_away: '△', pulls_in: '!' })[outcome] ?? '';
+/** A sign beside a span, so that the outcome is told without colour. @param {Outcome} outcome */
+export const outcomeSign = (outcome) => ({ lies_flat: '✓', stands_away: '△', pulls_in: '!' })[outcome];
 
-function markTicks(scene, inward) {
-  const { plan, sewn, shapes, whole, labels, say } = scene;
-  const names = markNames(plan.strip, say);
+/** @param {Scene} scene @param {StripPlan} strip @param {boolean} inward */
+function markTicks(scene, strip, inward) {
+  const { sewn, shapes, whole, labels, say } = scene;
+  const names = markNames(strip, say);
   let d = '';
-  for (const [i, mark] of plan.strip.marks.entries()) {
+  for (const [i, mark] of strip.marks.entries()) {
     const place = placeAt(sewn, mark.on_seam_line_mm);
     const [nx, ny] = outwardOf(place);
     const [x, y] = place.point;
+    /** @type {Point[]} */
     const tick = [
       [x + nx * TICK, y + ny * TICK],
       [x - nx * TICK, y - ny * TICK],
@@ -291,7 +320,10 @@ function markTicks(scene, inward) {
   shapes.marks.push({ key: 'marks', tag: 'path', class: 'draw-mark', d });
 }
 
-// Beyond what is drawn inside the opening, or else outside it.
+/**
+ * Beyond what is drawn inside the opening, or else outside it.
+ * @param {Scene} scene @param {Point} at @param {number} inset
+ */
 function neckLabel({ labels, say }, [x, y], inset) {
   labels.push({
     key: 'neck',
@@ -311,30 +343,35 @@ function neckLabel({ labels, say }, [x, y], inset) {
   });
 }
 
-// How far into the opening the strip or the allowance is drawn, mm.
+/**
+ * How far into the opening the strip or the allowance is drawn, mm.
+ * @param {Scene} scene
+ */
 function widthOf({ plan: { finish }, brief }) {
-  return Math.max(finish.side === 'inside' ? 0 : finish.width_mm, brief?.neckline?.neckline_allowance_mm ?? 0);
+  return Math.max(finish.side === 'inside' ? 0 : finish.width_mm, brief.neckline?.neckline_allowance_mm ?? 0);
 }
 
+/** @param {Scene} scene */
 function boundStitching(scene) {
   const line = scene.plan.strip?.stitch_line;
   if (!line) return;
-  for (const name of ['front', 'back']) {
-    if (!line[name]?.length) continue;
+  for (const name of HALVES) {
+    if (!line[name].length) continue;
     const points = world(scene, name, line[name]);
     scene.ink.push({ points, both: scene.whole });
     scene.shapes.lines.push({ key: `${name}-stitch`, tag: 'path', class: 'draw-seam', d: bothSides(points, scene.whole) });
   }
 }
 
+/** @param {Scene} scene */
 function stays(scene) {
   const { plan, shapes, whole, labels, say } = scene;
-  (plan.stays?.zones ?? []).forEach((zone, i) => {
-    const name = zone.half ?? (zone.part === 'back_neckline' || zone.part === 'centre_back_seam' ? 'back' : 'front');
-    const line = zone.line?.length ? world(scene, name, longer(zone.line)) : shoulderLine(scene, zone);
-    if (!line) return;
+  for (const [i, zone] of plan.stays.zones.entries()) {
+    const name = zone.part === 'back_neckline' || zone.part === 'centre_back_seam' ? 'back' : 'front';
+    const line = zone.line.length ? world(scene, name, longer(zone.line)) : shoulderLine(scene, zone);
+    if (!line) continue;
     // A tape on the neckline as it is laid; on a shoulder only where it is.
-    const tape = world(scene, name, zone.outline ?? []);
+    const tape = world(scene, name, zone.outline);
     scene.ink.push({ points: tape.length ? tape : line, both: whole });
     shapes.stays.push(
       tape.length
@@ -364,12 +401,16 @@ function stays(scene) {
             ...around(14, 24),
           ],
     });
-  });
+  }
 }
 
+/** @param {Point[]} points */
 const alongLine = (points) => ALONG.map((share) => points[Math.round((points.length - 1) * share)]);
 
-// A point that is stayed has no length of its own: a short bar stands for it.
+/**
+ * A point that is stayed has no length of its own: a short bar stands for it.
+ * @param {Point[]} line @returns {Point[]}
+ */
 const longer = (line) =>
   line.length > 1
     ? line
@@ -378,15 +419,17 @@ const longer = (line) =>
         [line[0][0] + 4, line[0][1]],
       ];
 
+/** @param {Scene} scene @param {StayZone} zone */
 function shoulderLine(scene, zone) {
   if (zone.part !== 'shoulders') return null;
   const half = scene.plan.seam_line.front;
   const from = half.seam_line[half.seam_line.length - 1];
   const [dx, dy] = half.shoulder_direction;
-  const size = scene.brief?.stays?.shoulder_length_mm ?? SHOULDER_STUB;
+  const size = scene.brief.stays?.shoulder_length_mm ?? SHOULDER_STUB;
   return world(scene, 'front', [from, [from[0] + dx * size * 0.5, from[1] + dy * size * 0.5], [from[0] + dx * size, from[1] + dy * size]]);
 }
 
+/** @param {Scene} scene */
 function clips(scene) {
   const { plan, shapes, whole } = scene;
   if (!plan.clips) return;
@@ -399,24 +442,27 @@ function clips(scene) {
     }
     shapes.clips.push({ key, tag: 'path', class: look, d });
   }
-  for (const name of ['front', 'back']) {
+  for (const name of HALVES) {
     const trimmed = plan.clips[`trimmed_${name}`];
     if (trimmed)
       shapes.clips.push({ key: `${name}-trimmed`, tag: 'path', class: 'draw-trim', d: bothSides(world(scene, name, trimmed), whole) });
   }
 }
 
+/** @param {Scene} scene */
 function errors(scene) {
   const { shapes, labels, whole, say } = scene;
-  (scene.errors ?? []).forEach((error, i) => {
+  for (const [i, error] of (scene.errors ?? []).entries()) {
     const [code, place] = errorPlace(error);
-    if (!place) return;
+    if (!place) continue;
     const name = String(error.field).includes('back') ? 'back' : 'front';
-    const [x, y] = toWorld(scene.ways[name], [place.x_mm, place.y_mm]);
+    const [x, y] = toWorld(scene.ways[name], place);
+    /** @type {Point[]} */
     const cross = [
       [x - 5, y - 5],
       [x + 5, y + 5],
     ];
+    /** @type {Point[]} */
     const other = [
       [x - 5, y + 5],
       [x + 5, y - 5],
@@ -440,21 +486,34 @@ function errors(scene) {
         [0, -20, 'middle'],
       ],
     });
-  });
+  }
 }
 
+/** @param {Problem} error @returns {[string, Point | null]} */
 function errorPlace({ problem }) {
-  for (const code of ['cusp_at', 'crosses_at']) if (problem?.[code]) return [code, problem[code]];
-  return ['', null];
+  const [code, { x_mm, y_mm }] = codeOf(problem);
+  const isOnLine = (code === 'cusp_at' || code === 'crosses_at') && x_mm !== undefined && y_mm !== undefined;
+  return [code, isOnLine ? [x_mm, y_mm] : null];
 }
 
+/** @param {Scene} scene */
 function lineLabels(scene) {
   const { plan, labels, say, length, ways } = scene;
   const front = plan.seam_line.front;
+  /** @param {Point[]} points */
   const along = (points) => [0.3, ...ALONG].map((share) => toWorld(ways.front, points[Math.round((points.length - 1) * share)]));
   const [cut, ...cutAlso] = along(front.cut_edge);
   const [seam, ...seamAlso] = along(front.seam_line);
   const trimmed = plan.strip?.trim_mm;
+  // Beyond a facing's edge it would name that.
+  /** @type {Try[]} */
+  const farther = plan.facing
+    ? []
+    : [
+        [14, 30, 'start'],
+        [30, 18, 'start'],
+        [44, 34, 'start'],
+      ];
   labels.push(
     {
       key: 'cut-edge',
@@ -479,18 +538,7 @@ function lineLabels(scene) {
       text: say(plan.strip?.stitch_line ? 'line.finished_edge' : 'line.seam_line'),
       class: plan.strip?.stitch_line ? 'draw-strong' : 'draw-seam-text',
       weight: 5,
-      // Beyond a facing's edge it would name that.
-      tries: [
-        [8, 18, 'start'],
-        [16, 8, 'start'],
-        ...(plan.facing
-          ? []
-          : [
-              [14, 30, 'start'],
-              [30, 18, 'start'],
-              [44, 34, 'start'],
-            ]),
-      ],
+      tries: [[8, 18, 'start'], [16, 8, 'start'], ...farther],
     },
   );
   if (!plan.strip) neckLabel(scene, toWorld(ways.front, front.seam_line[front.seam_line.length - 1]), widthOf(scene));

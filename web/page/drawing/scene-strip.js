@@ -5,41 +5,53 @@ import { letter, lookOf, thickness } from './looks.js';
 import { markNames } from './scene.js';
 import { outcomeSign } from './scene-neckline.js';
 
+/** @import { Plan, Span, StripPlan } from '../types/plan.d.ts' */
+/** @import { Box, Point } from './frame.js' */
+/** @import { Anchor, Label } from './labels.js' */
+/** @import { Scene } from './scene.js' */
+
 const APART = 8; // mm from the middle to each of two strips
 
-/** Adds the strip to a scene, its upper raw edge at `top`. */
-export function stripScene(scene, box, top) {
-  const { plan } = scene;
-  const lay = layOut(scene, top);
+/** Adds the strip to a scene, its upper raw edge at `top`. @param {Scene} scene @param {StripPlan} strip @param {Box} box @param {number} top */
+export function stripScene(scene, strip, box, top) {
+  const lay = layOut(scene, strip, top);
   box.add(lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], top - 14);
   box.add(lay.cut[1], top + lay.width + 26);
   outline(scene, lay);
-  for (const [i, span] of plan.strip.spans.entries()) spanOn(scene, lay, span, i);
+  for (const [i, span] of strip.spans.entries()) spanOn(scene, lay, span, i);
   lengthwiseLines(scene, lay);
   markTicks(scene, lay);
   ends(scene, lay);
   title(scene, lay);
 }
 
-// A ring's join is at centre back, so its middle is centre front; open ends meet in front, so theirs is centre back.
-// With a point at both there are two strips, one for each side. A half strip starts under the neckline's own centre.
-function layOut(scene, top) {
-  const { plan, whole } = scene;
-  const { strip } = plan;
+/** @typedef {{ seams: number[], folds: number[], edge?: number, body: [number, number] }} Rows mm from the upper raw edge */
+/** @typedef {ReturnType<typeof layOut>} Lay */
+
+/**
+ * A ring's join is at centre back, so its middle is centre front; open ends meet in front, so theirs is centre back.
+ * With a point at both there are two strips, one for each side. A half strip starts under the neckline's own centre.
+ * @param {Scene} scene @param {StripPlan} strip @param {number} top
+ */
+function layOut({ plan, whole }, strip, top) {
   const half = strip.relaxed_length_mm / 2;
   const ring = strip.ends === 'ring';
   const two = strip.pieces === 2;
   const extra = strip.end_extra_mm;
   const width = strip.cut_width.cut_mm;
   const start = two && whole ? extra + APART : 0;
+  /** @param {number} s @returns {number} */
   const place = (s) => (whole && ring ? half - s : start + s);
   const from = two || (ring && !whole) ? start - extra : whole ? -half - extra : 0;
   const to = ring && !whole ? half : start + half + extra;
-  return { top, width, half, start, ring, two, extra, place, cut: [from, to], ...rows(plan) };
+  return { strip, top, width, half, start, ring, two, extra, place, cut: [from, to], ...rows(plan.finish, strip) };
 }
 
-// Where lines run along the strip, from its upper raw edge, as the plan has them. A binding's free edge is the edge it goes round.
-function rows({ finish, strip }) {
+/**
+ * Where lines run along the strip, from its upper raw edge, as the plan has them. A binding's free edge is the edge it goes round.
+ * @param {Plan['finish']} finish @param {StripPlan} strip @returns {Rows}
+ */
+function rows(finish, strip) {
   const { seams_mm: seams, fold_mm: fold, free_edge_mm: free } = strip.rows;
   return {
     seams,
@@ -49,6 +61,7 @@ function rows({ finish, strip }) {
   };
 }
 
+/** @param {Scene} scene @param {Lay} lay */
 function outline({ shapes, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
   const [y0, y1] = [lay.top, lay.top + lay.width];
@@ -62,6 +75,7 @@ function outline({ shapes, whole, ink }, lay) {
     ],
     both: lay.two && whole,
   });
+  /** @param {number} from @param {number} to */
   const rect = (from, to) => `M${from} ${lay.top}H${to}V${lay.top + lay.width}H${from}Z`;
   const twin = lay.two && whole ? rect(-x1, -x0) : '';
   shapes.strip.push({ key: 'strip', tag: 'path', class: 'draw-strip', d: rect(x0, x1) + twin });
@@ -71,7 +85,8 @@ function outline({ shapes, whole, ink }, lay) {
   shapes.strip.push({ key: 'strip-middle', tag: 'path', class: 'draw-strip-middle', d: upright(lay, x) });
 }
 
-function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
+/** @param {Scene} scene @param {Lay} lay */
+function lengthwiseLines({ shapes, labels, say, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
   for (const y of [...lay.seams, ...lay.folds])
     ink.push({
@@ -81,6 +96,7 @@ function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
       ],
       both: lay.two && whole,
     });
+  /** @param {number} y */
   const level = (y) =>
     pathText([
       [x0, lay.top + y],
@@ -92,12 +108,13 @@ function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
           [-x1, lay.top + y],
         ])
       : '');
+  /** @param {number[]} ys */
   const along = (ys) => ys.map(level).join('');
   shapes.strip.push(
     { key: 'strip-seams', tag: 'path', class: 'draw-seam', d: along(lay.seams) },
     { key: 'strip-folds', tag: 'path', class: 'draw-fold', d: along(lay.folds) },
   );
-  const topstitch = plan.strip.topstitch_mm;
+  const topstitch = lay.strip.topstitch_mm;
   if (topstitch) shapes.strip.push({ key: 'strip-topstitch', tag: 'path', class: 'draw-stitch', d: level(lay.seams[0] + topstitch) });
   if (lay.edge) {
     shapes.strip.push({ key: 'strip-edge', tag: 'path', class: 'draw-finished', d: level(lay.edge) });
@@ -109,16 +126,26 @@ function lengthwiseLines({ plan, shapes, labels, say, whole, ink }, lay) {
   for (const [i, y] of lay.folds.entries()) labels.push(beside(`strip-fold-${i}`, x1, lay.top + y, say('line.fold'), 'draw-quiet', 4));
 }
 
+/**
+ * @param {string} key @param {number} x @param {number} y @param {string} text @param {string} className @param {number} weight
+ * @returns {Label}
+ */
 const beside = (key, x, y, text, className, weight) => ({ key, at: [x, y], text, class: className, weight, tries: [[6, 4, 'start']] });
 
-const sidesOf = (whole, x) => (whole && Math.abs(x) > 0.5 ? [1, -1] : [1]);
+/** The sides on which something is drawn, as signs. @param {boolean} both @returns {(1 | -1)[]} */
+const bothOrOne = (both) => (both ? [1, -1] : [1]);
+/** @param {boolean} whole @param {number} x */
+const sidesOf = (whole, x) => bothOrOne(whole && Math.abs(x) > 0.5);
 
+/** @param {Scene} scene @param {Lay} lay @param {Span} span @param {number} i */
 function spanOn(scene, lay, span, i) {
-  const { plan, shapes, whole, prefix } = scene;
-  const { marks, comfort_percent: comfort } = plan.strip;
+  const { shapes, whole, prefix } = scene;
+  const { marks, comfort_percent: comfort } = lay.strip;
   const [a, b] = [lay.place(marks[i].on_strip_mm), lay.place(marks[i + 1].on_strip_mm)];
   const [y0, y1] = lay.body.map((y) => lay.top + y);
+  /** @param {(side: 1 | -1) => string} draw */
   const each = (draw) => (whole ? draw(1) + draw(-1) : draw(1));
+  /** @param {number} y */
   const level = (y) =>
     each((side) =>
       pathText([
@@ -126,6 +153,7 @@ function spanOn(scene, lay, span, i) {
         [b * side, y],
       ]),
     );
+  /** @param {string} name */
   const key = (name) => `${name}-${i}`;
   shapes.strip.push(
     {
@@ -158,9 +186,10 @@ function spanOn(scene, lay, span, i) {
       'stroke-width': thickness(span.free_edge_most_percent, comfort),
     },
   );
-  for (const side of whole ? [1, -1] : [1]) spanLabels(scene, span, i, side, [((a + b) / 2) * side, (y0 + y1) / 2, lay.top + lay.width]);
+  for (const side of bothOrOne(whole)) spanLabels(scene, span, i, side, [((a + b) / 2) * side, (y0 + y1) / 2, lay.top + lay.width]);
 }
 
+/** @param {Scene} scene @param {Span} span @param {number} i @param {1 | -1} side @param {[number, number, number]} at */
 function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
   labels.push({
     key: `strip-chip-${i}-${side}`,
@@ -191,11 +220,12 @@ function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
   });
 }
 
+/** @param {Scene} scene @param {Lay} lay */
 function markTicks(scene, lay) {
-  const { plan, shapes, labels, whole, say, ink } = scene;
-  const names = markNames(plan.strip, say);
+  const { shapes, labels, whole, say, ink } = scene;
+  const names = markNames(lay.strip, say);
   const ticks = { named: '', between: '' };
-  plan.strip.marks.forEach((mark, i) => {
+  for (const [i, mark] of lay.strip.marks.entries()) {
     const x = lay.place(mark.on_strip_mm);
     ink.push({
       points: [
@@ -226,15 +256,18 @@ function markTicks(scene, lay) {
         ],
       });
     }
-  });
+  }
   shapes.strip.push({ key: 'strip-marks', tag: 'path', class: 'draw-mark', d: ticks.named });
   if (ticks.between) shapes.strip.push({ key: 'strip-marks-between', tag: 'path', class: 'draw-mark draw-mark-between', d: ticks.between });
 }
 
-// What lies past the relaxed length at each end: the join, the mitre's slope, the lap, or the run past the point.
+/**
+ * What lies past the relaxed length at each end: the join, the mitre's slope, the lap, or the run past the point.
+ * @param {Scene} scene @param {Lay} lay
+ */
 function ends(scene, lay) {
-  const { plan, shapes, whole } = scene;
-  const kind = plan.strip.ends;
+  const { shapes, whole } = scene;
+  const { ends: kind, back_ends: back } = lay.strip;
   const x = lay.start + lay.half;
   if (lay.ring) {
     const join = whole ? [lay.half, -lay.half] : [0];
@@ -242,8 +275,9 @@ function ends(scene, lay) {
     endLabel(scene, whole ? lay.half : 0, lay, scene.say('end.ring', { length: scene.length(lay.extra) }), whole ? 'end' : 'start');
     return;
   }
+  if (typeof kind === 'string') return;
   if (kind.mitre) mitre(scene, lay, [x, 1, 'mitre'], kind.mitre);
-  if (plan.strip.back_ends?.mitre) mitre(scene, lay, [lay.start, -1, 'back-mitre'], plan.strip.back_ends.mitre);
+  if (typeof back === 'object' && back.mitre) mitre(scene, lay, [lay.start, -1, 'back-mitre'], back.mitre);
   if (kind.lap) {
     shapes.strip.push({ key: 'lap', tag: 'path', class: 'draw-seam', d: ending(whole, (side) => upright(lay, x * side)) });
     endLabel(scene, x, lay, scene.say('end.lap', { length: scene.length(kind.lap.lap_width_mm) }), 'end');
@@ -259,27 +293,35 @@ function ends(scene, lay) {
   }
 }
 
+/** @param {boolean} whole @param {(side: 1 | -1) => string} draw */
 const ending = (whole, draw) => (whole ? draw(1) + draw(-1) : draw(1));
+/** @param {Lay} lay @param {number} x */
 const upright = (lay, x) =>
   pathText([
     [x, lay.top],
     [x, lay.top + lay.width],
   ]);
 
-// The mitre's seam runs from the point on the seam line to the fold, shorter there, and back to the other seam line.
+/**
+ * The mitre's seam runs from the point on the seam line to the fold, shorter there, and back to the other seam line.
+ * @param {Scene} scene @param {Lay} lay @param {[number, 1 | -1, string]} at @param {{ angle_deg: number, free_edge_shorter_mm: number }} mitre
+ */
 function mitre(scene, lay, [x, way, key], { angle_deg: angle, free_edge_shorter_mm: shorter }) {
   const [seam, free] = lay.body.map((y) => lay.top + y);
+  /** @type {Point[]} */
   const line = [
     [x, lay.top],
     [x, seam],
     [x - way * shorter, free],
   ];
   if (lay.seams.length > 1) line.push([x, lay.top + lay.seams[1]], [x, lay.top + lay.width]);
+  /** @param {1 | -1} side */
   const mirrored = (side) => pathText(line.map(([px, py]) => [px * side, py]));
   scene.shapes.strip.push({ key, tag: 'path', class: 'draw-seam', d: ending(scene.whole, mirrored) });
   if (way > 0) endLabel(scene, x, lay, scene.say('end.mitre', { angle: scene.percent(angle, 1), length: scene.length(shorter) }), 'end');
 }
 
+/** @param {Lay} lay @param {number} from @param {number} to */
 function hatch(lay, from, to) {
   const step = (to - from) / 8;
   let d = upright(lay, from);
@@ -293,6 +335,7 @@ function hatch(lay, from, to) {
   return d;
 }
 
+/** @param {Scene} scene @param {number} x @param {Lay} lay @param {string} text @param {Anchor} anchor */
 function endLabel({ labels }, x, lay, text, anchor) {
   labels.push({
     key: 'strip-end',
@@ -310,13 +353,15 @@ function endLabel({ labels }, x, lay, text, anchor) {
   });
 }
 
+/** @param {Scene} scene @param {Lay} lay */
 function title(scene, lay) {
-  const { plan, labels, say, length } = scene;
-  const values = { length: length(plan.strip.cut_length.cut_mm), width: length(plan.strip.cut_width.cut_mm) };
+  const { labels, say, length } = scene;
+  const { strip } = lay;
+  const values = { length: length(strip.cut_length.cut_mm), width: length(strip.cut_width.cut_mm) };
   labels.push({
     key: 'strip-title',
     at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top],
-    text: say(plan.strip.pieces === 2 ? 'strip_title_two' : 'strip_title', values),
+    text: say(strip.pieces === 2 ? 'strip_title_two' : 'strip_title', values),
     class: 'draw-title',
     bold: true,
     weight: 12,

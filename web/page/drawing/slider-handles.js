@@ -3,79 +3,121 @@
 import { toHalf, toWorld } from './frame.js';
 import { byTravel, handlesOf, stepped, STEPS, travelOf, valueAfter, valueAt, withValue } from './handles.js';
 import { element, setText } from './nodes.js';
-import { arrowOf, draggable } from './pointer-drag.js';
+import { arrowOf, draggable, isArrow } from './pointer-drag.js';
+
+/** @import { Brief } from '../types/brief.d.ts' */
+/** @import { HalfName, Plan } from '../types/plan.d.ts' */
+/** @import { Session } from './edit-session.js' */
+/** @import { Point, Ways } from './frame.js' */
+/** @import { Handle } from './handles.js' */
+/** @import { Said } from './scene.js' */
+/** @import { Area, View } from './view.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 // Where a handle stands off its place, px: front and back meet at the neck point, and share theirs.
+/** @type {Record<string, Point>} */
 const OFF = { 'front.half_width': [32, 23], 'back.half_width': [32, -23] };
 const GLYPHS = { x: '↔', y: '↕', free: '⤡' };
 
+/** @typedef {{ brief: Brief, plan: Plan, ways: Ways }} Shown what is on the stage */
 /**
- * @param {{ front: HTMLElement, back: HTMLElement }} halves
- * @param {{ session: object, shown(): object | null, toStage(p: [number, number]): [number, number], toMm(p: [number, number]): [number, number],
- *   origin(): [number, number], unit(): string, words(): object, tell(text: string, spoken: boolean): void, changed(): void }} host
+ * @typedef {object} Host what handles need of the drawing
+ * @property {Session} session
+ * @property {() => Shown | null} shown
+ * @property {(mm: Point) => Point} toStage
+ * @property {(px: Point) => Point} toMm
+ * @property {() => View} view
+ * @property {() => Point} origin of the stage in the window, px
+ * @property {() => Unit} unit
+ * @property {() => Said} words
+ * @property {(text: string, spoken: boolean) => void} tell
+ * @property {() => void} changed
+ * @property {() => boolean} wasPan whether the last press moved the view rather than tapped
  */
+/** @typedef {{ node: HTMLElement, sign: HTMLElement, values: Record<string, string | number>, at: string, drop(): void }} Slider */
+/** @typedef {{ handle: Handle, place: Point }} Held the handle under a finger as it was at the start, and where it stood */
+
+/** @param {Record<HalfName, HTMLElement>} halves @param {Host} host */
 export function sliderHandles(halves, host) {
+  /** @type {Map<string, Slider>} */
   const kept = new Map();
+  /** @type {Area[]} */
   let areas = [];
-  let held = null; // the handle under a finger as it was at the start, and where it stood
+  /** @type {Held | null} */
+  let held = null;
 
   function handles() {
     const shown = host.shown();
     return shown ? handlesOf(host.session.brief ?? shown.brief, shown.plan) : [];
   }
 
+  /** @param {string} id */
   const find = (id) => handles().find((handle) => handle.id === id);
 
+  /** @param {Handle} handle @param {number} value */
   function set(handle, value) {
-    const shown = host.shown();
-    const brief = host.session.brief ?? shown.brief;
-    if (value === handle.value) return;
+    const brief = host.session.brief ?? host.shown()?.brief;
+    if (!brief || value === handle.value) return;
     const text = `${nameOf(handle)}: ${valueText({ ...handle, value })}`;
     host.session.change(withValue(brief, handle.path, value), text);
     host.tell(text, false);
     paint();
   }
 
+  /** @param {Handle} handle */
   const nameOf = (handle) => host.words().t(`drawing.handle.${handle.half}_${handle.kind}`);
 
+  /** @param {Handle} handle */
   function valueText({ measure, value }) {
     const words = host.words();
     return measure === 'percent' ? `${words.number(value, { digits: 1 })} %` : words.length(value, host.unit(), { suffix: true });
   }
 
+  /** @param {Handle} handle @returns {Point} */
   function stagePlace(handle) {
-    if (held?.handle.id === handle.id && byTravel(handle)) {
-      const [ux, uy] = fuller(handle);
+    const shown = host.shown();
+    if (shown && held?.handle.id === handle.id && byTravel(handle)) {
+      const [ux, uy] = fuller(handle, shown);
       const far = travelOf(held.handle, handle.value);
       return [held.place[0] + ux * far, held.place[1] + uy * far];
     }
     return restPlace(handle);
   }
 
-  // On the stage, the way from the chord to the corner: along it a line grows fuller.
-  function fuller(handle) {
-    const { half_width_mm: width, depth_mm: depth } = host.shown().brief.neckline[handle.half].outline.drafted;
+  /**
+   * On the stage, the way from the chord to the corner: along it a line grows fuller.
+   * @param {Handle} handle @param {Shown} shown @returns {Point}
+   */
+  function fuller(handle, shown) {
+    const draft = shown.brief.neckline[handle.half].outline.drafted;
+    const [width, depth] = draft ? [draft.half_width_mm, draft.depth_mm] : [1, 1];
     const size = Math.hypot(width, depth);
-    return [width / size, (depth / size) * host.shown().ways[handle.half].up];
+    return [width / size, (depth / size) * shown.ways[handle.half].up];
   }
 
+  /** @param {Handle} handle @returns {Point} */
   function restPlace(handle) {
     const shown = host.shown();
-    const [wx, wy] = toWorld(shown.ways[handle.half], handle.at);
+    const [wx, wy] = shown ? toWorld(shown.ways[handle.half], handle.at) : [0, 0];
     const [x, y] = host.toStage(handle.kind === 'half_width' ? [wx, 0] : [wx, wy]);
     const [dx, dy] = OFF[handle.id] ?? [0, 0];
     return [x + dx, y + dy];
   }
 
+  /** @param {Handle} handle @returns {Slider} */
   function make({ id, half }) {
     const node = element('div', 'draw-handle');
     node.tabIndex = 0;
     node.setAttribute('role', 'slider');
-    node.append(element('span', 'draw-handle-dot'));
-    let grip = null;
-    let last = null;
+    const sign = element('span', 'draw-handle-dot');
+    node.append(sign);
+    /** @type {Point} */
+    let grip = [0, 0];
+    /** @type {Point} */
+    let last = [0, 0];
+    /** @type {View | null} */
     let view = null;
-    /** Takes the handle where it stands now, with the finger where it is. */
+    /** Takes the handle where it stands now, with the finger where it is. @param {Point} at @param {Handle} handle */
     const take = (at, handle) => {
       const place = restPlace(handle);
       const [ox, oy] = host.origin();
@@ -92,7 +134,8 @@ export function sliderHandles(halves, host) {
     const drag = draggable(node, {
       start(at) {
         const handle = find(id);
-        if (!handle || !host.session.begin(host.shown().brief, hand)) return false;
+        const shown = host.shown();
+        if (!handle || !shown || !host.session.begin(shown.brief, hand)) return false;
         take(at, handle);
         last = at;
         node.classList.add('draw-held');
@@ -102,14 +145,14 @@ export function sliderHandles(halves, host) {
       move(at) {
         const handle = find(id);
         const shown = host.shown();
-        if (!handle) return;
+        if (!handle || !shown) return;
         // The stage grew or shrank under the finger: the value goes on from where it was.
         if (view !== host.view()) take(last, handle);
         last = at;
         const [ox, oy] = host.origin();
         const [x, y] = [at[0] - ox - grip[0], at[1] - oy - grip[1]];
-        if (byTravel(handle)) {
-          const [ux, uy] = fuller(handle);
+        if (held && byTravel(handle)) {
+          const [ux, uy] = fuller(handle, shown);
           set(handle, valueAfter(held.handle, (x - held.place[0]) * ux + (y - held.place[1]) * uy, snapOf(handle)));
           return;
         }
@@ -124,6 +167,7 @@ export function sliderHandles(halves, host) {
         finish(() => host.session.cancel());
       },
     });
+    /** @param {() => void} how @param {boolean} [spoken] */
     const finish = (how, spoken) => {
       node.classList.remove('draw-held');
       held = null;
@@ -142,16 +186,16 @@ export function sliderHandles(halves, host) {
       }
       const asked = arrowOf(event);
       const handle = find(id);
+      const shown = host.shown();
       if (!asked || !handle) return;
       event.preventDefault();
       event.stopPropagation();
-      if (!host.session.begin(host.shown().brief, hand)) return;
+      if (!shown || !host.session.begin(shown.brief, hand)) return;
       set(handle, stepped(handle, signOf(handle, asked.way, event.key), asked.large, host.unit()));
     });
     // Holding a key down is one change: it ends when the key is let go or the handle is left.
     node.addEventListener('keyup', (event) => {
-      if (arrowOf({ key: event.key }) && host.session.isBy(hand) && !node.classList.contains('draw-held'))
-        finish(() => host.session.commit());
+      if (isArrow(event) && host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
     });
     node.addEventListener('blur', () => {
       if (host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
@@ -159,7 +203,9 @@ export function sliderHandles(halves, host) {
     halves[half].append(node);
     return {
       node,
+      sign,
       values: {},
+      at: '',
       drop() {
         drag.release();
         if (host.session.isBy(hand)) host.session.stop();
@@ -167,6 +213,7 @@ export function sliderHandles(halves, host) {
     };
   }
 
+  /** @param {Handle} handle */
   const snapOf = (handle) => STEPS[handle.measure === 'percent' ? 'percent' : host.unit()][0];
 
   function paint() {
@@ -189,8 +236,11 @@ export function sliderHandles(halves, host) {
         'aria-orientation': handle.axis === 'y' ? 'vertical' : 'horizontal',
       });
       const at = `translate(${Math.round(x * 10) / 10}px, ${Math.round(y * 10) / 10}px)`;
-      if (entry.at !== at) entry.node.style.transform = entry.at = at;
-      setText(entry.node.firstChild, GLYPHS[handle.axis]);
+      if (entry.at !== at) {
+        entry.at = at;
+        entry.node.style.transform = at;
+      }
+      setText(entry.sign, GLYPHS[handle.axis]);
     }
     for (const [id, entry] of kept) {
       if (list.some((handle) => handle.id === id)) continue;
@@ -215,20 +265,24 @@ export function sliderHandles(halves, host) {
   };
 }
 
-// Right and up mean more; on the drawing itself a handle goes the way of the key where its axis lies that way.
+/**
+ * Right and up mean more; on the drawing itself a handle goes the way of the key where its axis lies that way.
+ * @param {Handle} handle @param {Point} way @param {string} key
+ */
 function signOf(handle, [dx, dy], key) {
   if (key.startsWith('Page')) return key === 'PageUp' ? 1 : -1;
   if (handle.axis === 'y') return dy ? screenSign(handle, dy) : dx;
   return dx || -dy;
 }
 
-// The front's depth grows down the screen, the back's, which is drawn turned up, grows up.
+/** The front's depth grows down the screen, the back's, which is drawn turned up, grows up. @param {Handle} handle @param {number} dy */
 const screenSign = (handle, dy) => (handle.half === 'back' ? -dy : dy);
 
+/** @param {Slider} entry @param {Record<string, string | number>} attributes */
 function change({ node, values }, attributes) {
   for (const [name, value] of Object.entries(attributes)) {
     if (values[name] === value) continue;
     values[name] = value;
-    node.setAttribute(name, value);
+    node.setAttribute(name, String(value));
   }
 }

@@ -1,9 +1,12 @@
 // Ticks of the rulers along the stage's top and left edge, and the scale bar. All in px and the chosen unit's own steps.
 
+/** @import { Unit } from '../plan/reckoner.js' */
+
 /** mm in one of the unit's whole figures. */
 export const UNIT_MM = { mm: 1, cm: 10, in: 25.4 };
 
 // Steps between figures, and into how many parts each is divided, in the chosen unit.
+/** @type {Record<Unit, [figure: number, parts: number][]>} */
 const STEPS = {
   mm: [
     [1, 2],
@@ -48,14 +51,18 @@ const STEPS = {
 const FIGURE_ROOM = 44; // px between figures
 const TICK_ROOM = 4.5; // px between ticks
 
+/** @typedef {{ px: number, value: number, rank: 0 | 1 | 2 }} Tick */
+
 /**
  * The steps that suit a scale.
- * @param {'mm' | 'cm' | 'in'} unit
+ * @param {Unit} unit
  * @param {number} k px per mm
  * @returns {{ figure: number, parts: number, mm: number }} mm: size of one whole step
  */
 export function steps(unit, k) {
+  /** @param {number} step */
   const px = (step) => step * UNIT_MM[unit] * k;
+  /** @param {[number, number]} row */
   const fits = ([step, parts]) => px(step) >= FIGURE_ROOM && px(step) / parts >= TICK_ROOM;
   const table = STEPS[unit];
   const [figure, parts] = table.find(fits) ?? table[table.length - 1];
@@ -64,13 +71,15 @@ export function steps(unit, k) {
 
 /**
  * Ticks between two px of an edge.
+ * @param {Unit} unit @param {number} k px per mm
  * @param {number} origin px of the zero
  * @param {number} from @param {number} to
- * @returns {{ px: number, value: number, rank: 0 | 1 | 2 }[]} rank 0 carries a figure, `value` in the unit
+ * @returns {Tick[]} rank 0 carries a figure, `value` in the unit
  */
 export function ticks(unit, k, origin, from, to) {
   const { figure, parts } = steps(unit, k);
   const small = (figure * UNIT_MM[unit] * k) / parts;
+  /** @type {Tick[]} */
   const list = [];
   for (let i = Math.ceil((from - origin) / small); origin + i * small <= to; i += 1) {
     const rank = i % parts === 0 ? 0 : parts % 2 === 0 && i % (parts / 2) === 0 ? 1 : 2;
@@ -79,7 +88,7 @@ export function ticks(unit, k, origin, from, to) {
   return list;
 }
 
-/** The longest round length, mm, whose bar takes at most `room` px. */
+/** The longest round length, mm, whose bar takes at most `room` px. @param {Unit} unit @param {number} k @param {number} [room] */
 export function barLength(unit, k, room = 120) {
   const lengths = STEPS[unit].map(([step]) => step * UNIT_MM[unit]);
   return lengths.filter((mm) => mm * k <= room).pop() ?? lengths[0];

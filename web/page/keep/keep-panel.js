@@ -263,8 +263,9 @@ export class KeepPanel extends Panel {
   }
 
   /** @param {Knit} knit */
-  records({ learned = [] }) {
-    const count = learned.length;
+  records({ learned }) {
+    // Kept knits may say that there are none in another way.
+    const count = learned?.length ?? 0;
     return count ? this.words.count('keep.records', count) : null;
   }
 
@@ -376,7 +377,7 @@ export class KeepPanel extends Panel {
   async remove(kind, entry) {
     const removed = await this.store.remove(kind, entry.id);
     if (removed) this.offerUndo({ kind, entry: removed });
-    else this.sayGone(this.nameOf(entry));
+    else this.sayGone(this.nameOf(kind, entry));
   }
 
   /** @param {Removed} removed */
@@ -395,14 +396,14 @@ export class KeepPanel extends Panel {
     );
   }
 
-  /** @param {Entry} entry */
-  nameOf(entry) {
-    return entry.name ?? (entry.brief?.title || this.t('untitled'));
+  /** What an entry is called; a draft by its brief, for it has no name. @param {Kind} kind @param {Entry} entry */
+  nameOf(kind, { name, brief }) {
+    return kind === 'drafts' ? brief?.title || this.t('untitled') : (name ?? '');
   }
 
   /** @param {Removed} removed */
   nameOfRemoved(removed) {
-    return removed.kind === 'unread' ? this.nameOfUnread(removed.entry) : this.nameOf(removed.entry);
+    return removed.kind === 'unread' ? this.nameOfUnread(removed.entry) : this.nameOf(removed.kind, removed.entry);
   }
 
   async undoRemove() {
@@ -419,7 +420,7 @@ export class KeepPanel extends Panel {
     const kept = await this.store.restore(kind, /** @type {Entries[typeof kind]} */ (last.entry));
     if (this.session.kept?.id === kept.id) this.session.kept = originOf(kept);
     this.redraw();
-    this.say('restored', { name: this.nameOf(kept) });
+    this.say('restored', { name: this.nameOf(kind, kept) });
     this.lists[kind].focus(kept.id, 'open');
   }
 
@@ -494,7 +495,7 @@ export class KeepPanel extends Panel {
 
   /** @param {Draft} draft */
   draftRow(draft) {
-    const named = { name: this.nameOf(draft) };
+    const named = { name: this.nameOf('drafts', draft) };
     return make(
       'li',
       { 'data-entry': draft.id },

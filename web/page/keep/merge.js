@@ -100,7 +100,7 @@ function mergeKind(kind, kept, file, newId, result) {
   const add = result.add[kind];
   const unread = (kept.unread ?? []).filter((one) => one.kind === kind);
   const ids = new Set([...there, ...unread.map(({ entry }) => entry)].map((entry) => entry.id));
-  const names = new Names(there.flatMap(({ name }) => (name === undefined ? [] : [name])));
+  const names = new Names(kind === 'drafts' ? [] : there.flatMap(({ name }) => (name === undefined ? [] : [name])));
   const known = new Set(there.flatMap((entry) => signs(kind, entry)));
   for (const entry of file[kind]) {
     if (!isReadable(kind, entry)) {
@@ -113,7 +113,7 @@ function mergeKind(kind, kept, file, newId, result) {
       continue;
     }
     const taken = takenIn(kind, entry, { ids, names, newId });
-    if (entry.name !== undefined && taken.name !== undefined && taken.name !== entry.name)
+    if (kind !== 'drafts' && entry.name !== undefined && taken.name !== undefined && taken.name !== entry.name)
       result.renamed.push({ from: entry.name, to: taken.name });
     for (const sign of [...own, ...signs(kind, taken)]) known.add(sign);
     add.push(taken);

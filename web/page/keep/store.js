@@ -320,7 +320,7 @@ export class Store extends EventTarget {
 
   /** Puts back what `remove` gave. @template {Kind} Of @param {Of} kind @param {Entries[Of]} entry */
   async restore(kind, entry) {
-    const name = entry.name === undefined ? undefined : this.#shelves[kind].freeName(entry.name, entry.id);
+    const name = kind === 'drafts' || entry.name === undefined ? entry.name : this.#shelves[kind].freeName(entry.name, entry.id);
     return this.#kept(kind, { ...entry, name, revision: 0 });
   }
 
