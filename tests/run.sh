@@ -61,6 +61,10 @@ wasm_tests() {
   grep -Eq 'test result: ok\. [1-9]' "$log" || die 'no test ran in the browser'
 }
 
+page_types() {
+  "$page_packages/.bin/tsc" -p web/tsconfig.json
+}
+
 page_lint() {
   "$page_packages/.bin/biome" check --error-on-warnings .
 }
@@ -80,6 +84,7 @@ core() {
 }
 
 page() {
+  step 'page: types' page_types
   step 'page: lint and format' page_lint
   step "clippy, $wasm_target" wasm_clippy
   step "documentation, $wasm_target" docs --target "$wasm_target"

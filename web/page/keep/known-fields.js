@@ -11,7 +11,7 @@ const isObject = (value) => typeof value === 'object' && value !== null;
 
 /** @param {unknown} value @param {Known} known @param {string} path @param {string[]} found */
 function search(value, known, path, found) {
-  if (!isObject(value) || known === 0) return;
+  if (!isObject(value) || typeof known === 'number') return;
   if (Array.isArray(known)) {
     if (Array.isArray(value)) for (const [i, one] of value.entries()) search(one, known[0], `${path}[${i}]`, found);
     return;
