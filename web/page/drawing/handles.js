@@ -38,10 +38,11 @@ export function handlesOf(brief, plan) {
 
 /** @param {Brief} brief @param {Plan} plan @param {HalfName} name */
 function handlesOfHalf(brief, plan, name) {
-  const { outline } = brief.neckline[name];
+  // A brief with wrong values is shown too.
+  const outline = brief.neckline?.[name]?.outline;
   const line = knownLine(brief, plan, name);
-  if (outline.drafted) return drafted(outline.drafted, line, name);
-  if (outline.measured) return measured(outline.measured, line, name);
+  if (outline?.drafted) return drafted(outline.drafted, line, name);
+  if (outline?.measured) return measured(outline.measured, line, name);
   return [];
 }
 

@@ -33,7 +33,7 @@ import { arrowOf, draggable, isArrow } from './pointer-drag.js';
 /** @param {HalfName} half */
 const pathAt = (half) => ['neckline', half, 'outline', 'drawn', 'path_mm'];
 /** @param {Brief | undefined} brief @param {HalfName} half */
-const textOf = (brief, half) => brief?.neckline[half].outline.drawn?.path_mm;
+const textOf = (brief, half) => brief?.neckline?.[half]?.outline?.drawn?.path_mm;
 /** @type {[way: string, sign: string, dx: number, dy: number][]} */
 const NUDGES = [
   ['left', '←', -1, 0],

@@ -125,7 +125,7 @@ function centreLine(scene) {
       both: false,
     });
     boxes.neckline.add(0, out);
-    const seam = typeof brief.neckline[name].centre === 'object';
+    const seam = typeof brief.neckline?.[name]?.centre === 'object';
     shapes.lines.push({
       key: `${name}-centre`,
       tag: 'path',

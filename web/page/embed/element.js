@@ -69,6 +69,8 @@ export class LieflatNeckline extends HTMLElement {
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   #timer;
   #drawing = 0;
+  /** What it is written in, once that has come. @type {Words | undefined} */
+  words;
   /** Each field's input and its place for an error, by its path. @type {Map<string, { input: HTMLElement, error: HTMLElement }>} */
   #errors = new Map();
   #result = make('div');
@@ -131,6 +133,7 @@ export class LieflatNeckline extends HTMLElement {
     }
     if (turn !== this.#drawing) return;
     const [reckoner, words] = loaded;
+    this.words = words;
     let brief;
     try {
       brief = this.#brief ?? this.#given(reckoner);

@@ -213,7 +213,7 @@ export class KeepPanel extends Panel {
     const before = this.#words.get(entry);
     if (before !== undefined) return before;
     const { name, brief, knit } = entry;
-    const words = plain(`${name} ${brief?.title ?? ''} ${brief?.garment_knit.name ?? ''} ${knit?.name ?? ''}`);
+    const words = plain(`${name} ${brief?.title ?? ''} ${brief?.garment_knit?.name ?? ''} ${knit?.name ?? ''}`);
     this.#words.set(entry, words);
     return words;
   }

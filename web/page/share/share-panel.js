@@ -120,7 +120,7 @@ export class SharePanel extends Panel {
   }
 
   shareButton() {
-    if (!('share' in navigator)) return null;
+    if (typeof navigator.share !== 'function') return null;
     return button(this.t('share'), async () => {
       try {
         await navigator.share({ title: this.state.brief.title ?? 'Lieflat', url: this.link.value });
