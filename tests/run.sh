@@ -63,6 +63,7 @@ wasm_tests() {
 
 page_types() {
   "$page_packages/.bin/tsc" -p web/tsconfig.json
+  "$page_packages/.bin/tsc" -p tests/tsconfig.json
 }
 
 page_lint() {

@@ -14,6 +14,7 @@ return get(tries?address+"?again="+tries:address).catch(error=>{lieflatMissed.se
 /**
  * A built script whose later imports can be tried again.
  * Its name, made of its content before, does not tell of this: a change here alone would reach nobody who has the script, and would harm nobody.
+ * @param {string} text
  */
 export function askingAgain(text) {
   const changed = text.replace(LATER, 'lieflatAgain($1,at=>import(at))');

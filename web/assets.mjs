@@ -12,7 +12,7 @@ const root = fileURLToPath(new URL('../', import.meta.url));
 const packages = path.join(root, 'web/node_modules');
 const catalogueFolder = path.join(root, 'www/words');
 
-/** A module's text with each new URL('name', import.meta.url) made into the name that the build gives that file. */
+/** A module's text with each new URL('name', import.meta.url) made into the name that the build gives that file. @param {string} module */
 function withAssets(module) {
   let imports = '';
   let count = 0;
@@ -24,9 +24,11 @@ function withAssets(module) {
   return imports + text;
 }
 
-// A module names a file that travels with it as new URL('name', import.meta.url).
-// Such a file is copied under a hashed name, and the module gets that name. The
-// glue of the WebAssembly packages is found wherever a module says it lies.
+/**
+ * A module names a file that travels with it as new URL('name', import.meta.url). Such a file is copied under a hashed name,
+ * and the module gets that name. The glue of the WebAssembly packages is found wherever a module says it lies.
+ * @type {import('esbuild').Plugin}
+ */
 export const assets = {
   name: 'assets',
   setup(build) {
@@ -34,7 +36,7 @@ export const assets = {
       path: path.join(root, 'target/pkg', path.basename(asked)),
     }));
     build.onResolve({ filter: /^built:catalogues$/ }, () => ({ path: 'catalogues', namespace: 'catalogues' }));
-    build.onLoad({ filter: /.*/, namespace: 'catalogues' }, catalogues);
+    build.onLoad({ filter: /.*/, namespace: 'catalogues' }, () => catalogues());
     build.onResolve({ filter: /^words:/ }, ({ path: asked }) => ({ path: asked.slice('words:'.length), namespace: 'words' }));
     build.onLoad({ filter: /.*/, namespace: 'words' }, ({ path: name }) => catalogueFile(name));
     build.onResolve({ filter: /^asset:/ }, ({ path: asked, resolveDir }) => ({
@@ -52,14 +54,20 @@ export const assets = {
   },
 };
 
-/** A language's file in two: the words of a first visit under the language's code, and the rest. A language is nothing but its file. */
+/**
+ * A language's file in two: the words of a first visit under the language's code, and the rest. A language is nothing but its file.
+ * @param {string} file
+ */
 async function wordsOf(file) {
   const words = JSON.parse(await readFile(path.join(catalogueFolder, file), 'utf8'));
   if (!words.language_name) throw new Error(`${file} does not name its language`);
   return { name: words.language_name, ...divided(words) };
 }
 
-/** A module of all languages: code -> { name, first, later }, the last two the addresses of its two files. */
+/**
+ * A module of all languages: code -> { name, first, later }, the last two the addresses of its two files.
+ * @returns {Promise<import('esbuild').OnLoadResult>}
+ */
 async function catalogues() {
   const files = (await readdir(catalogueFolder)).filter((name) => name.endsWith('.json')).sort();
   const parts = await Promise.all(
@@ -76,9 +84,13 @@ async function catalogues() {
   return { contents, loader: 'js', resolveDir: catalogueFolder };
 }
 
-/** One of the two files made of a language's own, as `words:es-later.json` asks for it. */
+/**
+ * One of the two files made of a language's own, as `words:es-later.json` asks for it.
+ * @param {string} name @returns {Promise<import('esbuild').OnLoadResult>}
+ */
 async function catalogueFile(name) {
-  const [, code, later] = /^(.+?)(-later)?\.json$/.exec(name);
+  const later = name.endsWith('-later.json');
+  const code = name.replace(/(?:-later)?\.json$/, '');
   const parts = await wordsOf(`${code}.json`);
   return { contents: JSON.stringify(later ? parts.later : parts.first), loader: 'file' };
 }

@@ -34,7 +34,10 @@ const atStart = [/^page\/en-\w+\.json$/, /^page\/(?:start|sheets-panel)-\w+\.js$
 /** Scripts that other sites name: they keep their name, and lead to the hashed one. */
 const stable = ['embed.js', 'embed/height.js'];
 
-/** Where an address of the finished site comes from. */
+/** @typedef {{ entryPoint?: string, inputs: string[], css: string | undefined, now: string[], later: string[] }} Output a file that the bundle made */
+/** @typedef {{ outputs: Map<string, Output>, named: Map<string, string> }} Bundled every output, and which belongs to an address that was asked */
+
+/** Where an address of the finished site comes from. @param {string} address */
 function source(address) {
   const [first, ...rest] = address.split('/');
   if (first === 'page') return path.join(root, 'web/page', ...rest);
@@ -42,16 +45,16 @@ function source(address) {
   return path.join(www, address);
 }
 
-/** The scripts and styles that a page asks for, as addresses of the site. */
+/** The scripts and styles that a page asks for, as addresses of the site. @param {string} page @param {string} html @returns {string[]} */
 function askedBy(page, html) {
   const tags = html.match(/<(?:script|link)\b[^>]*>/g) ?? [];
   return tags
-    .map((tag) => /\b(?:src|href)="([^"]+)"/.exec(tag)?.[1])
-    .filter((name) => name && /\.(?:js|css)$/.test(name) && !/^[a-z]+:|^\//i.test(name))
+    .flatMap((tag) => /\b(?:src|href)="([^"]+)"/.exec(tag)?.[1] ?? [])
+    .filter((name) => /\.(?:js|css)$/.test(name) && !/^[a-z]+:|^\//i.test(name))
     .map((name) => path.posix.join(path.posix.dirname(page), name));
 }
 
-/** Bundles every entry; gives esbuild's metafile with paths inside dist. */
+/** Bundles every entry; gives esbuild's metafile with paths inside dist. @param {string[]} addresses */
 async function bundle(addresses) {
   const names = new Set();
   const entryPoints = addresses.map((address) => {
@@ -86,20 +89,27 @@ async function bundle(addresses) {
   return metafile;
 }
 
-/** What the bundle made: address asked for -> { file, imports, dynamic }. */
+/**
+ * What the bundle made: address asked for -> { file, imports, dynamic }.
+ * @param {import('esbuild').Metafile} metafile @param {string[]} addresses @returns {Bundled}
+ */
 function outputsOf(metafile, addresses) {
+  /** @param {string} output */
   const inside = (output) => path.relative(dist, path.join(root, output)).split(path.sep).join('/');
+  /** @type {Map<string, Output>} */
   const outputs = new Map();
   for (const [output, { imports, entryPoint, inputs, cssBundle }] of Object.entries(metafile.outputs)) {
+    /** @param {string} kind */
     const of = (kind) => imports.filter((one) => !one.external && one.kind === kind).map((one) => inside(one.path));
     outputs.set(inside(output), {
       entryPoint,
       inputs: Object.keys(inputs),
-      css: cssBundle && inside(cssBundle),
+      css: cssBundle === undefined ? undefined : inside(cssBundle),
       now: of('import-statement').concat(of('url-token'), of('file-loader')),
       later: of('dynamic-import'),
     });
   }
+  /** @type {Map<string, string>} */
   const named = new Map();
   for (const address of addresses) {
     const from = path.relative(root, source(address)).split(path.sep).join('/');
@@ -110,12 +120,15 @@ function outputsOf(metafile, addresses) {
   return { outputs, named };
 }
 
-/** Everything that comes with a file at once: itself and what it imports. Of the catalogues of words, only one ever is. */
+/**
+ * Everything that comes with a file at once: itself and what it imports. Of the catalogues of words, only one ever is.
+ * @param {Map<string, Output>} outputs @param {string[]} files
+ */
 function closure(outputs, files) {
+  /** @type {Set<string>} */
   const seen = new Set();
   const waiting = [...files];
-  while (waiting.length) {
-    const file = waiting.pop();
+  for (let file = waiting.pop(); file !== undefined; file = waiting.pop()) {
     if (seen.has(file)) continue;
     seen.add(file);
     waiting.push(...(outputs.get(file)?.now ?? []).filter((name) => !name.endsWith('.json')));
@@ -123,10 +136,15 @@ function closure(outputs, files) {
   return [...seen];
 }
 
-/** A page with the built names in place of the asked ones, and what its script needs asked for early. */
+/**
+ * A page with the built names in place of the asked ones, and what its script needs asked for early.
+ * @param {string} page @param {string} html @param {Bundled} bundled
+ */
 function rewritten(page, html, { outputs, named }) {
   const up = path.posix.dirname(page);
+  /** @param {string} file */
   const relative = (file) => path.posix.relative(up, file);
+  /** @type {Set<string>} */
   const early = new Set();
   const text = html.replace(/\b(src|href)="([^"]+)"/g, (whole, attribute, name) => {
     const address = path.posix.join(up, name);
@@ -149,6 +167,7 @@ function rewritten(page, html, { outputs, named }) {
 async function main() {
   const all = await filesUnder(www);
   const pages = all.filter((name) => name.endsWith('.html'));
+  /** @type {Map<string, string>} */
   const html = new Map();
   for (const page of pages) html.set(page, await readFile(path.join(www, page), 'utf8'));
 
@@ -158,7 +177,7 @@ async function main() {
     await cp(path.join(www, name), path.join(dist, name));
   }
 
-  const asked = [...new Set(pages.flatMap((page) => askedBy(page, html.get(page))))];
+  const asked = [...new Set(pages.flatMap((page) => askedBy(page, html.get(page) ?? '')))];
   const addresses = [...new Set([...asked, ...stable])].filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
   const result = outputsOf(await bundle(addresses), addresses);
   for (const name of [...result.outputs.keys()].filter((one) => one.endsWith('.js'))) {
@@ -175,7 +194,7 @@ async function main() {
 
   for (const page of pages) {
     // A page may ask early for the package's glue by its plain name; it comes inside a bundle.
-    const text = html.get(page).replace(/\s*<link rel="modulepreload" href="(?:\.\.\/)*pkg\/[^"]*">/g, '');
+    const text = (html.get(page) ?? '').replace(/\s*<link rel="modulepreload" href="(?:\.\.\/)*pkg\/[^"]*">/g, '');
     const file = path.join(dist, page);
     await mkdir(path.dirname(file), { recursive: true });
     await writeFile(file, rewritten(page, text, result));
@@ -183,7 +202,7 @@ async function main() {
   await describe(result, html);
 }
 
-/** Puts a brotli copy beside every file that gains by it, for servers that send such copies in its stead. */
+/** Puts a brotli copy beside every file that gains by it, for servers that send such copies in its stead. @param {string[]} files */
 async function writeSmaller(files) {
   for (const name of files.filter((one) => smaller.test(one))) {
     const bytes = await readFile(path.join(dist, name));
@@ -191,16 +210,20 @@ async function writeSmaller(files) {
   }
 }
 
-/** Says for the weighing which files a first visit loads before the person does anything. */
+/**
+ * Says for the weighing which files a first visit loads before the person does anything.
+ * @param {Bundled} bundled @param {Map<string, string>} html
+ */
 async function describe({ outputs, named }, html) {
-  const asked = askedBy('index.html', html.get('index.html')).map((address) => named.get(address));
-  const first = new Set(['index.html', ...closure(outputs, asked.filter(Boolean))]);
+  const index = html.get('index.html') ?? '';
+  const asked = askedBy('index.html', index).flatMap((address) => named.get(address) ?? []);
+  const first = new Set(['index.html', ...closure(outputs, asked)]);
   // Fetched as soon as the page's script runs, whatever the person does.
   for (const address of atStart) {
     const files = [...outputs.keys()].filter((file) => address.test(file));
     for (const file of closure(outputs, files)) first.add(file);
   }
-  const linked = [...html.get('index.html').matchAll(/<link\b[^>]*\bhref="([^":]+)"/g)].map(([, name]) => name);
+  const linked = [...index.matchAll(/<link\b[^>]*\bhref="([^":]+)"/g)].map(([, name]) => name);
   for (const name of linked) if (existsSync(path.join(dist, name))) first.add(name);
   const version = await writeServiceWorker(dist);
   const files = await filesUnder(dist);

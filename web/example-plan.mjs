@@ -7,10 +7,11 @@ import example from './page/generated/example.js';
 /** Digits that are kept of a number: a thousandth of a millimetre in half a metre, a hundredth of what is ever shown of a figure. */
 const DIGITS = 6;
 
+/** @param {string} _ @param {unknown} value */
 const rounded = (_, value) => (typeof value === 'number' ? Number(value.toPrecision(DIGITS)) : value);
 
 const folder = new URL('../target/pkg/', import.meta.url);
-const core = await import(new URL('lieflat_web.js', folder));
+const core = await import(new URL('lieflat_web.js', folder).href);
 core.initSync({ module: await readFile(new URL('lieflat_web_bg.wasm', folder)) });
 const { plan, errors } = core.plan(example);
 if (!plan) throw new Error(`the example cannot be planned: ${JSON.stringify(errors)}`);

@@ -1,5 +1,7 @@
 // Which of a catalogue's words a first visit does without: they travel in a file of their own, fetched when a part first needs them.
 
+/** @import { Catalogue } from './page/common/languages.js' */
+
 /** Groups of words, by their place in the catalogue, that only parts fetched later say. */
 const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'compare', 'ruler', 'codes.rule'];
 
@@ -33,16 +35,18 @@ const AT_ONCE = [
 
 /** Whether a key, such as `keep.heading`, belongs to what a first visit does without. @param {string} key */
 export function isLater(key) {
+  /** @param {string[]} groups */
   const isIn = (groups) => groups.some((group) => key === group || key.startsWith(`${group}.`));
   return isIn(LATER) && !isIn(AT_ONCE);
 }
 
 /**
  * A catalogue in two: what a first visit says, and the rest. Each key is in one of them.
- * @param {object} words @param {string} [before] where they stand in the catalogue
- * @returns {{ first: object, later: object }}
+ * @param {Catalogue} words @param {string} [before] where they stand in the catalogue
+ * @returns {{ first: Catalogue, later: Catalogue }}
  */
 export function divided(words, before = '') {
+  /** @type {{ first: Catalogue, later: Catalogue }} */
   const parts = { first: {}, later: {} };
   for (const [name, value] of Object.entries(words)) {
     const key = before + name;
@@ -50,9 +54,9 @@ export function divided(words, before = '') {
       parts[isLater(key) ? 'later' : 'first'][name] = value;
       continue;
     }
-    for (const [part, inside] of Object.entries(divided(value, `${key}.`))) {
-      if (Object.keys(inside).length) parts[part][name] = inside;
-    }
+    const { first, later } = divided(value, `${key}.`);
+    if (Object.keys(first).length) parts.first[name] = first;
+    if (Object.keys(later).length) parts.later[name] = later;
   }
   return parts;
 }

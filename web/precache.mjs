@@ -12,7 +12,7 @@ const root = fileURLToPath(new URL('../', import.meta.url));
 /** Not kept for offline use: the worker itself, what only servers, crawlers and other programs read, and packed copies of files. */
 const left = /^(?:sw\.js|_headers|robots\.txt|schema\/.*)$|\.br$/;
 
-/** The files under a folder, as addresses of the site. */
+/** The files under a folder, as addresses of the site. @param {string} folder */
 export async function filesUnder(folder) {
   const entries = await readdir(folder, { withFileTypes: true, recursive: true });
   return entries
@@ -22,12 +22,13 @@ export async function filesUnder(folder) {
     .sort();
 }
 
+/** @param {string | Uint8Array} bytes */
 const digest = (bytes) => createHash('sha256').update(bytes).digest('hex').slice(0, 24);
 
-/** The files of a built site that the worker keeps, as addresses of the site. */
+/** The files of a built site that the worker keeps, as addresses of the site. @param {string} folder */
 export const keptFiles = async (folder) => (await filesUnder(folder)).filter((name) => !left.test(name));
 
-/** Writes sw.js into the folder of a built site; gives the version. */
+/** Writes sw.js into the folder of a built site; gives the version. @param {string} folder */
 export async function writeServiceWorker(folder) {
   const files = await Promise.all((await keptFiles(folder)).map(async (name) => [name, digest(await readFile(path.join(folder, name)))]));
   const version = digest(JSON.stringify(files)).slice(0, 12);

@@ -9,21 +9,29 @@ const dist = fileURLToPath(new URL('../target/dist', import.meta.url));
 
 const budgets = { wasm: 150_000, firstVisit: 250_000 };
 
+/** @typedef {{ name: string, first: boolean }} Listed a file of the built site, and whether a first visit loads it */
+/** @typedef {Awaited<ReturnType<typeof weigh>>} Weighed */
+
+/** @param {string | number} value @param {number} [width] */
 const pad = (value, width = 10) => String(value).padStart(width);
 
+/** @param {Listed} file */
 async function weigh({ name, first }) {
   const bytes = await readFile(`${dist}/${name}`);
   return { name, first, raw: bytes.length, packed: gzipSync(bytes, { level: 9 }).length };
 }
 
+/** @param {Weighed[]} files */
 const packed = (files) => files.reduce((sum, file) => sum + file.packed, 0);
 
+/** @param {string} title @param {Weighed[]} files */
 function list(title, files) {
   console.log(`${pad('bytes')} ${pad('gzip -9')}  ${title}`);
   for (const { raw, packed: small, name } of files) console.log(`${pad(raw)} ${pad(small)}  ${name}`);
   console.log(`${pad(files.reduce((sum, file) => sum + file.raw, 0))} ${pad(packed(files))}  in all\n`);
 }
 
+/** @param {string} what @param {number} weight @param {number} budget */
 function within(what, weight, budget) {
   console.log(`${what}: ${weight} of ${budget} bytes, gzipped`);
   if (weight <= budget) return true;
@@ -31,6 +39,7 @@ function within(what, weight, budget) {
   return false;
 }
 
+/** @type {{ files: Listed[] }} */
 const { files } = JSON.parse(await readFile(`${dist}.files.json`, 'utf8'));
 const weighed = await Promise.all(files.map(weigh));
 const first = weighed.filter((file) => file.first);

@@ -8,6 +8,8 @@ import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
+/** @import { Browser, BrowserContextOptions as ContextOptions, Page } from 'playwright-core' */
+
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
 /** The folder that is served: what `bash web/build.sh` makes, with the slash at its end. */
@@ -40,6 +42,7 @@ export async function serve() {
   });
   const stop = () => server.kill();
   process.once('exit', stop);
+  /** @type {string} */
   const url = await new Promise((resolve, reject) => {
     createInterface({ input: server.stdout }).once('line', resolve);
     server.once('error', reject);
@@ -57,7 +60,10 @@ export async function serve() {
   };
 }
 
-/** Starts Chromium with a profile of its own, removed when it is closed. `options` are Playwright's for a launch. */
+/**
+ * Starts Chromium with a profile of its own, removed when it is closed.
+ * @param {import('playwright-core').LaunchOptions} [options]
+ */
 export async function launch({ args = [], ...options } = {}) {
   const browser = await chromium.launch({ executablePath: chromiumPath, args: [...chromiumFlags, ...args], ...options });
   const newContext = browser.newContext.bind(browser);
@@ -73,19 +79,23 @@ export async function launch({ args = [], ...options } = {}) {
 /**
  * The driver polls a predicate until it gives something true, and a promise is: a predicate that answers by one would be
  * waited for once, whatever it comes to. `until` waits for those.
+ * @param {Page} page
  */
 function refusePromises(page) {
   const wait = page.waitForFunction.bind(page);
+  /** @param {unknown} act @returns {never} */
   const refuse = (act) => {
     throw new TypeError(`waitForFunction is given a predicate that answers by a promise: use until()\n${act}`);
   };
-  page.waitForFunction = async (act, ...given) => {
+  /** @param {any} act a function or its text, as the driver takes it @param {any} [arg] @param {object} [options] */
+  const waitForPlain = async (act, arg, options) => {
     if (typeof act === 'function' && act.constructor !== Function) refuse(act);
-    const handle = await wait(act, ...given);
+    const handle = await wait(act, arg, options);
     // It was true when it was polled: what is not came by a promise. A page that has gone on since cannot be asked.
-    if (!(await handle.evaluate((value) => Boolean(value)).catch(() => true))) refuse(act);
+    if (!(await handle.evaluate((/** @type {unknown} */ value) => Boolean(value)).catch(() => true))) refuse(act);
     return handle;
   };
+  page.waitForFunction = waitForPlain;
 }
 
 /** How long a check waits for what it looks at, ms: a slow machine that runs other things beside. */
@@ -119,6 +129,7 @@ export async function until(what, asked, patience = PATIENCE) {
  *
  * `options` are Playwright's context options: `viewport`, `deviceScaleFactor`,
  * `hasTouch`, `colorScheme`, `locale` and the like.
+ * @param {Browser} browser @param {string} url @param {ContextOptions} [options]
  */
 export async function open(browser, url, options = {}) {
   const context = await browser.newContext({
@@ -127,6 +138,7 @@ export async function open(browser, url, options = {}) {
     ...options,
   });
   const page = await context.newPage();
+  /** @type {Record<'consoleErrors' | 'pageErrors' | 'requests' | 'failures', string[]>} */
   const seen = { consoleErrors: [], pageErrors: [], requests: [], failures: [] };
 
   context.on('console', (message) => {
@@ -153,18 +165,19 @@ export async function open(browser, url, options = {}) {
   };
 }
 
-// Data and blob addresses are made by the page itself and ask nobody.
+/** Data and blob addresses are made by the page itself and ask nobody. @param {string} address @param {string} origin */
 function isForeign(address, origin) {
   const { protocol, origin: asked } = new URL(address);
   return !['data:', 'blob:'].includes(protocol) && asked !== origin;
 }
 
-/** Waits until all of the page has followed the last change: figure and drawing come first, the cards in turns. */
+/** Waits until all of the page has followed the last change: figure and drawing come first, the cards in turns. @param {Page} page */
 export const settled = (page) => page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
 
 /**
  * Waits until what the page has put off by up to `ms` is done, by the page's own clock: a timer set now goes off after those
  * that were set before it, however slow the machine. For showing that nothing came.
+ * @param {Page} page @param {number} ms
  */
 export const quiet = (page, ms) =>
   page.evaluate(
@@ -175,7 +188,7 @@ export const quiet = (page, ms) =>
     ms,
   );
 
-/** Waits until the page has been painted as it now is. */
+/** Waits until the page has been painted as it now is. @param {Page} page */
 export const painted = (page) =>
   page.evaluate(
     () =>
@@ -192,7 +205,7 @@ export async function start() {
     return {
       url: server.url,
       browser,
-      /** Opens a path of the page, its front by default. */
+      /** Opens a path of the page, its front by default. @param {string} [path] @param {ContextOptions} [options] */
       open: (path = '', options = {}) => open(browser, new URL(path, server.url).href, options),
       async close() {
         await browser.close();

@@ -7,13 +7,21 @@ import { settled, until } from './harness.mjs';
 
 const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
+/** @import { BrowserContext, BrowserContextOptions, Page } from 'playwright-core' */
+/** @typedef {Page & { problems: string[] }} Watched a page with what went wrong on it */
+/** @typedef {{ browser: import('playwright-core').Browser }} Site */
+
 /** Missing words and refused promises are failures here. */
 const strict = 'globalThis.lieflatStrictWords = true;';
 
-/** Opens the page in a context; waits until its panels are there. */
+/**
+ * Opens the page in a context; waits until its panels are there.
+ * @param {BrowserContext} context @param {string} address @param {{ ready?: boolean }} [how]
+ */
 export async function openPage(context, address, { ready = true } = {}) {
-  const page = await context.newPage();
-  page.problems = [];
+  const opened = await context.newPage();
+  /** @type {Watched} */
+  const page = Object.assign(opened, { problems: /** @type {string[]} */ ([]) });
   page.on('pageerror', (error) => page.problems.push(String(error.stack ?? error)));
   page.on('console', (message) => message.type() === 'error' && page.problems.push(`${message.text()} ${message.location().url}`));
   await page.goto(address);
@@ -21,11 +29,12 @@ export async function openPage(context, address, { ready = true } = {}) {
   return page;
 }
 
+/** @param {Page} page */
 export async function isReady(page) {
   await page.locator('#keep-panel > details').waitFor();
 }
 
-/** A profile of its own: storage, caches, tabs that see each other. */
+/** A profile of its own: storage, caches, tabs that see each other. @param {Site} site @param {BrowserContextOptions} [options] */
 export async function profile(site, options = {}) {
   const context = await site.browser.newContext({
     locale: 'en-GB',
@@ -37,11 +46,11 @@ export async function profile(site, options = {}) {
   return context;
 }
 
-/** Unfolds a panel. */
+/** Unfolds a panel. @param {Page} page @param {string} id */
 export async function unfold(page, id) {
   const details = page.locator(`#${id} > details`);
   await details.waitFor();
-  if (!(await details.evaluate((element) => element.open))) await details.locator(':scope > summary').click();
+  if (!(await details.evaluate((element) => element.hasAttribute('open')))) await details.locator(':scope > summary').click();
   // Its content is fetched when it is first wanted.
   await details.locator(':scope > .folded > *').first().waitFor({ state: 'attached' });
   return page.locator(`#${id}`);
@@ -49,7 +58,10 @@ export async function unfold(page, id) {
 
 export const frontLength = '#front-half-length';
 
-/** Types a reading and leaves the field, as a person does; the page has followed then, and the draft is written. */
+/**
+ * Types a reading and leaves the field, as a person does; the page has followed then, and the draft is written.
+ * @param {Page} page @param {string} text @param {string} [selector]
+ */
 export async function type(page, text, selector = frontLength) {
   await page.waitForSelector('html.is-ready', { state: 'attached' });
   const before = await page.inputValue(selector);
@@ -59,15 +71,17 @@ export async function type(page, text, selector = frontLength) {
   if (text !== before) await written(page, text);
 }
 
-/** Waits until the draft that holds a reading is written. */
+/** Waits until the draft that holds a reading is written. @param {Page} page @param {string} text */
 export const written = (page, text) => until(`a draft with ${text} is written`, () => page.evaluate(isWritten, text));
 
 /**
  * In the page: whether a draft in the database holds a reading. So it is, too, where nothing is to be waited for: on a page
  * that what keeps drafts has not come to, or whose storage is in trouble.
+ * @param {string} text
  */
 async function isWritten(text) {
   if (!document.querySelector('#keep-panel > details') || document.querySelector('[data-notice=trouble]')) return true;
+  /** @type {unknown[]} */
   const drafts = await new Promise((resolve, reject) => {
     const asked = indexedDB.open('lieflat');
     asked.onerror = () => reject(asked.error);
@@ -79,22 +93,27 @@ async function isWritten(text) {
       database.close();
     };
   });
+  /** @param {unknown} value @returns {boolean} */
   const holds = (value) =>
     typeof value === 'object' && value !== null ? Object.values(value).some(holds) : value === text || value === Number(text);
   return drafts.some(holds);
 }
 
-/** What axe finds wrong in a part of the page. */
+/** What axe finds wrong in a part of the page. @param {Page} page @param {string} selector */
 export async function axeFindings(page, selector) {
   // Past the page's policy, as no script of the page may be.
   if (!(await page.evaluate(() => 'axe' in globalThis))) {
     const { readFile } = await import('node:fs/promises');
     await page.evaluate(await readFile(axePath, 'utf8'));
   }
-  const found = await page.evaluate(async (part) => (await globalThis.axe.run(part)).violations, selector);
+  const found = await page.evaluate(async (part) => {
+    const { axe } = /** @type {{ axe: typeof import('axe-core') }} */ (/** @type {unknown} */ (globalThis));
+    return (await axe.run(part)).violations;
+  }, selector);
   return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
 }
 
+/** @param {Page} page @param {string} selector */
 export async function assertAccessible(page, selector) {
   assert.deepEqual(await axeFindings(page, selector), [], `axe on ${selector}`);
 }

@@ -8,7 +8,9 @@ import path from 'node:path';
 import { assets, build } from '../../web/assets.mjs';
 import { buildPlanner, planOf, root } from '../page/planner.mjs';
 import { launch, open } from './harness.mjs';
+import { portOf } from './hosted.mjs';
 
+/** @type {Record<string, string>} */
 const types = {
   '.html': 'text/html',
   '.js': 'text/javascript',
@@ -17,6 +19,9 @@ const types = {
   '.wasm': 'application/wasm',
 };
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; connect-src 'self'";
+
+/** @typedef {import('playwright-core').BrowserContextOptions & { unit?: string, language?: string }} Options */
+/** @typedef {{ host: { show(what: object): void } }} Hosting the page that hosts the panel */
 
 async function assemble() {
   const folder = await mkdtemp(path.join(tmpdir(), 'lieflat-sheets-'));
@@ -42,7 +47,7 @@ export async function startSite() {
   await buildPlanner();
   const folder = await assemble();
   const server = createServer(async (request, response) => {
-    const { pathname } = new URL(request.url, 'http://localhost');
+    const { pathname } = new URL(request.url ?? '/', 'http://localhost');
     const name = pathname === '/' ? 'index.html' : pathname.slice(1);
     try {
       if (name.includes('..')) throw new Error('outside');
@@ -52,16 +57,23 @@ export async function startSite() {
       response.writeHead(404).end();
     }
   });
-  await new Promise((resolve) => server.listen(0, '127.0.0.1', resolve));
+  await new Promise((resolve) => {
+    server.listen(0, '127.0.0.1', () => resolve(undefined));
+  });
   const browser = await launch();
   return {
     browser,
-    /** Opens the panel on a brief and its plan, or its errors. @param {object} brief */
+    /** Opens the panel on a brief and its plan, or its errors. @param {object} brief @param {Options} [options] */
     async open(brief, { unit = 'mm', language = 'en', ...options } = {}) {
-      const visit = await open(browser, `http://127.0.0.1:${server.address().port}/`, { acceptDownloads: true, ...options });
+      const visit = await open(browser, `http://127.0.0.1:${portOf(server)}/`, { acceptDownloads: true, ...options });
       const answer = await planOf(brief);
-      await visit.page.waitForFunction(() => window.host);
-      await visit.page.evaluate((what) => window.host.show(what), { brief, answer, unit, language });
+      await visit.page.waitForFunction(() => 'host' in window);
+      await visit.page.evaluate((what) => /** @type {Hosting} */ (/** @type {unknown} */ (window)).host.show(what), {
+        brief,
+        answer,
+        unit,
+        language,
+      });
       return visit;
     },
     async close() {

@@ -8,7 +8,7 @@ import { assets, build } from '../../web/assets.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
-/** Imports a module by its path from the project's root. */
+/** Imports a module by its path from the project's root. @param {string} name */
 export async function importModule(name) {
   const folder = await mkdtemp(path.join(tmpdir(), 'lieflat-'));
   try {

@@ -21,8 +21,9 @@ export function planOf(brief) {
     const child = execFile(`${target}/debug/examples/plan`, ['-'], { maxBuffer: 1 << 25 }, (error, out, refused) => {
       resolve(JSON.parse(error ? refused : out));
     });
-    child.stdin.end(JSON.stringify(brief));
+    child.stdin?.end(JSON.stringify(brief));
   });
 }
 
+/** @param {string} name */
 export const briefOf = async (name) => JSON.parse(await readFile(`${root}tests/briefs/${name}.json`, 'utf8'));
