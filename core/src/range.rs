@@ -1,7 +1,7 @@
 //! How sure a cut figure is: each reading is moved by its tolerance, one at a time, and the changes are joined
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
-use crate::brief::{Brief, Direction, HalfName, Knit, Outline, Stretch};
+use crate::brief::{Brief, Direction, HalfName, Knit, Outline, ShapeKind, Stretch};
 use crate::figure::{Changes, Figure};
 use crate::given::{Given, HalfGiven};
 use crate::learned::RANGE_DEVIATIONS;
@@ -197,13 +197,12 @@ fn depth(outline: &mut OutlineGiven) -> Option<&mut f64> {
 
 /// The fullness of an assumed shape: only where it is not itself solved for or given.
 fn fullness(half: &mut HalfGiven, by: f64) -> bool {
-    use crate::brief::ShapeKind::{Boat, Round, Scoop};
     if matches!(half.outline, OutlineGiven::Measured { width: Some(_), depth: Some(_), .. }) {
         return false;
     }
     half.outline.shape_mut().is_some_and(|shape| {
         shape.roundness = moved(shape.roundness, by).clamp(0.05, 0.95);
-        matches!(shape.kind, Round | Scoop | Boat)
+        ShapeKind::CURVED.contains(&shape.kind)
     })
 }
 
