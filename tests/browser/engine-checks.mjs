@@ -18,48 +18,63 @@ const FRONT = '#front-half-length';
  * @property {() => string[]} [wrong] what went wrong since the load: errors, violations of the policy
  */
 
-const figure = (driver) => driver.run(() => document.getElementById('cut-figure').innerText);
+/** @param {Driver} driver */
+const figure = (driver) => driver.run(() => document.getElementById('cut-figure')?.innerText);
 
-/** Waits until a function in the page gives something true. */
+/**
+ * Waits until a function in the page gives something true.
+ * @param {Driver} driver @param {string} what @param {Function} act @param {unknown[]} given
+ */
 const inPage = (driver, what, act, ...given) => until(what, () => driver.run(act, ...given).catch(whileItLoads));
 
-/** A page that is being loaded anew takes what runs in it along. */
+/** A page that is being loaded anew takes what runs in it along. @param {Error} error */
 function whileItLoads(error) {
   if (!/context|navigat|detached|destroyed/i.test(error.message)) throw error;
 }
 
+/** @param {Driver} driver */
 const ready = (driver) =>
   inPage(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
 
+/** @param {Driver} driver @param {string} before */
 const changed = (driver, before) =>
-  inPage(driver, `the cut figure is no longer ${before}`, (was) => document.getElementById('cut-figure').innerText !== was, before);
+  inPage(
+    driver,
+    `the cut figure is no longer ${before}`,
+    (/** @type {string} */ was) => document.getElementById('cut-figure')?.innerText !== was,
+    before,
+  );
 
-/** Loads the page anew in the same tab, with what is stored. */
+/** Loads the page anew in the same tab, with what is stored. @param {Driver} driver */
 async function reload(driver) {
   await driver.run(() => {
-    globalThis.isBefore = true;
+    Object.assign(globalThis, { isBefore: true });
     setTimeout(() => location.reload(), 0);
   });
-  await inPage(driver, 'the page has come again', () => document.readyState === 'complete' && !globalThis.isBefore);
+  await inPage(driver, 'the page has come again', () => document.readyState === 'complete' && !('isBefore' in globalThis));
   await ready(driver);
 }
 
+/** @param {Driver} driver */
 const isKeeping = (driver) => inPage(driver, 'what is kept is taken up', () => document.querySelector('#keep-panel > details') !== null);
 
-/** Plants nonsense from the page itself; a driver may not wait for a promise, so the page tells when it is done. */
+/** Plants nonsense from the page itself; a driver may not wait for a promise, so the page tells when it is done. @param {Driver} driver */
 async function fillStores(driver) {
   const start = new Function(
     'what',
     `globalThis.planted = 0; (${plant})(what).then((count) => { globalThis.planted = count; }, (error) => { globalThis.planted = String(error); });`,
   );
   await driver.run(start, [STORES, KINDS, GOOD]);
-  return inPage(driver, 'the stores are full', () => globalThis.planted);
+  return inPage(driver, 'the stores are full', () => Reflect.get(globalThis, 'planted'));
 }
 
-/** A text under each of the page's names, another one from turn to turn, where there is room for it. */
+/**
+ * A text under each of the page's names, another one from turn to turn, where there is room for it.
+ * @param {Driver} driver @param {number} turn
+ */
 const fillAreas = (driver, turn) =>
   driver.run(
-    (names, texts, from) => {
+    (/** @type {string[]} */ names, /** @type {string[]} */ texts, /** @type {number} */ from) => {
       for (const area of [localStorage, sessionStorage]) {
         names.forEach((name, i) => {
           try {
@@ -75,12 +90,17 @@ const fillAreas = (driver, turn) =>
     turn,
   );
 
+/** @type {Record<string, (driver: Driver) => Promise<void>>} */
 const CHECKS = {
   'opens on the planned example under its policy, without an error': async (driver) => {
     assert.match(await figure(driver), /^\d+\smm × \d+\smm$/);
     assert.ok(await driver.run(() => document.querySelectorAll('#drawing svg path').length > 3), 'drawn');
-    assert.equal(await driver.run(() => document.getElementById('failed').hidden), true);
-    assert.equal(await driver.run(() => getComputedStyle(document.querySelector('.unseen')).position), 'absolute', 'styled');
+    assert.equal(await driver.run(() => document.getElementById('failed')?.hidden), true);
+    assert.equal(
+      await driver.run(() => getComputedStyle(document.querySelector('.unseen') ?? document.body).position),
+      'absolute',
+      'styled',
+    );
     const elsewhere = await driver.run(() =>
       performance
         .getEntriesByType('resource')
@@ -99,18 +119,18 @@ const CHECKS = {
   'speaks Spanish when asked, and the figures stay': async (driver) => {
     const before = await figure(driver);
     await driver.run(() => {
-      const choice = document.getElementById('language');
+      const choice = /** @type {HTMLSelectElement} */ (document.getElementById('language'));
       choice.value = 'es';
       choice.dispatchEvent(new Event('change', { bubbles: true }));
     });
     await inPage(driver, 'the page is Spanish', () => document.documentElement.lang === 'es');
-    assert.match(await driver.run(() => document.getElementById('answers-title').innerText), /hacer/i);
+    assert.match(await driver.run(() => document.getElementById('answers-title')?.innerText), /hacer/i);
     assert.equal(await figure(driver), before);
   },
   'a handle dragged by the mouse changes the strip, and undo takes it back': async (driver) => {
     const before = await figure(driver);
     const [x, y] = await driver.run(() => {
-      const handle = document.querySelector('.draw-handle');
+      const handle = /** @type {HTMLElement} */ (document.querySelector('.draw-handle'));
       handle.scrollIntoView({ block: 'center' });
       const { left, top, width, height } = handle.getBoundingClientRect();
       return [left + width / 2, top + height / 2];
@@ -121,7 +141,12 @@ const CHECKS = {
     await inPage(driver, 'there is a step back', () => document.querySelector('#undo:enabled') !== null);
     await driver.run(() => scrollTo(0, 0));
     await driver.click('#undo');
-    await inPage(driver, 'the strip is as before', (was) => document.getElementById('cut-figure').innerText === was, before);
+    await inPage(
+      driver,
+      'the strip is as before',
+      (/** @type {string} */ was) => document.getElementById('cut-figure')?.innerText === was,
+      before,
+    );
   },
   'opens and plans whatever its stores are full of': async (driver) => {
     await isKeeping(driver);
@@ -135,11 +160,13 @@ const CHECKS = {
       await driver.enter(FRONT, String(171 + turn));
       await changed(driver, before);
     }
-    await driver.run(() => document.querySelector('#keep-panel > details:not([open]) > summary')?.click());
+    await driver.run(() =>
+      /** @type {HTMLElement | null} */ (document.querySelector('#keep-panel > details:not([open]) > summary'))?.click(),
+    );
     const good = () => [...document.querySelectorAll('#keep-panel .entry-name')].some((one) => one.textContent === 'Good one');
     await inPage(driver, 'the list is there', () => document.querySelector('#keep-panel input[type=search]') !== null);
     await driver.run(() => {
-      const field = document.querySelector('#keep-panel input[type=search]');
+      const field = /** @type {HTMLInputElement} */ (document.querySelector('#keep-panel input[type=search]'));
       field.value = 'Good one';
       field.dispatchEvent(new Event('input', { bubbles: true }));
     });
@@ -149,7 +176,7 @@ const CHECKS = {
     await driver.click('#working > summary');
     const lines = await inPage(driver, 'the working', () => document.querySelectorAll('.working-lines .formula').length);
     assert.ok(lines > 10, `${lines} lines`);
-    assert.ok(await driver.run(() => [...document.querySelectorAll('.working-lines .result')].every((one) => /\d/.test(one.innerText))));
+    assert.ok(await driver.run(() => [...document.querySelectorAll('.working-lines .result')].every((one) => /\d/.test(one.textContent))));
   },
 };
 

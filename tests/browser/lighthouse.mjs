@@ -21,6 +21,7 @@ const flags = [
   '--chrome-flags=--headless --no-sandbox --disable-gpu --disable-quic --disable-background-networking --disable-component-update --disable-sync',
 ];
 
+/** @param {string} url @returns {Promise<void>} */
 const run = (url) =>
   new Promise((resolve, reject) => {
     const env = { CHROME_PATH: '/usr/bin/chromium', ...process.env };
@@ -28,15 +29,20 @@ const run = (url) =>
     child.once('error', reject).once('exit', (code) => (code ? reject(new Error(`lighthouse ended with ${code}`)) : resolve()));
   });
 
+/** @param {Audit} audit */
 const worst = ({ details }) =>
   (details?.items ?? [])
     .slice(0, 5)
     .map((item) => `      ${item.node?.selector ?? item.url ?? item.source ?? item.description ?? JSON.stringify(item).slice(0, 160)}`);
 
-/** What stands in the way of a category's 100. */
+/** @typedef {{ node?: { selector?: string }, url?: string, source?: string, description?: string }} Item */
+/** @typedef {{ title: string, score: number | null, displayValue?: string, details?: { items?: Item[] } }} Audit */
+/** @typedef {{ score: number, auditRefs: { id: string, weight: number }[] }} Category */
+
+/** What stands in the way of a category's 100. @param {Category} category @param {Record<string, Audit>} audits */
 function inTheWay({ auditRefs }, audits) {
   return auditRefs
-    .filter(({ id, weight }) => weight > 0 && audits[id].score !== null && audits[id].score < 1)
+    .filter(({ id, weight }) => weight > 0 && (audits[id].score ?? 1) < 1)
     .flatMap(({ id }) => [`    ${id}: ${audits[id].title} ${audits[id].displayValue ?? ''}`, ...worst(audits[id])]);
 }
 
@@ -47,6 +53,7 @@ try {
 } finally {
   await server.close();
 }
+/** @type {{ categories: Record<string, Category>, audits: Record<string, Audit> }} */
 const { categories, audits } = JSON.parse(await readFile(file, 'utf8'));
 for (const name of CATEGORIES) {
   console.log(`${name.padEnd(15)} ${Math.round(100 * categories[name].score)}`);

@@ -25,33 +25,41 @@ export const KINDS = [
 /** Plants entries of some kinds in some stores, beside one good brief; tells how many. @param {[string[], string[], object]} what */
 export async function plant([stores, kinds, good]) {
   const copy = () => structuredClone(good);
+  /** @param {number} levels @param {boolean} [list] */
   const deep = (levels, list) => {
+    /** @type {unknown} */
     let value = 'core';
     for (let i = 0; i < levels; i += 1) value = list ? [value] : { a: value };
     return value;
   };
   const own = { changed: '2026-01-02T00:00:00.000Z', created: '2026-01-01T00:00:00.000Z', revision: 1 };
+  /** @param {string} store @param {object} [changes] @returns {any} an entry, some of it of the wrong kind */
   const entry = (store, changes = {}) => ({
     ...own,
     name: 'Spoiled',
     ...(store === 'knits' ? { knit: { name: 'Knit', crosswise: { percent: { stretch_percent: 50 } } } } : { brief: copy() }),
     ...changes,
   });
+  /** @param {string} store */
   const content = (store) => (store === 'knits' ? 'knit' : 'brief');
-  /** An entry whose content is changed. */
+  /** An entry whose content is changed. @param {string} store @param {(inner: any, whole: any) => void} change */
   const inside = (store, change) => {
     const made = entry(store);
     change(made[content(store)], made);
     return made;
   };
   const tangle = () => {
+    /** @type {unknown[]} */
     let value = ['x'];
     for (let i = 0; i < 60; i += 1) value = [value, value];
     return value;
   };
+  /** @template Made @param {readonly any[]} values @param {(value: any) => Made} make */
   const each = (values, make) => values.map(make);
+  /** @type {Record<string, (store: string) => any[]>} */
   const makers = {
     'wrong types': (store) => {
+      /** @type {unknown[]} */
       const wrong = [null, true, 5, [], {}, ['x'], { toString: 1 }];
       const fields = ['name', 'changed', 'created', 'revision', 'from', 'kept', 'sizes', 'unplanned', 'source', content(store)];
       const made = fields.flatMap((field) => each(wrong, (value) => entry(store, { [field]: value })));
@@ -145,6 +153,7 @@ export async function plant([stores, kinds, good]) {
         }),
       ),
     collections: (store) => {
+      /** @type {unknown[]} */
       const sparse = [];
       sparse.length = 5e6; // WebKit takes a step for each place when it stores one
       return [new Map([[1, new Map()]]), new Set([1]), /x/g, new Error('no'), 10n, Object(true), sparse].flatMap((value) => [
@@ -155,7 +164,7 @@ export async function plant([stores, kinds, good]) {
       ]);
     },
     'too many': (store) => {
-      const edges = (count) =>
+      const edges = (/** @type {number} */ count) =>
         Array.from({ length: count }, (_, i) => ({
           name: `edge ${i}`,
           part: 'shoulder',
@@ -166,7 +175,7 @@ export async function plant([stores, kinds, good]) {
         }));
       const sheet = Object.fromEntries(Array.from({ length: 2000 }, (_, i) => [`edge${i}.length`, 100]));
       return [13, 2000, 60_000]
-        .map((count) =>
+        .map((/** @type {number} */ count) =>
           inside(store, (inner) => {
             inner.stays = { edges: edges(count) };
           }),

@@ -9,13 +9,18 @@ import { quiet, settled, start } from './harness.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
+/** @typedef {import('playwright-core').BrowserContextOptions} Options */
+/** @typedef {Awaited<ReturnType<typeof start>>} Site */
+/** @typedef {(page: import('playwright-core').Page) => Promise<void>} Reach */
+
 const phone = { viewport: { width: 390, height: 844 } };
 const desk = { viewport: { width: 1280, height: 800 } };
 
 const spanish = { locale: 'es-ES' };
+/** @type {Options} */
 const dark = { colorScheme: 'dark' };
 
-/** States a person comes to, and how. */
+/** States a person comes to, and how. @type {Record<string, Reach>} */
 const states = {
   errors: async (page) => {
     await page.fill('#front-half-length', 'abc');
@@ -30,8 +35,11 @@ const states = {
   },
 };
 
-// A still picture: no half-done movement, no blinking caret.
-async function shoot(site, path, options, fullPage, reach = () => {}) {
+/**
+ * A still picture: no half-done movement, no blinking caret.
+ * @param {Site} site @param {string} path @param {Options} options @param {boolean} fullPage @param {Reach} [reach]
+ */
+async function shoot(site, path, options, fullPage, reach = async () => {}) {
   const visit = await site.open('', { reducedMotion: 'reduce', ...options });
   await reach(visit.page);
   // What follows a pause has followed.
@@ -43,7 +51,7 @@ async function shoot(site, path, options, fullPage, reach = () => {}) {
   console.log(path);
 }
 
-// Each size twice: what is seen on arrival, and the whole length of the page.
+/** Each size twice: what is seen on arrival, and the whole length of the page. @param {Site} site */
 async function shootAll(site) {
   for (const options of [phone, desk]) {
     const { width, height } = options.viewport;
@@ -56,8 +64,9 @@ async function shootAll(site) {
   }
 }
 
-// Small enough to live in the repository and to be read in a README's column.
+/** Small enough to live in the repository and to be read in a README's column. @param {Site} site */
 async function shootReadme(site) {
+  /** @type {Options} */
   const options = { viewport: { width: 1000, height: 640 }, colorScheme: 'light' };
   await shoot(site, `${root}tests/screenshots/page.png`, options, false);
 }

@@ -14,30 +14,46 @@ import { hosted, publish } from './hosted.mjs';
  * @property {(act: Function, ...given: any[]) => Promise<any>} ask runs a function in the page that answers by a promise
  */
 
-/** Waits for what a page says that may be loaded anew meanwhile: then nobody answers. */
+/** @import { TestContext } from 'node:test' */
+/** @import { Site } from './hosted.mjs' */
+
+/**
+ * Waits for what a page says that may be loaded anew meanwhile: then nobody answers.
+ * @param {Driver} driver @param {string} what @param {Function} act @param {unknown[]} given
+ */
 const eventually = (driver, what, act, ...given) => until(what, () => driver.ask(act, ...given).catch(() => undefined));
 
+/** @param {Driver} driver */
 const isReady = (driver) => eventually(driver, 'the page is ready', async () => document.querySelector('#keep-panel > details') !== null);
 
+/** @param {Driver} driver @param {string} mark */
 const isOf = (driver, mark) =>
-  eventually(driver, `the page is of ${mark}`, async (wanted) => document.documentElement.dataset.mark === wanted, mark);
+  eventually(
+    driver,
+    `the page is of ${mark}`,
+    async (/** @type {string} */ wanted) => document.documentElement.dataset.mark === wanted,
+    mark,
+  );
 
-/** Has the browser look for another version; that it is found is waited for otherwise. */
+/** Has the browser look for another version; that it is found is waited for otherwise. @param {Driver} driver */
 const look = (driver) =>
   driver.ask(async () => {
-    void (await navigator.serviceWorker.getRegistration()).update();
+    void (await navigator.serviceWorker.getRegistration())?.update();
   });
 
+/** @param {Driver} driver */
 const useItNow = (driver) =>
   eventually(driver, 'a new version is offered', async () => {
-    const button = document.querySelector('[data-notice=update] button');
+    const button = /** @type {HTMLElement | null} */ (document.querySelector('[data-notice=update] button'));
     button?.click();
     return Boolean(button);
   });
 
-const countKept = (driver, cache) => driver.ask(async (name) => (await (await caches.open(name)).keys()).length, cache);
+/** @param {Driver} driver @param {string} cache */
+const countKept = (driver, cache) =>
+  driver.ask(async (/** @type {string} */ name) => (await (await caches.open(name)).keys()).length, cache);
 
-/** A page at whose side a worker keeps the first version. */
+/** A page at whose side a worker keeps the first version. @param {TestContext} t @param {Driver} driver */
 async function visited(t, driver) {
   const site = await hosted(t);
   const version = await publish(site, 'version one');
@@ -47,24 +63,24 @@ async function visited(t, driver) {
   return { site, version };
 }
 
-/** Without the site, the page and a part of it that it never asked for are there. */
+/** Without the site, the page and a part of it that it never asked for are there. @param {Site} site @param {Driver} driver */
 async function worksAlone(site, driver) {
   site.isDown = true;
   await driver.reload();
   await isReady(driver);
-  await driver.ask(async () => document.querySelector('#outcome-panel > details > summary').click());
+  await driver.ask(async () => /** @type {HTMLElement | null} */ (document.querySelector('#outcome-panel > details > summary'))?.click());
   await eventually(driver, 'another part comes', async () => document.querySelector('#outcome-panel .folded > *') !== null);
   site.isDown = false;
 }
 
-/** A version that is taken while the next is still being fetched. */
+/** A version that is taken while the next is still being fetched. @param {TestContext} t @param {Driver} driver */
 export async function checkUpdatesThatOverlap(t, driver) {
   const { site } = await visited(t, driver);
   await publish(site, 'version two');
   await look(driver);
   await eventually(driver, 'the second version waits', async () => {
-    const { installing, waiting } = await navigator.serviceWorker.getRegistration();
-    return !installing && waiting !== null;
+    const registration = await navigator.serviceWorker.getRegistration();
+    return registration !== undefined && !registration.installing && registration.waiting !== null;
   });
   const held = site.hold('manifest.webmanifest');
   const three = await publish(site, 'version three');
@@ -80,7 +96,7 @@ export async function checkUpdatesThatOverlap(t, driver) {
   await worksAlone(site, driver);
 }
 
-/** Files that the browser took away under a running worker. */
+/** Files that the browser took away under a running worker. @param {TestContext} t @param {Driver} driver */
 export async function checkLostFiles(t, driver) {
   const { site, version } = await visited(t, driver);
   await driver.ask(async () => {

@@ -117,6 +117,19 @@ test('a handle dropped where it stands changes nothing', async () => {
   }
 });
 
+test('a reading that a brief says is none has no handle', async () => {
+  const brief = await briefOf('facing-scoop');
+  const measured = { half_length_mm: 160, half_width_mm: null, depth_mm: 120, shape: { kind: 'round' } };
+  const changed = withValue(brief, ['neckline', 'front', 'outline'], { measured });
+  const plan = await planOf(changed);
+  assert.deepEqual(
+    handlesOf(changed, plan)
+      .filter(({ half }) => half === 'front')
+      .map(({ kind }) => kind),
+    ['depth'],
+  );
+});
+
 test('the roundness handle stands on the line, whatever the roundness', async () => {
   for (const roundness_percent of [25, 55, 90]) {
     const brief = await drafted({ kind: 'scoop', roundness_percent });
