@@ -62,6 +62,8 @@ impl Schemas {
 pub fn files() -> Vec<File> {
     let schemas = Schemas::new();
     let [brief, plan, errors] = [&schemas.brief, &schemas.plan, &schemas.errors].map(Model::read);
+    let [told, sizes] =
+        [lieflat::schema::told(), lieflat::schema::sizes()].map(|schema| Model::read(schema.as_value()));
     let [in_brief, in_plan] = [("./brief.d.ts", &brief), ("./plan.d.ts", &plan)];
     vec![
         file("core/REFERENCE.md", reference::page(&brief, &plan, &errors)),
@@ -73,6 +75,8 @@ pub fn files() -> Vec<File> {
         file("web/page/types/brief.d.ts", typescript::declarations(&brief, &[])),
         file("web/page/types/plan.d.ts", typescript::declarations(&plan, &[in_brief])),
         file("web/page/types/errors.d.ts", typescript::declarations(&errors, &[in_brief, in_plan])),
+        file("web/page/types/sizes.d.ts", typescript::declarations(&sizes, &[])),
+        file("web/page/types/told.d.ts", typescript::declarations(&told, &[])),
         file(&schema_path("brief", lieflat::brief::VERSION), json(&schemas.brief)),
         file(&schema_path("errors", lieflat::plan::VERSION), json(&schemas.errors)),
         file(&schema_path("plan", lieflat::plan::VERSION), json(&schemas.plan)),

@@ -1,4 +1,4 @@
-//! JSON Schema (draft 2020-12) of brief, plan and errors, made from their types: names, kinds, descriptions, limits and
+//! JSON Schema (draft 2020-12) of brief, plan, errors and what else the core is asked and answers, made from their types: names, kinds, descriptions, limits and
 //! defaults all stand there. Native only: what is generated of it is kept in the repository, and the wasm goes without.
 
 use std::borrow::Cow;
@@ -9,6 +9,7 @@ use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, json_schema};
 use serde_json::{Value, json};
 
+use crate::brief::neckline::{FURTHEST_MM, MOST_SEGMENTS};
 use crate::brief::{Direction, SewnOutcome, ShapeKind};
 use crate::limits::Limits;
 use crate::order::{Caution, MarkField, SewingStep, StepCode, StepFigure};
@@ -28,7 +29,7 @@ pub struct Beyond {
 pub const BEYOND_SCHEMA: [Beyond; 10] = [
     Beyond {
         name: "path",
-        words: "A drawn path's text: its syntax, one open run from the centre line to the neck point, on its own side of the centre line, not across itself, of 1 to 200 segments with coordinates within 2000 mm.",
+        words: "A drawn path's text: its syntax, one open run from the centre line to the neck point, on its own side of the centre line, not across itself, with no more segments and no larger coordinates than its description says.",
     },
     Beyond {
         name: "no_such_shape",
@@ -94,6 +95,24 @@ pub fn errors() -> Schema {
     finished::<crate::BriefErrors>(settings, ("lieflat.errors", crate::plan::VERSION), "Fields may be added.")
 }
 
+/// The schema of both halves told in every way.
+#[must_use]
+pub fn told() -> Schema {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    finished::<crate::Told>(settings, ("lieflat.told", crate::plan::VERSION), "Fields may be added.")
+}
+
+/// The schema of a table of sizes.
+#[must_use]
+pub fn sizes() -> Schema {
+    let settings = SchemaSettings::draft2020_12().for_deserialize();
+    finished::<crate::sizes::SizeSet>(
+        settings,
+        ("lieflat.sizes", crate::plan::VERSION),
+        "How many and how far is checked.",
+    )
+}
+
 fn finished<T: JsonSchema>(settings: SchemaSettings, (name, version): (&str, u32), comment: &str) -> Schema {
     let leaves_out_what_is_none = settings.contract.is_serialize();
     let mut schema = settings.into_generator().into_root_schema_for::<T>();
@@ -151,6 +170,13 @@ pub(crate) fn fullness(schema: &mut Schema) {
 #[must_use]
 pub fn usual_roundness() -> [(Value, f64); 3] {
     ShapeKind::CURVED.map(|kind| (json!(kind), (1000.0 * crate::outline::usual_roundness(kind)).round() / 10.0))
+}
+
+/// A drawn path: how much of one is taken.
+pub(crate) fn path(schema: &mut Schema) {
+    if let Some(Value::String(about)) = schema.get_mut("description") {
+        *about += &format!(" 1 to {MOST_SEGMENTS} segments, coordinates within {FURTHEST_MM} mm.");
+    }
 }
 
 /// A record says by how much unless the strip lay flat.

@@ -8,8 +8,14 @@ use super::model::{Field, Kind, Model};
 /// One object for each type that has limits: its fields' least and greatest, both of them taken. A bundle keeps only those that
 /// are asked for.
 pub(super) fn limits(brief: &Model) -> String {
-    let within = |field: &Field| Some((field.name.clone(), Value::from(vec![whole(field.least?), whole(field.most?)])));
-    let about = "// The least and the greatest that a field takes, by its type in types/brief.d.ts.\n";
+    let within = |field: &Field| {
+        let ends = match field.most_items {
+            Some(most) => [Value::from(0), Value::from(most)],
+            None => [field.least?, field.most?].map(whole),
+        };
+        Some((field.name.clone(), Value::from(ends.to_vec())))
+    };
+    let about = "// The least and the greatest that a field takes, of a list how many it takes, by its type in types/brief.d.ts.\n";
     format!("{SCRIPT_HEAD}{about}\n{}", objects(brief, &within))
 }
 

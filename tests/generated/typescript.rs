@@ -67,7 +67,11 @@ fn about(field: &Field) -> String {
         _ => parts.extend(field.most_items.map(|most| format!("At most {most}."))),
     }
     parts.extend(
-        field.default.as_ref().filter(|value| !value.is_object()).map(|value| format!("Default: {}.", plain(value))),
+        field
+            .default
+            .as_ref()
+            .filter(|value| !value.is_object() && !value.is_null())
+            .map(|value| format!("Default: {}.", plain(value))),
     );
     parts.retain(|part| !part.is_empty());
     parts.join(" ")

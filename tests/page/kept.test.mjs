@@ -5,6 +5,7 @@ import { readFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { brief, entry, knit, draft, nothing, file } from './kept-entries.mjs';
 import { Brief } from '../../web/page/generated/fields.js';
+import { Knit, Stays } from '../../web/page/generated/limits.js';
 import { importModule } from './modules.mjs';
 
 const { ImportError, MOST_BYTES, MOST_ENTRIES, exportText, mergePlan, readExport, unionOfRecords } =
@@ -335,10 +336,10 @@ test('the lists of a brief that may be too long are those that no field could me
 });
 
 test('the largest work that a brief may hold is read', async () => {
-  // 12 edges, 200 records of each knit and 200 segments are the core's limits: core/REFERENCE.md.
+  // As many edges and records of each knit as the core takes, and as many segments: core/REFERENCE.md.
   const record = { finish: 'band', held_line_mm: 512.25, strip_mm: 430.5, outcome: 'stood_away', by_mm: 12.75, recorded: '2026-01-02' };
-  const records = Array.from({ length: 200 }, () => record);
-  const edges = Array.from({ length: 12 }, (_, i) => ({
+  const records = Array.from({ length: Knit.learned[1] }, () => record);
+  const edges = Array.from({ length: Stays.edges[1] }, (_, i) => ({
     name: `edge ${i}`.repeat(20),
     part: 'gathered',
     length_mm: 100.5,

@@ -21,6 +21,11 @@ pub(crate) const CORNER_RADIUS_MM: Limits = [0.0, 200.0];
 /// How far a V's leg is hollowed. Percent.
 pub(crate) const LEG_HOLLOW_PERCENT: Limits = [-8.0, 8.0];
 
+/// Most segments of a drawn path.
+pub(crate) const MOST_SEGMENTS: usize = 200;
+/// The furthest that a drawn path may reach from the neck point's axes. mm.
+pub(crate) const FURTHEST_MM: f64 = 2000.0;
+
 /// The neckline: two halves and what their readings stand for.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -160,6 +165,7 @@ pub struct Drafted {
 pub struct Drawn {
     /// One open path between the line's own centre (x = 0), as [`Measured::half_width_mm`], and the neck point, drawn from
     /// either end; y runs down.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::path))]
     pub path_mm: String,
 }
 

@@ -2,7 +2,7 @@
 
 use kurbo::{CubicBez, PathEl, PathSeg};
 
-use crate::brief::{Drawn, HalfName};
+use crate::brief::{Drawn, HalfName, neckline};
 use crate::check::Check;
 use crate::curve::{Arc, raised};
 use crate::error::{Accepted, AcceptedCode, Problem};
@@ -53,10 +53,10 @@ impl Check {
         };
         let starts = path.elements().iter().filter(|e| matches!(e, PathEl::MoveTo(_))).count();
         let mut segments: Vec<PathSeg> = path.segments().filter(|s| !is_nothing(s.to_cubic())).collect();
-        if starts != 1 || segments.is_empty() || segments.len() > 200 {
+        if starts != 1 || segments.is_empty() || segments.len() > neckline::MOST_SEGMENTS {
             return refuse(Problem::Unreadable, AcceptedCode::OneOpenRun);
         }
-        let sensible = |v: f64| v.is_finite() && v.abs() <= 2000.0;
+        let sensible = |v: f64| v.is_finite() && v.abs() <= neckline::FURTHEST_MM;
         let all_sensible = segments
             .iter()
             .map(PathSeg::to_cubic)

@@ -1,5 +1,5 @@
 // Generated of the core's types by `cargo run -p lieflat-tests --example generate`: not to be edited.
-// The least and the greatest that a field takes, by its type in types/brief.d.ts.
+// The least and the greatest that a field takes, of a list how many it takes, by its type in types/brief.d.ts.
 
 export const Neckline = { neckline_allowance_mm: [0, 60] };
 export const Half = { shoulder_allowance_mm: [0, 60], shoulder_slope_deg: [0, 45] };
@@ -7,7 +7,7 @@ export const Measured = { half_length_mm: [20, 1500], half_width_mm: [10, 600], 
 export const Shape = { roundness_percent: [20, 90], corner_radius_mm: [0, 200], leg_hollow_percent: [-8, 8] };
 export const Drafted = { half_width_mm: [10, 600], depth_mm: [2, 700] };
 export const CentreSeam = { allowance_mm: [0, 60] };
-export const Knit = { thickness_mm: [0, 10], elastane_percent: [0, 50] };
+export const Knit = { thickness_mm: [0, 10], elastane_percent: [0, 50], learned: [0, 200] };
 export const StretchReadings = { rest_mm: [20, 1000], stretched_mm: [20, 5000] };
 export const StretchPercent = { stretch_percent: [0, 400], recovery_percent: [1, 100] };
 export const SewnRecord = { held_line_mm: [100, 4000] };
@@ -19,7 +19,7 @@ export const StitchZigzag = { width_mm: [0.1, 10], advance_mm: [0.2, 10] };
 export const Head = { margin_mm: [0, 200] };
 export const HeadGirthOwnMm = { own_mm: [250, 800] };
 export const HeadGirthChild = { age_months: [0, 60] };
-export const Stays = { tape_width_mm: [3, 40], catch_mm: [0, 10], shoulder_length_mm: [20, 400] };
+export const Stays = { tape_width_mm: [3, 40], catch_mm: [0, 10], shoulder_length_mm: [20, 400], edges: [0, 12] };
 export const StayEdge = { length_mm: [10, 2000], allowance_mm: [0, 60], pieces: [1, 8] };
 export const PatternAsks = { crosswise_percent: [0, 400], lengthwise_percent: [0, 400] };
 export const Tolerances = { reading_mm: [0, 50], stretch_points: [0, 100], recovery_points: [0, 100], allowance_mm: [0, 20], width_mm: [0, 20], roundness_points: [0, 30] };

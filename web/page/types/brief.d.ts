@@ -123,7 +123,7 @@ export interface Drafted {
 
 /** A half known by a path in SVG's path syntax, millimetres. */
 export interface Drawn {
-  /** One open path between the line's own centre (x = 0), as `Measured::half_width_mm`, and the neck point, drawn from either end; y runs down. */
+  /** One open path between the line's own centre (x = 0), as `Measured::half_width_mm`, and the neck point, drawn from either end; y runs down. 1 to 200 segments, coordinates within 2000 mm. */
   path_mm: string;
 }
 
