@@ -38,7 +38,6 @@ report() {
 wasm_clippy() {
   cargo clippy --target "$wasm_target" -p lieflat -- -D warnings
   cargo clippy --target "$wasm_target" -p lieflat-web -p lieflat-sheets --all-targets -- -D warnings
-  cargo clippy --target "$wasm_target" -p lieflat-whole -- -D warnings
   cargo clippy --target "$wasm_target" -p lieflat-sheets -- -D warnings
 }
 

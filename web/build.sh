@@ -23,9 +23,11 @@ install_tools() {
 #
 # --low-memory-unused: nothing lies in the first kilobyte, where rustc puts the
 # stack. --traps-never-happen: a trap would be a panic, and the core has none.
+#
+# --crate-type: a package that is also a library for its tests is linked without optimising across crates.
 build_package() {
   local crate=$1 name=$2 built=target/$wasm_target/release/${1//-/_}.wasm wasm=$pkg/${2}_bg.wasm
-  cargo build --release --target "$wasm_target" --target-dir target -p "$crate"
+  cargo rustc --release --target "$wasm_target" --target-dir target -p "$crate" --crate-type cdylib
   # Packing takes longer than all the rest: what was packed last is kept while nothing has changed.
   local made stamp=$pkg/.$name.made
   made=$(cat "$built" "$bindgen" web/package-lock.json web/build.sh | sha256sum)
@@ -38,8 +40,7 @@ build_package() {
 
 build_packages() {
   build_package lieflat-web lieflat_web
-  # Fetched when they are asked for: the working and all sizes; the sheets.
-  build_package lieflat-whole lieflat_whole
+  # Fetched when they are asked for.
   build_package lieflat-sheets lieflat_sheets
   node web/example-plan.mjs
 }

@@ -13,6 +13,6 @@ const rounded = (_, value) => (typeof value === 'number' ? Number(value.toPrecis
 const folder = new URL('../target/pkg/', import.meta.url);
 const core = await import(new URL('lieflat_web.js', folder).href);
 core.initSync({ module: await readFile(new URL('lieflat_web_bg.wasm', folder)) });
-const { plan, errors } = core.plan(example);
+const { plan, errors } = JSON.parse(core.plan(JSON.stringify(example)));
 if (!plan) throw new Error(`the example cannot be planned: ${JSON.stringify(errors)}`);
 await writeFile(new URL('example_plan.json', folder), JSON.stringify(plan, rounded));

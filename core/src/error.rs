@@ -4,6 +4,7 @@ use core::fmt;
 
 use serde::Serialize;
 
+use crate::decimal;
 use crate::length::{LengthUnit, format_length};
 
 /// What a number in a brief counts.
@@ -241,7 +242,7 @@ impl BriefError {
 
     /// The same of a number that will not do.
     pub(crate) fn of_number(field: impl Into<String>, value: f64, problem: Problem, accepted: Accepted) -> Self {
-        Self::new(field, Some(value.to_string()), problem, accepted)
+        Self::new(field, Some(decimal::write(value)), problem, accepted)
     }
 
     /// The error in words, lengths in the person's unit: what was wrong, and what is accepted.

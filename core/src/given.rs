@@ -8,6 +8,7 @@ mod others;
 use crate::brief::{Brief, HalfName, ReadingsAt, neckline};
 use crate::check::Check;
 use crate::curve::Arc;
+use crate::decimal;
 use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
 use crate::finish::form::{Cloths, Form};
 use crate::knit::Cloth;
@@ -98,7 +99,7 @@ impl<'a> Given<'a> {
         let arcs = half.outline.arcs(Shoulder { slope: half.slope, allowance }).map_err(|(problem, least, most)| {
             let accepted = Accepted::range((least * 10.0).ceil() / 10.0, (most * 10.0).floor() / 10.0, Unit::Mm);
             let value = match half.outline {
-                OutlineGiven::Measured { length, .. } => Some(length.to_string()),
+                OutlineGiven::Measured { length, .. } => Some(decimal::write(length)),
                 _ => None,
             };
             BriefErrors::from(BriefError::new(

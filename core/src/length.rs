@@ -249,20 +249,10 @@ fn parse_decimal(text: &str) -> Result<f64, LengthError> {
     decimal::read(&text.replace(',', ".")).ok_or(LengthError::NotANumber)
 }
 
-/// Writes a value to so many decimals at most, ends of nothing but zeros left out. By whole numbers: the page carries
-/// no code for exact decimals.
-fn written(value: f64, decimals: u32) -> String {
-    let parts = 10_u64.pow(decimals);
-    // Lengths on a brief are bounded far below what a u64 holds, and `as` saturates.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let all = (value.abs() * parts as f64).round() as u64;
-    let sign = if value < 0.0 && all > 0 { "-" } else { "" };
-    let (whole, rest) = (all / parts, all % parts);
-    if rest == 0 {
-        return format!("{sign}{whole}");
-    }
-    let digits = format!("{:0width$}", rest, width = decimals as usize);
-    format!("{sign}{whole}.{}", digits.trim_end_matches('0'))
+/// Writes a value to so many decimals at most, ends of nothing but zeros left out.
+pub(crate) fn written(value: f64, decimals: i32) -> String {
+    let parts = 10_f64.powi(decimals);
+    decimal::write((value * parts).round() / parts)
 }
 
 /// Writes inches to the nearest sixteenth, reduced: `15 3/8`.

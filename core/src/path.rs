@@ -2,9 +2,10 @@
 
 use core::str::Chars;
 
-use kurbo::{Arc, BezPath, Point, SvgArc, Vec2};
+use kurbo::{Arc, BezPath, PathEl, Point, SvgArc, Vec2};
 
 use crate::decimal;
+use crate::length::written;
 use crate::typeset::plain;
 
 /// How near an arc's cubics come to the arc, mm: far under what anyone can draw.
@@ -17,6 +18,32 @@ const LARGEST: f64 = 1e9;
 const MOST_ELEMENTS: usize = 10_000;
 /// Most characters that are told of what stands at a place.
 const MOST_TOLD: usize = 12;
+
+/// Coordinates are written to 1/1000 mm, far under what anyone can draw.
+const DECIMALS: i32 = 3;
+
+/// The text of a path.
+pub(crate) fn path_text(path: &BezPath) -> String {
+    let texts: Vec<String> = path.elements().iter().map(|element| element_text(*element)).collect();
+    texts.join(" ")
+}
+
+fn element_text(element: PathEl) -> String {
+    let (command, points) = match element {
+        PathEl::MoveTo(p) => ("M", [None, None, Some(p)]),
+        PathEl::LineTo(p) => ("L", [None, None, Some(p)]),
+        PathEl::QuadTo(a, p) => ("Q", [None, Some(a), Some(p)]),
+        PathEl::CurveTo(a, b, p) => ("C", [Some(a), Some(b), Some(p)]),
+        PathEl::ClosePath => ("Z", [None; 3]),
+    };
+    let points: Vec<String> = points.into_iter().flatten().map(point_text).collect();
+    command.to_owned() + &points.join(" ")
+}
+
+/// A point of a path, as text.
+pub(crate) fn point_text(p: Point) -> String {
+    written(p.x, DECIMALS) + "," + &written(p.y, DECIMALS)
+}
 
 /// Where and why the text of a path could not be read on. Places are counted in characters from 1.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -72,12 +72,5 @@ pub struct Plan {
     /// What was taken for granted because the brief does not say it.
     pub assumptions: Vec<Assumption>,
     /// For each figure: the rule, the numbers put in, the result, the source.
-    #[cfg_attr(not(feature = "working"), serde(serialize_with = "nothing"))]
     pub working: Vec<Step>,
-}
-
-/// The working where none is compiled in: an empty list, without the names of all rules that writing a step would bring.
-#[cfg(not(feature = "working"))]
-fn nothing<S: serde::Serializer>(_: &[Step], to: S) -> Result<S::Ok, S::Error> {
-    to.collect_seq(core::iter::empty::<()>())
 }

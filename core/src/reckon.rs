@@ -33,10 +33,16 @@ use crate::strip::strip_plan;
 pub fn plan(brief: &Brief) -> Result<Plan, BriefErrors> {
     let given = Given::new(brief)?;
     let (mut plan, basis) = reckon(&given)?;
-    if cfg!(feature = "working") {
-        plan.working = explain::working(&basis, &plan);
-    }
+    plan.working = explain::working(&basis, &plan);
     Ok(plan)
+}
+
+/// The same plan without the working: `working` is empty. Most who ask want the figures alone.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_without_working(brief: &Brief) -> Result<Plan, BriefErrors> {
+    Ok(reckon(&Given::new(brief)?)?.0)
 }
 
 /// The same figures without ranges and without the working, for a drawing that is dragged: each range is the exact

@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 use crate::brief::{Brief, Half, HeadGirth, Outline};
 use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
-use crate::path::read_path;
+use crate::path::{path_text, read_path};
 
 /// Most sizes of one table; far more than a pattern's envelope holds.
 const MOST_SIZES: usize = 40;
@@ -14,8 +14,6 @@ const MOST_SIZES: usize = 40;
 const MOST_STEPS: f64 = 40.0;
 /// The greatest grade of a reading in one step, mm.
 const MOST_GROWTH_MM: f64 = 60.0;
-/// Coordinates of a graded path are rounded to 1/1000 mm, far under what anyone can cut.
-const PER_MM: f64 = 1000.0;
 
 /// A table of sizes.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -219,21 +217,5 @@ fn graded(path_mm: &str, width: impl Fn(f64) -> f64, depth: impl Fn(f64) -> f64)
     }
     // The neck point keeps its height.
     let grade = Affine::new([across, 0.0, 0.0, down, 0.0, neck.y * (1.0 - down)]);
-    let rounded = |v: f64| (v * PER_MM).round() / PER_MM;
-    let mut graded = grade * path;
-    for element in graded.elements_mut() {
-        *element = map_points(*element, |p| kurbo::Point::new(rounded(p.x), rounded(p.y)));
-    }
-    Some(graded.to_svg())
-}
-
-fn map_points(element: kurbo::PathEl, map: impl Fn(kurbo::Point) -> kurbo::Point) -> kurbo::PathEl {
-    use kurbo::PathEl::{ClosePath, CurveTo, LineTo, MoveTo, QuadTo};
-    match element {
-        MoveTo(p) => MoveTo(map(p)),
-        LineTo(p) => LineTo(map(p)),
-        QuadTo(a, p) => QuadTo(map(a), map(p)),
-        CurveTo(a, b, p) => CurveTo(map(a), map(b), map(p)),
-        ClosePath => ClosePath,
-    }
+    Some(path_text(&(grade * path)))
 }

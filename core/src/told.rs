@@ -8,9 +8,7 @@ use crate::brief::{Brief, HalfName};
 use crate::error::BriefErrors;
 use crate::given::Given;
 use crate::outline::length;
-
-/// Coordinates of a told path are rounded to 1/1000 mm, far under what anyone can draw.
-const PER_MM: f64 = 1000.0;
+use crate::path::point_text as point;
 
 /// The line a half is known by (the brief's `readings_at` says which), in every way it can be told.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -66,10 +64,4 @@ fn half(given: &Given<'_>, which: HalfName) -> Result<ToldHalf, BriefErrors> {
         _ => (Point::ZERO, Point::ZERO),
     };
     Ok(ToldHalf { half_length_mm: length(&arcs), half_width_mm: end.x, depth_mm: start.y - end.y, path_mm })
-}
-
-/// A point of a path, as text.
-fn point(p: Point) -> String {
-    let rounded = |v: f64| (v * PER_MM).round() / PER_MM;
-    format!("{},{}", rounded(p.x), rounded(p.y))
 }

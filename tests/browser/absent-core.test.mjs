@@ -188,7 +188,7 @@ test('nothing that needs it can be taken hold of before it comes', async () => {
 test('in the class view a working that does not come says so, and is asked for again', async () => {
   const context = await profile(site);
   let isDown = true;
-  await context.route(/lieflat_whole/, (route) => (isDown ? route.abort() : route.continue()));
+  await context.route(/later-parts/, (route) => (isDown ? route.abort() : route.continue()));
   const page = await context.newPage();
   await page.goto(site.url);
   await page.waitForSelector('html.is-ready');

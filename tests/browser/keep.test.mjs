@@ -784,7 +784,7 @@ test('a part that does not come is told, and comes when it is asked for again', 
   const context = await profile(site);
   const page = await context.newPage();
   let isDown = true;
-  await context.route(/\/page\/(?:keep-panel|start|sheets-panel|lieflat_whole_bg)-/, (route) =>
+  await context.route(/\/page\/(?:keep-panel|start|sheets-panel|sizes-panel)-/, (route) =>
     isDown ? route.abort() : route.continue(),
   );
   await page.goto(site.url);

@@ -1,14 +1,15 @@
 //! The door between a page and the core: briefs in, plans out, lengths to and from text. No behaviour, no words.
 //!
-//! What cannot be planned or read comes back as a value and is never thrown. Briefs come as plain objects, and answers
-//! leave as JSON text that the browser makes objects of: measured against the other ways, the lightest pair.
+//! What cannot be planned or read comes back as a value and is never thrown. Briefs come and answers leave as JSON text,
+//! which a browser makes of objects and objects of faster than a module asks for one field after the other; lengths and
+//! numbers leave as plain values. How much is worked out is the caller's to choose by the function it calls.
 #![forbid(unsafe_code)]
 
 use lieflat::length::{LengthError, LengthUnit, format_length, parse_length_mm, parse_number};
-#[cfg(feature = "whole")]
 use lieflat::sizes::{SizeSet, size_briefs};
-use lieflat::{Brief, BriefErrors};
-use serde::Serialize;
+use lieflat::{Brief, BriefErrors, Plan};
+use lieflat_json::{Unknown, Wrong};
+use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
 /// A small allocator: the usual one weighs two kilobytes more, and a plan asks for little memory at a time.
@@ -16,38 +17,46 @@ use wasm_bindgen::prelude::*;
 #[global_allocator]
 static ALLOCATOR: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
-/// Plans a brief, a plain object of the schema `lieflat.brief`: `{ plan }`, or `{ errors }` with everything wrong.
+/// Plans a brief, the text of an object of the schema `lieflat.brief`: `{ plan }` with its ranges, or `{ errors }` with
+/// everything wrong.
 #[wasm_bindgen]
 #[must_use]
-pub fn plan(brief: JsValue) -> JsValue {
-    answer(brief, |brief| Ok(planned(brief)))
+pub fn plan(brief: &str) -> String {
+    answer(brief, &|brief| Ok(planned(brief, lieflat::plan_without_working)))
 }
 
 /// The same without ranges, for a line that is being dragged.
 #[wasm_bindgen]
 #[must_use]
-pub fn plan_quick(brief: JsValue) -> JsValue {
-    answer(brief, |brief| lieflat::plan_without_ranges(brief).map(Answer::Plan))
+pub fn plan_quick(brief: &str) -> String {
+    answer(brief, &|brief| Ok(planned(brief, lieflat::plan_without_ranges)))
+}
+
+/// The same with ranges and with the working of every figure.
+#[wasm_bindgen]
+#[must_use]
+pub fn plan_with_working(brief: &str) -> String {
+    answer(brief, &|brief| Ok(planned(brief, lieflat::plan)))
 }
 
 /// Both halves as readings, as a draft and as a path: `{ told: { front, back } }`, or `{ errors }`.
 #[wasm_bindgen]
 #[must_use]
-pub fn told(brief: JsValue) -> JsValue {
-    answer(brief, |brief| lieflat::told(brief).map(Answer::Told))
+pub fn told(brief: &str) -> String {
+    answer(brief, &|brief| lieflat::told(brief).map(Answer::Told))
 }
 
 /// A plan for each size of a table: `{ sizes: [{ plan } or { errors }] }`, or `{ errors }` with everything wrong in
 /// the table.
-#[cfg(feature = "whole")]
 #[wasm_bindgen]
 #[must_use]
-pub fn sizes(base: JsValue, table: JsValue) -> JsValue {
-    match serde_wasm_bindgen::from_value::<SizeSet>(table) {
-        Ok(table) => answer(base, |base| {
-            size_briefs(base, &table).map(|briefs| Answer::Sizes(briefs.iter().map(planned).collect()))
+pub fn sizes(base: &str, table: &str) -> String {
+    match read::<SizeSet>(table) {
+        Ok(table) => answer(base, &|base| {
+            let sized = |brief: &Brief| planned(brief, lieflat::plan_without_working);
+            size_briefs(base, &table).map(|briefs| Answer::Sizes(briefs.iter().map(sized).collect()))
         }),
-        Err(error) => unreadable(&error),
+        Err(wrong) => unreadable(wrong),
     }
 }
 
@@ -77,9 +86,8 @@ pub fn write_length(mm: f64, unit: &str) -> String {
 // A plan is made to be sent at once and never kept: boxing it would save nothing.
 #[allow(clippy::large_enum_variant)]
 enum Answer {
-    Plan(lieflat::Plan),
+    Plan(Plan),
     Told(lieflat::Told),
-    #[cfg(feature = "whole")]
     Sizes(Vec<Answer>),
     Errors(Vec<lieflat::BriefError>),
 }
@@ -97,23 +105,32 @@ struct Unreadable {
     problem: &'static str,
 }
 
-fn answer(brief: JsValue, work: impl FnOnce(&Brief) -> Result<Answer, BriefErrors>) -> JsValue {
-    match serde_wasm_bindgen::from_value::<Brief>(brief) {
-        Ok(brief) => to_js(&work(&brief).unwrap_or_else(|errors| Answer::Errors(errors.errors))),
-        Err(error) => unreadable(&error),
+/// A field that is not known is passed over, as a link of a later version may carry it; the page names it.
+fn read<T: for<'de> Deserialize<'de>>(text: &str) -> Result<T, Wrong> {
+    lieflat_json::read(text, Unknown::PassedOver)
+}
+
+fn answer(brief: &str, work: &dyn Fn(&Brief) -> Result<Answer, BriefErrors>) -> String {
+    match read::<Brief>(brief) {
+        Ok(brief) => written(&work(&brief).unwrap_or_else(|errors| Answer::Errors(errors.errors))),
+        Err(wrong) => unreadable(wrong),
     }
 }
 
-fn planned(brief: &Brief) -> Answer {
-    lieflat::plan(brief).map_or_else(|errors| Answer::Errors(errors.errors), Answer::Plan)
+fn planned(brief: &Brief, plan: fn(&Brief) -> Result<Plan, BriefErrors>) -> Answer {
+    plan(brief).map_or_else(|errors| Answer::Errors(errors.errors), Answer::Plan)
 }
 
-fn unreadable(error: &serde_wasm_bindgen::Error) -> JsValue {
-    to_js(&NoBrief { errors: [Unreadable { field: "", value: error.to_string(), problem: "unreadable" }] })
+fn unreadable(wrong: Wrong) -> String {
+    written(&NoBrief { errors: [Unreadable { field: "", value: wrong.to_string(), problem: "unreadable" }] })
+}
+
+fn written(answer: &impl Serialize) -> String {
+    lieflat_json::write(answer).unwrap_or_default()
 }
 
 fn number_or_code(read: Result<f64, LengthError>) -> JsValue {
-    read.map_or_else(|error| to_js(&error), JsValue::from_f64)
+    read.map_or_else(|error| serde_wasm_bindgen::to_value(&error).unwrap_or_default(), JsValue::from_f64)
 }
 
 fn unit_of(symbol: &str) -> LengthUnit {
@@ -122,20 +139,4 @@ fn unit_of(symbol: &str) -> LengthUnit {
         "cm" => LengthUnit::Centimetre,
         _ => LengthUnit::Millimetre,
     }
-}
-
-/// JSON text with numbers as the standard library writes them: a number formatter of its own would weigh twice.
-struct PlainNumbers;
-
-impl serde_json::ser::Formatter for PlainNumbers {
-    fn write_f64<W: ?Sized + std::io::Write>(&mut self, writer: &mut W, value: f64) -> std::io::Result<()> {
-        write!(writer, "{value}")
-    }
-}
-
-fn to_js(value: &impl Serialize) -> JsValue {
-    let mut text = Vec::new();
-    let written = value.serialize(&mut serde_json::Serializer::with_formatter(&mut text, PlainNumbers));
-    let text = written.ok().and_then(|()| String::from_utf8(text).ok());
-    text.and_then(|text| js_sys::JSON::parse(&text).ok()).unwrap_or(JsValue::NULL)
 }

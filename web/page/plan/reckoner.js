@@ -21,8 +21,8 @@ import example from '../generated/example.js';
  * @property {(text: string, unit: Unit) => { mm: number, problem?: undefined } | { mm?: undefined, problem: string }} parseLength
  * @property {(text: string) => { value: number, problem?: undefined } | { value?: undefined, problem: string }} parseNumber
  * @property {(mm: number, unit: Unit) => string} formatLength without the unit
- * @property {(base: Brief, table: SizeSet) => Promise<SizesAnswer>} sizes a plan for each size
- * @property {(brief: Brief) => Promise<Step[]>} working the steps of a plan; none where the brief cannot be planned
+ * @property {(base: Brief, table: SizeSet) => SizesAnswer} sizes a plan for each size
+ * @property {(brief: Brief) => Step[]} working the steps of a plan; none where the brief cannot be planned
  * @property {() => Brief} example the invented example's brief
  */
 
@@ -41,11 +41,26 @@ export function loadReckoner() {
   return loading;
 }
 
+/**
+ * JSON has no word for what is no finite number: the core reads it by its name, and says at which field it stands.
+ * @param {string} _ @param {unknown} value
+ */
+const named = (_, value) => (typeof value === 'number' && !Number.isFinite(value) ? String(value) : value);
+
+/** A value's JSON. What has none, such as a ring of objects, is no brief, and the core says so. @param {unknown} value */
+function json(value) {
+  try {
+    return JSON.stringify(value, named) ?? '';
+  } catch {
+    return '';
+  }
+}
+
 /** The core's functions: only `example` answers before the core is loaded. @type {Reckoner} */
 export const reckoner = {
-  plan: core.plan,
-  planQuick: core.plan_quick,
-  told: core.told,
+  plan: (brief) => JSON.parse(core.plan(json(brief))),
+  planQuick: (brief) => JSON.parse(core.plan_quick(json(brief))),
+  told: (brief) => JSON.parse(core.told(json(brief))),
   parseLength: (text, unit) => {
     const mm = core.parse_length(text, unit);
     return typeof mm === 'number' ? { mm } : { problem: mm };
@@ -55,28 +70,10 @@ export const reckoner = {
     return typeof value === 'number' ? { value } : { problem: value };
   },
   formatLength: core.format_length,
-  sizes: async (base, table) => (await whole()).sizes(base, table),
-  working: async (brief) => (await whole()).plan(brief).plan?.working ?? [],
+  sizes: (base, table) => JSON.parse(core.sizes(json(base), json(table))),
+  working: (brief) => JSON.parse(core.plan_with_working(json(brief))).plan?.working ?? [],
   example: () => structuredClone(example),
 };
-
-/** @type {Promise<typeof import('../../pkg/lieflat_whole.js')> | undefined} */
-let wholeLoading;
-
-/** The core with the working and all sizes, fetched when one of them is first asked for. */
-function whole() {
-  wholeLoading ??= import('../../pkg/lieflat_whole.js')
-    .then(async (module) => {
-      await module.default();
-      return module;
-    })
-    .catch((error) => {
-      // A failed fetch may succeed the next time it is asked for.
-      wholeLoading = undefined;
-      throw error;
-    });
-  return wholeLoading;
-}
 
 /** A length without its unit; usable once the core is loaded. @param {number} mm @param {Unit} unit */
 export const formatLength = (mm, unit) => core.format_length(mm, unit);

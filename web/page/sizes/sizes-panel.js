@@ -3,7 +3,6 @@
 import { toCsv } from './csv.js';
 import { visible } from '../common/foreign-text.js';
 import { button, choice, download, freshId, make, textField } from '../common/controls.js';
-import { fetched } from '../common/fetched.js';
 import { Panel } from '../common/panel.js';
 import { cutFigures, firstSizes, readingsOf, sizeSet, stepsOf } from './size-set.js';
 import { MOST_EITHER_WAY } from '../keep/acceptable.js';
@@ -129,7 +128,7 @@ export class SizesPanel extends Panel {
 
   /** Folded away, the table asks for no work. */
   unfolded() {
-    if (this.container.closest('details')?.open) void this.reckon();
+    if (this.container.closest('details')?.open) this.reckon();
   }
 
   counts() {
@@ -234,23 +233,15 @@ export class SizesPanel extends Panel {
 
   // ---- the table
 
-  async reckon() {
+  reckon() {
     clearTimeout(this.#timer);
     for (const one of this.fields.values()) if (!one.input.getAttribute('aria-invalid')) one.setError('');
     const steps = stepsOf(this.sizes);
     const { brief } = this.state;
-    const work = () =>
-      this.reckoner.sizes(
-        brief,
-        sizeSet(this.sizes, brief, (step) => this.nameOf(step)),
-      );
-    const made = await fetched(this.result, work, {
-      key: 'offline.missing',
-      words: () => this.words,
-      beforeReload: () => this.page.session.flush(),
-    });
-    // What was typed meanwhile is reckoned in its own turn.
-    if (this.state.brief !== brief || this.isGone) return;
+    const made = this.reckoner.sizes(
+      brief,
+      sizeSet(this.sizes, brief, (step) => this.nameOf(step)),
+    );
     const { sizes } = made;
     if (!sizes) {
       this.refuse(made.errors);

@@ -1,0 +1,12 @@
+//! JSON text to values and back for the page's modules.
+//!
+//! A general-purpose library words every problem and writes every number to its last bit. Here a page has checked what it
+//! sends, and each byte is downloaded by every visitor: problems are told in a word, numbers written as far as anyone
+//! measures. Measured on the page's module, that is ten kilobytes less to download than the lightest pair of libraries.
+#![forbid(unsafe_code)]
+
+mod read;
+mod write;
+
+pub use read::{Unknown, Wrong, read};
+pub use write::{Unwritten, write};
