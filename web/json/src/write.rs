@@ -21,8 +21,7 @@ impl ser::Error for Unwritten {
     }
 }
 
-/// Writes a value, its numbers as [`lieflat::decimal::write`] does: to fifteen digits, which browsers read at once. What is
-/// no finite number is null.
+/// Writes a value, its numbers as [`lieflat::decimal::write`] does. What is no finite number is null.
 ///
 /// # Errors
 /// [`Unwritten`] where the value's own [`Serialize`] refuses, or it has bytes. The names of a map must be texts.
@@ -83,7 +82,7 @@ impl Writer {
     #[inline(never)]
     fn number(&mut self, value: f64) {
         if value.is_finite() {
-            lieflat::decimal::push(&mut self.text, value);
+            self.text.push_str(&lieflat::decimal::write(value));
         } else {
             self.text.push_str("null");
         }

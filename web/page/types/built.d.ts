@@ -12,21 +12,16 @@ declare module '*/pkg/example_plan.json' {
 }
 
 declare module '*/pkg/lieflat_web.js' {
-  type Errors = import('./errors.d.ts').BriefErrors & { plan?: undefined; told?: undefined };
-  type Answer = { plan: import('./plan.d.ts').Plan; errors?: undefined } | Errors;
   export default function init(): Promise<unknown>;
-  export function plan(brief: unknown): Answer;
-  export function plan_quick(brief: unknown): Answer;
-  export function told(brief: unknown): { told: import('../plan/reckoner.js').Halves; errors?: undefined } | Errors;
+  /** Briefs and tables go as JSON, answers come as JSON. */
+  export function plan(brief: string): string;
+  export function plan_quick(brief: string): string;
+  export function plan_with_working(brief: string): string;
+  export function told(brief: string): string;
+  export function sizes(base: string, table: string): string;
   export function parse_length(text: string, unit: string): number | string;
   export function parse_number(text: string): number | string;
   export function format_length(mm: number, unit: string): string;
-}
-
-declare module '*/pkg/lieflat_whole.js' {
-  export default function init(): Promise<unknown>;
-  export function plan(brief: unknown): import('../plan/reckoner.js').Answer;
-  export function sizes(base: unknown, table: unknown): import('../plan/reckoner.js').SizesAnswer;
 }
 
 declare module '*/pkg/lieflat_sheets.js' {
