@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # What strips do once they are sewn, by a model in the plane beside the plans (some minutes; pip):
-# bash tests/reference/sewn.sh [--nu NU] [--law log|green] [brief.json ...]
+# bash tests/reference/sewn.sh [--nu NU] [--buckling] [--law log|green] [brief.json ...]
 set -euo pipefail
 
 # shellcheck source=tests/reference/venv.sh
