@@ -40,12 +40,22 @@ fn whole(text: &str) -> Option<i32> {
 /// Far past any exponent of a double, and of any text that is read, with room for its digits.
 const MOST_EXPONENT: i32 = 100_000_000;
 
-/// A number's text: the shortest decimal that reads back as the same double, a whole number without a point.
+/// A number's text: the shortest decimal that reads back as the same double, a whole number without a point, nothing without
+/// a sign.
 #[must_use]
 pub fn write(value: f64) -> String {
     let mut buffer = ryu::Buffer::new();
-    let text = buffer.format(value);
-    text.strip_suffix(".0").unwrap_or(text).to_owned()
+    // Nothing below zero and nothing are one sum.
+    let text = buffer.format(value + 0.0);
+    text.strip_suffix(".0").map_or_else(|| without_exponent(text), str::to_owned)
+}
+
+/// The text of a small number with its zeros in place of an exponent, as people write it; any other as it is.
+fn without_exponent(text: &str) -> String {
+    let (number, sign) = text.strip_prefix('-').map_or((text, ""), |number| (number, "-"));
+    let Some((digits, places)) = number.split_once("e-") else { return text.to_owned() };
+    let zeros = places.parse::<usize>().unwrap_or(1).saturating_sub(1);
+    format!("{sign}0.{}{}", "0".repeat(zeros), digits.replace('.', ""))
 }
 
 #[cfg(test)]
@@ -135,12 +145,21 @@ mod tests {
         for _ in 0..100_000 {
             let value = chance.next(1 << 31) as f64 / chance.next(1 << 20).max(1) as f64;
             assert_eq!(write(value).parse(), Ok(value), "{value} comes back");
-            if value == 0.0 || value > 1e-5 {
-                assert_eq!(write(value), value.to_string(), "as the standard library writes it");
+            assert_eq!(write(value), value.to_string(), "as the standard library writes it");
+            if value > 0.0 {
                 assert_eq!(write(-value), (-value).to_string(), "and below zero");
             }
         }
-        for (value, text) in [(0.0, "0"), (0.5, "0.5"), (12.0, "12"), (123_456.7, "123456.7"), (f64::NAN, "NaN")] {
+        for (value, text) in [
+            (0.0, "0"),
+            (-0.0, "0"),
+            (-2.5e-7, "-0.00000025"),
+            (1e-300, &format!("0.{}1", "0".repeat(299))),
+            (0.5, "0.5"),
+            (12.0, "12"),
+            (123_456.7, "123456.7"),
+            (f64::NAN, "NaN"),
+        ] {
             assert_eq!(write(value), text, "worked by hand: {value}");
         }
     }
