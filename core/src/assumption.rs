@@ -11,6 +11,7 @@ use crate::strip::rule::StripGiven;
 /// Something taken for granted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Assumption {
     /// What.
     pub code: AssumptionCode,
@@ -19,6 +20,7 @@ pub struct Assumption {
 /// What can be taken for granted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum AssumptionCode {
     /// Lengths have no shape: the chosen shape was fitted to them, and the range holds what that may cost.

@@ -24,15 +24,18 @@ use places::{Clips, LEAST_APART_MM, SAME_MM, Turned};
 /// Where to clip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ClipPlan {
     /// What a wide allowance is trimmed to before it is clipped, where it is to be. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub trim_to_mm: Option<f64>,
     /// The trimmed edge of the front in its own frame; empty where nothing is trimmed. mm.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "read-plan", serde(default))]
     pub trimmed_front: Vec<[f64; 2]>,
     /// The trimmed edge of the back. mm.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "read-plan", serde(default))]
     pub trimmed_back: Vec<[f64; 2]>,
     /// How far the raw edge must open in all along its curves, once turned. mm.
     pub opens_mm: f64,

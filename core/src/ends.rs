@@ -11,6 +11,7 @@ use crate::strip::marks::MarkPlace;
 /// How a strip's ends meet.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 #[serde(rename_all = "snake_case")]
 pub enum Ends {
     /// Joined into a ring, the join at centre back.

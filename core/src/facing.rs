@@ -28,6 +28,7 @@ use stitching::{Stitching, UNDERSTITCH_STOPS_MM};
 /// A facing.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FacingPlan {
     /// The front piece, by half.
     pub front: FacingPiece,
@@ -56,6 +57,7 @@ pub struct FacingPlan {
 /// What a facing is interfaced with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum Interfacing {
     /// Fusible knit interfacing, which steadies a knit and still gives with it: common practice, no published source.

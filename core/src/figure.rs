@@ -5,6 +5,7 @@ use serde::Serialize;
 /// A cut figure: exact, rounded to what can be cut, with its range.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Figure {
     /// As worked out. mm.
     pub exact_mm: f64,

@@ -8,6 +8,7 @@ use crate::brief::{Direction, Knit, PatternAsks, Rules, Stretch};
 /// A knit as worked out.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct KnitReport {
     /// Crosswise stretch. Percent.
     pub crosswise_percent: f64,
@@ -34,6 +35,7 @@ pub struct KnitReport {
 /// Source: H. J. Armstrong, 'Patternmaking for Fashion Design', chapter on knits (numbers from memory).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum KnitClass {
     /// Under 18 percent: hardly a stretch knit.
@@ -51,6 +53,7 @@ pub enum KnitClass {
 /// What a fibre content tells: common practice, no published source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum FibreNote {
     /// No elastane: the knit's structure alone brings an edge back; a rib does, a plain jersey less so.
@@ -66,6 +69,7 @@ pub enum FibreNote {
 /// What a recovery means for an edge under strain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum RecoveryVerdict {
     /// 90 percent or more comes back.
@@ -81,6 +85,7 @@ pub enum RecoveryVerdict {
 /// How a knit suits what the pattern asks one way.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Suitability {
     /// Which way.
     pub direction: Direction,

@@ -16,6 +16,7 @@ use crate::given::Given;
 /// A hold learned from how strips of this knit came out in this finish.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct LearnedHold {
     /// How many records were used.
     pub records: usize,

@@ -13,6 +13,7 @@ use crate::seam_line::Line;
 /// The seam line, by halves and whole.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct SeamLine {
     /// Centre front to neck point.
     pub front: HalfLine,
@@ -29,6 +30,7 @@ pub struct SeamLine {
 /// One half's lines.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct HalfLine {
     /// Length of the cut edge as it is drawn: without the loops of an edge set back further than its radius. mm.
     pub cut_edge_length_mm: f64,

@@ -9,6 +9,7 @@ use crate::source::Source;
 /// Whether the head passes.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct OpeningPlan {
     /// The head's girth. mm.
     pub head_girth_mm: f64,
@@ -47,12 +48,14 @@ pub struct OpeningPlan {
     pub stitch_advice: Option<StitchAdvice>,
     /// What would let the head pass where it does not, best first; empty where it passes, and in a plan without ranges.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "read-plan", serde(default))]
     pub remedies: Vec<Remedy>,
 }
 
 /// A stitch that gives as much as the seam is stretched: an overlock stitch, or a zigzag of this size.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StitchAdvice {
     /// How far the live part of the seam that stretches most is stretched while the head passes. Percent.
     pub seam_asks_percent: f64,
@@ -65,6 +68,7 @@ pub struct StitchAdvice {
 /// What would let a head pass that does not.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 #[serde(rename_all = "snake_case")]
 pub enum Remedy {
     /// An envelope shoulder, the front and back overlapping there: for children's tops.

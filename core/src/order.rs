@@ -4,6 +4,8 @@
 //! The order is common practice and no published source, save where a step's own source says otherwise.
 
 pub(crate) mod job;
+#[cfg(feature = "read-plan")]
+mod read;
 pub(crate) mod step;
 
 use crate::brief::{Brief, Centre, HeadGirth};

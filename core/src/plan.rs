@@ -2,6 +2,9 @@
 
 use serde::Serialize;
 
+#[cfg(feature = "read-plan")]
+mod read;
+
 pub use crate::assumption::{Assumption, AssumptionCode};
 pub use crate::brief::neckline::HalfName;
 pub use crate::clip::{ClipKind, ClipLine, ClipPlan, Cut};
@@ -29,15 +32,22 @@ pub const SCHEMA: &str = "lieflat.plan";
 /// The schema version a plan's JSON carries.
 pub const VERSION: u32 = 1;
 
+/// A schema's name: one of a few, each known when this is compiled. (Written out as a reference it could only be read from text
+/// that is never let go.)
+pub type SchemaName = &'static str;
+
 /// Everything worked out from a brief.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Plan {
     /// Always this name.
     #[cfg_attr(feature = "schema", schemars(extend("const" = SCHEMA)))]
-    pub schema: &'static str,
+    #[cfg_attr(feature = "read-plan", serde(deserialize_with = "read::schema"))]
+    pub schema: SchemaName,
     /// Always this version.
     #[cfg_attr(feature = "schema", schemars(extend("const" = VERSION)))]
+    #[cfg_attr(feature = "read-plan", serde(deserialize_with = "read::version"))]
     pub version: u32,
     /// The brief's title, as given.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -72,5 +82,6 @@ pub struct Plan {
     /// What was taken for granted because the brief does not say it.
     pub assumptions: Vec<Assumption>,
     /// For each figure: the rule, the numbers put in, the result, the source.
+    #[cfg_attr(feature = "read-plan", serde(default, deserialize_with = "read::passed_over"))]
     pub working: Vec<Step>,
 }

@@ -5,6 +5,7 @@ use serde::Serialize;
 /// What a rule or a value rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum Source {
     /// Steiner's formula for parallel curves.

@@ -22,6 +22,7 @@ use zone::StayZone;
 /// What to stay.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StayPlan {
     /// Parts to stay.
     pub zones: Vec<StayZone>,
@@ -36,6 +37,7 @@ pub struct StayPlan {
 /// A named edge that is stable by itself.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StableEdge {
     /// The person's name for it.
     pub name: String,

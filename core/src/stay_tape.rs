@@ -16,6 +16,7 @@ use crate::seam_line::Line;
 /// The edge that a tape's place is measured from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum MeasuredFrom {
     /// The piece's edge as it is cut.
@@ -27,6 +28,7 @@ pub enum MeasuredFrom {
 /// Whether the brief's stay tape fits where it is laid.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum TapeFit {
     /// It does.
@@ -43,6 +45,7 @@ pub enum TapeFit {
 /// How a tape lies at the centre. No published source: our judgement.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum TapeAtCentre {
     /// One piece runs on through a fold.

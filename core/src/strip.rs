@@ -39,6 +39,7 @@ use spans::{Edges, Outcome, Span, worst};
 /// A band's, a facing strip's or a bound edge's strip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StripPlan {
     /// How many strips to cut: 2 where front and back both have a point, else 1.
     pub pieces: u32,

@@ -81,6 +81,7 @@ pub const fn default_shoulder_slope_deg() -> f64 {
 /// Front or back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum HalfName {
     /// The front half.

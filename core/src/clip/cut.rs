@@ -10,6 +10,7 @@ use crate::seam_line::Line;
 /// A clip in the garment's neckline allowance.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ClipLine {
     /// In which half.
     pub half: HalfName,
@@ -24,6 +25,7 @@ pub struct ClipLine {
 /// What a clip opens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum ClipKind {
     /// The point of a V, at its centre.
@@ -37,6 +39,7 @@ pub enum ClipKind {
 /// A short straight cut or line in a half's frame. mm.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Cut {
     /// One end.
     pub from: [f64; 2],

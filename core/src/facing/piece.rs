@@ -15,6 +15,7 @@ use crate::seam_line::{Line, MoveError, Outside, TakeOff};
 /// Half a facing piece.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FacingPiece {
     /// Finished length of its seam edge. mm.
     pub seam_edge: Figure,
@@ -34,6 +35,7 @@ pub struct FacingPiece {
     pub understitch_lines: Vec<Vec<[f64; 2]>>,
     /// Where garment and facing are topstitched, where that is asked, beside the garment's seam line. mm.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "read-plan", serde(default))]
     pub topstitch_line: Vec<[f64; 2]>,
     /// Notches in the neck edge: one on the front, two on the back, and one at a fold.
     pub notches: Vec<Notch>,
@@ -41,6 +43,7 @@ pub struct FacingPiece {
     pub clips: Vec<ClipLine>,
     /// Where a wide neckline allowance is trimmed before it is clipped; empty where it is not. mm.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "read-plan", serde(default))]
     pub trimmed_line: Vec<[f64; 2]>,
     /// The stretch arrow, crosswise, within the piece.
     pub arrow: Cut,
@@ -49,6 +52,7 @@ pub struct FacingPiece {
 /// A notch: where it is cut, which way, and its twins.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Notch {
     /// On the cut edge, in the half's frame. mm.
     pub at: [f64; 2],

@@ -12,6 +12,7 @@ use crate::source::Source;
 /// The kinds of finish, by the names that they have in a brief.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum FinishKind {
     /// A stretched band that stands toward the neck.
@@ -40,6 +41,7 @@ impl FinishKind {
 /// Where a finish comes to lie.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
     /// On from the seam line toward the neck.
@@ -53,6 +55,7 @@ pub enum Side {
 /// What the finish is, told alike for all of them.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FinishPlan {
     /// Which it is.
     pub kind: FinishKind,

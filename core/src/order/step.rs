@@ -75,6 +75,7 @@ impl StepFigure {
 /// A field of the strip's marks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 pub enum MarkField {
     /// Along the relaxed strip.
     #[serde(rename = "on_strip_mm")]
@@ -87,6 +88,7 @@ pub enum MarkField {
 /// What to take care of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum Caution {
     /// Blades.
@@ -102,6 +104,7 @@ pub enum Caution {
 /// The steps, in the order in which they can come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum StepCode {
     /// Wash and dry everything as the garment will be.

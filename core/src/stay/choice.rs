@@ -11,6 +11,7 @@ use crate::ring::{Ring, STEPS};
 /// A part that would gain by staying but was given up so that the head passes.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct GivenUp {
     /// Which.
     pub part: Part,

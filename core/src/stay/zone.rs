@@ -7,6 +7,7 @@ use crate::stay_tape::{MeasuredFrom, TapeAtCentre, TapeFit};
 /// The parts that can be stayed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum Part {
     /// Both shoulder seams.
@@ -30,6 +31,7 @@ pub enum Part {
 /// Why a part is stayed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum StayReason {
     /// Shoulders carry the garment.
@@ -47,6 +49,7 @@ pub enum StayReason {
 /// One part to stay.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StayZone {
     /// Which part; its twin on the other side is included in the stay tape's length.
     pub part: Part,

@@ -12,6 +12,7 @@ use crate::ring::Ring;
 /// What would cure a strip that does not lie flat.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum Cure {
     /// A narrower strip: at most this finished width. mm.

@@ -5,6 +5,7 @@ use serde::Serialize;
 /// The places marks stand at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum MarkPlace {
     /// Centre back.
@@ -20,6 +21,7 @@ pub enum MarkPlace {
 /// A mark on the strip and its twin on the seam line.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Mark {
     /// Where.
     pub place: MarkPlace,

@@ -8,6 +8,7 @@ use crate::finish::shared::Layers;
 /// The lines along a strip, each by its distance from the raw edge that is sewn first, across the strip as it is cut.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StripRows {
     /// The lines it is sewn along: one, or of a folded strip two that come to lie on each other. mm.
     pub seams_mm: Vec<f64>,

@@ -13,6 +13,7 @@ use crate::seam_line::Line;
 /// The line that a bound edge's strip is sewn on, a finished width below the finished edge.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StitchLine {
     /// All round. mm.
     pub length_mm: f64,

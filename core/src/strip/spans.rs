@@ -10,6 +10,7 @@ use crate::ring::Ring;
 /// What an edge does along a span.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize))]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
     /// The free edge is in hold and nothing is over-stretched.
@@ -23,6 +24,7 @@ pub enum Outcome {
 /// The stretch of seam line between two neighbouring marks.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "read-plan", derive(serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Span {
     /// Its end nearer centre back.
     pub from: MarkPlace,

@@ -1,5 +1,6 @@
 //! The pages together: what stands at the foot of each, and the file.
 
+use lieflat::Brief;
 use pdf_writer::{Finish, Name, Pdf, Rect, Ref, TextStr};
 
 use crate::drawing::{Drawing, Kind};
@@ -9,7 +10,6 @@ use crate::metrics::Face;
 use crate::options::Options;
 use crate::text::{POINT_MM, Type};
 use crate::tile::{OVERLAP_MM, Tiling};
-use crate::told::Told;
 use crate::words::Words;
 
 /// Left free along the paper's edges, mm: more than most printers need.
@@ -56,10 +56,10 @@ pub(crate) struct Book<'a> {
 }
 
 impl<'a> Book<'a> {
-    pub(crate) fn new(told: &'a Told, options: &'a Options, replaced: &[char]) -> Self {
+    pub(crate) fn new(brief: &'a Brief, options: &'a Options, replaced: &[char]) -> Self {
         Self {
             words: Words::new(options),
-            title: told.title.as_deref(),
+            title: brief.title.as_deref(),
             date: &options.date,
             language: &options.language,
             replaced: replaced.iter().copied().map(quoted).collect(),

@@ -1,23 +1,28 @@
 //! The cut card: every figure with its range, the marks, the stays, the clips, the order of sewing, cautions, the
 //! brief in short, and the link that opens it again.
 
+use core::fmt::Display;
+
+use lieflat::brief::{Centre, Finish, Half, HeadGirth, Knit, Outline, Shape, Stitch, Stretch};
+use lieflat::plan::{ClipKind, ClipLine, Cure, Ends, Figure, Mark, Outcome, Remedy, StayZone, TapeAtCentre, TapeFit};
+use lieflat::{Brief, Plan};
+
 use crate::book::Book;
 use crate::flow::Flow;
 use crate::options::{Options, Paper};
-use crate::plan::{Cure, Ends, Figure, Plan, Zone};
-use crate::qr::Code;
+use crate::order;
+use crate::qr;
 use crate::text::Type;
-use crate::told::{Half, Knit, Stitch, Told};
-use crate::words::Words;
+use crate::words::{Code, Words};
 
 /// The largest the link's code may be, mm.
 const LARGEST_CODE_MM: f64 = 62.0;
 
 /// Lays the card into the book.
-pub(crate) fn card<'a>(book: &mut Book<'a>, told: &'a Told, plan: &'a Plan, options: &Options) {
+pub(crate) fn card<'a>(book: &mut Book<'a>, brief: &'a Brief, plan: &'a Plan, options: &Options) {
     let words = book.words;
     let size = Paper::size_mm(options.paper);
-    let mut card = Card { flow: Flow::new(book, words.t("card.title"), size), words, told, plan };
+    let mut card = Card { flow: Flow::new(book, words.t("card.title"), size), words, brief, plan };
     card.head(options);
     card.figures();
     card.marks();
@@ -31,10 +36,18 @@ pub(crate) fn card<'a>(book: &mut Book<'a>, told: &'a Told, plan: &'a Plan, opti
     card.flow.finish();
 }
 
+/// A knit's stretch as it was told. Percent.
+fn percent(stretch: Stretch) -> f64 {
+    match stretch {
+        Stretch::Percent { stretch_percent, .. } => stretch_percent,
+        Stretch::Readings { rest_mm, stretched_mm, .. } => 100.0 * lieflat::knit::stretch(rest_mm, stretched_mm),
+    }
+}
+
 struct Card<'b, 'a> {
     flow: Flow<'b, 'a>,
     words: Words<'a>,
-    told: &'a Told,
+    brief: &'a Brief,
     plan: &'a Plan,
 }
 
@@ -48,12 +61,12 @@ impl Card<'_, '_> {
     }
 
     /// The words for a code of a group.
-    fn code(&self, group: &str, code: &str) -> String {
+    fn code(&self, group: &str, code: impl Display) -> String {
         self.words.t(&format!("{group}.{code}"))
     }
 
     fn head(&mut self, options: &Options) {
-        let title = self.told.title.clone().unwrap_or_else(|| self.t("card.untitled"));
+        let title = self.brief.title.clone().unwrap_or_else(|| self.t("card.untitled"));
         self.flow.large(&title, Type::bold(6.4));
         let kind = self.t("card.title");
         let line = if options.date.is_empty() { kind } else { format!("{kind} · {}", options.date) };
@@ -64,12 +77,12 @@ impl Card<'_, '_> {
     }
 
     fn cut_figure(&mut self) {
-        let what = self.t(&format!("card.cut.{}", self.told.finish.kind.key()));
+        let what = self.t(&format!("card.cut.{}", self.plan.finish.kind.name()));
         let figure = match (&self.plan.strip, &self.plan.facing) {
             (Some(strip), _) => {
-                format!("{} × {}", self.length(strip.cut_length.cut), self.length(strip.cut_width.cut))
+                format!("{} × {}", self.length(strip.cut_length.cut_mm), self.length(strip.cut_width.cut_mm))
             }
-            (None, Some(facing)) => self.length(facing.cut_width.cut),
+            (None, Some(facing)) => self.length(facing.cut_width.cut_mm),
             (None, None) => return,
         };
         self.flow.large(&format!("{what}: {figure}"), Type::bold(5.2));
@@ -78,18 +91,18 @@ impl Card<'_, '_> {
 
     fn verdicts(&mut self) {
         if let Some(strip) = &self.plan.strip {
-            let verdict = self.code("outcome", &strip.outcome);
+            let verdict = self.code("outcome", Code(strip.outcome));
             self.flow.strong(&verdict);
-            if strip.outcome != "lies_flat" {
+            if strip.outcome != Outcome::LiesFlat {
                 for cure in &strip.cures {
-                    let text = self.cure(cure);
+                    let text = self.cure(*cure);
                     self.flow.item("·", &text);
                 }
             }
         }
         let opening = &self.plan.opening;
         let key = if opening.passes { "head.passes" } else { "head.stops" };
-        let by = self.length(opening.spare.abs());
+        let by = self.length(opening.spare_mm.abs());
         let text = self.words.fill(key, &[("by", &by)]);
         self.flow.strong(&text);
         self.remedies();
@@ -100,39 +113,59 @@ impl Card<'_, '_> {
     fn remedies(&mut self) {
         let remedies = &self.plan.opening.remedies;
         for remedy in remedies {
-            let (length, percent) = (self.length(remedy.number), self.words.percent(remedy.number));
-            let values = [("length", length.as_str()), ("percent", &percent), ("line", &self.length(remedy.line))];
-            let text = self.words.fill_code("remedy", &remedy.words, &values);
+            let text = self.remedy(*remedy);
             self.flow.item("·", &text);
         }
-        if !remedies.is_empty() && self.told.girth.months.is_some() {
+        if !remedies.is_empty() && matches!(self.brief.head.girth, HeadGirth::Child { .. }) {
             let text = self.words.fill_code("remedy", "children", &[]);
             self.flow.item("·", &text);
+        }
+    }
+
+    fn remedy(&self, remedy: Remedy) -> String {
+        let say = |code: &str, values: &[(&str, &str)]| self.words.fill_code("remedy", code, values);
+        let by_length = |code: &str, mm: f64| say(code, &[("length", &self.length(mm))]);
+        match remedy {
+            Remedy::EnvelopeShoulder => say("envelope_shoulder", &[]),
+            Remedy::LargerNeck { by_mm, seam_line_mm, stayed } => {
+                let code = if stayed { "larger_neck_stayed" } else { "larger_neck_live" };
+                say(code, &[("length", &self.length(by_mm)), ("line", &self.length(seam_line_mm))])
+            }
+            Remedy::Narrower(mm) => by_length("narrower", mm),
+            Remedy::Stretchier(percent) => say("stretchier", &[("percent", &self.words.percent(percent))]),
+            Remedy::OtherDirection(way) => say(&format!("other_direction_{}", Code(way)), &[]),
+            Remedy::AnotherStitch => say("another_stitch", &[]),
+            Remedy::ShoulderOpening(mm) => by_length("shoulder_opening", mm),
+            Remedy::Placket(mm) => by_length("placket", mm),
         }
     }
 
     /// What would serve where the stitch would break.
     fn stitch_advice(&mut self) {
         let Some(advice) = &self.plan.opening.stitch_advice else { return };
-        let kind = if matches!(self.told.stitch, Stitch::Zigzag { .. }) { "zigzag" } else { "straight" };
-        let percent = self.words.percent(advice.asks);
-        let (width, length) = (self.length(advice.width), self.length(advice.length));
+        let kind = if matches!(self.brief.stitch, Stitch::Zigzag { .. }) { "zigzag" } else { "straight" };
+        let percent = self.words.percent(advice.seam_asks_percent);
+        let (width, length) = (self.length(advice.zigzag_width_mm), self.length(advice.zigzag_length_mm));
         let values = [("percent", percent.as_str()), ("width", &width), ("length", &length)];
         let text = self.words.fill_code("stitch_advice", kind, &values);
         self.flow.paragraph(&text);
     }
 
-    fn cure(&self, cure: &Cure) -> String {
-        let direction = if cure.text.is_empty() { String::new() } else { self.code("direction", &cure.text) };
-        let (width, percent) = (self.length(cure.number), self.words.percent(cure.number));
-        let values = [("width", width.as_str()), ("percent", &percent), ("direction", &direction)];
-        self.words.fill(&format!("cure.{}", cure.code), &values)
+    fn cure(&self, cure: Cure) -> String {
+        let say = |key: &str, name: &str, value: &str| self.words.fill(key, &[(name, value)]);
+        match cure {
+            Cure::Narrower(mm) => say("cure.narrower", "width", &self.length(mm)),
+            Cure::Stretchier(percent) => say("cure.stretchier", "percent", &self.words.percent(percent)),
+            Cure::UseTheRule => self.t("cure.use_the_rule"),
+            Cure::OtherDirection(way) => say("cure.other_direction", "direction", &self.code("direction", Code(way))),
+            Cure::Facing => self.t("cure.facing"),
+        }
     }
 
     fn figures(&mut self) {
         let mut rows: Vec<Vec<String>> = Vec::new();
         let mut cut = |key: &str, figure: &Figure| {
-            rows.push(vec![self.words.t(key), self.words.length(figure.cut), self.words.range(figure)]);
+            rows.push(vec![self.words.t(key), self.words.length(figure.cut_mm), self.words.range(figure)]);
         };
         if let Some(strip) = &self.plan.strip {
             cut("figure.cut_length", &strip.cut_length);
@@ -168,63 +201,72 @@ impl Card<'_, '_> {
             if strip.pieces > 1 {
                 row("figure.pieces", strip.pieces.to_string());
             }
-            row("figure.relaxed", self.length(strip.relaxed_length));
-            row("figure.ends", self.length(strip.end_extra));
+            row("figure.relaxed", self.length(strip.relaxed_length_mm));
+            row("figure.ends", self.length(strip.end_extra_mm));
             row("figure.ratio", self.words.percent(strip.ratio_percent));
             row("figure.hold", self.words.percent(strip.hold_percent));
-            if let Some(widest) = strip.widest_flat {
+            if let Some(widest) = strip.widest_flat_mm {
                 row("figure.widest_flat", self.length(widest));
             }
-            if let Some(trim) = strip.trim {
+            if let Some(trim) = strip.trim_mm {
                 row("figure.trim", self.length(trim));
             }
             if let Some(line) = &strip.stitch_line {
-                row("figure.stitch_line", self.length(line.length));
+                row("figure.stitch_line", self.length(line.length_mm));
             }
-            if let Some(topstitch) = strip.topstitch {
+            if let Some(topstitch) = strip.topstitch_mm {
                 row("figure.topstitch_at", self.length(topstitch));
             }
         }
         if let Some(facing) = &self.plan.facing {
-            row("figure.favour", self.length(facing.favour));
-            row("figure.understitch_at", self.length(facing.understitch_distance));
-            row("figure.understitch", self.length(facing.understitch_length));
-            if let Some(stops) = facing.understitch_stops {
+            row("figure.favour", self.length(facing.favour_mm));
+            row("figure.understitch_at", self.length(facing.understitch_distance_mm));
+            row("figure.understitch", self.length(facing.understitch_length_mm));
+            if let Some(stops) = facing.understitch_stops_mm {
                 row("figure.understitch_stops", self.length(stops));
             }
-            row("figure.interfacing", self.code("interfacing", &facing.interfacing));
-            if let (Some(at), Some(length)) = (self.told.finish.topstitch, facing.topstitch_length) {
+            row("figure.interfacing", self.code("interfacing", Code(facing.interfacing)));
+            if let (Some(at), Some(length)) = (self.topstitch(), facing.topstitch_length_mm) {
                 row("figure.topstitch_at", self.length(at));
                 row("figure.topstitch", self.length(length));
             }
         }
-        row("figure.seam_line", self.length(self.plan.whole_length));
-        row("figure.smallest_girth", self.length(self.plan.opening.smallest_girth));
+        row("figure.seam_line", self.length(self.plan.seam_line.whole_length_mm));
+        row("figure.smallest_girth", self.length(self.plan.opening.smallest_girth_mm));
         rows
+    }
+
+    /// From a facing's seam to its topstitching, mm.
+    fn topstitch(&self) -> Option<f64> {
+        match &self.brief.finish {
+            Finish::Facing(facing) => facing.topstitch_mm,
+            Finish::Band(_) | Finish::Tape(_) | Finish::Bound(_) => None,
+        }
     }
 
     fn ends(&self, ends: Ends) -> String {
         match ends {
             Ends::Ring => self.t("ends.ring"),
-            Ends::Mitre { degrees, free_edge_shorter } => self.words.fill(
+            Ends::Mitre { angle_deg, free_edge_shorter_mm } => self.words.fill(
                 "ends.mitre",
-                &[("angle", &self.words.degrees(degrees)), ("shorter", &self.length(free_edge_shorter))],
+                &[("angle", &self.words.degrees(angle_deg)), ("shorter", &self.length(free_edge_shorter_mm))],
             ),
-            Ends::Lap { width } => self.words.fill("ends.lap", &[("width", &self.length(width))]),
-            Ends::Overhang { length } => self.words.fill("ends.overhang", &[("length", &self.length(length))]),
+            Ends::Lap { lap_width_mm, .. } => self.words.fill("ends.lap", &[("width", &self.length(lap_width_mm))]),
+            Ends::Overhang { overhang_mm } => {
+                self.words.fill("ends.overhang", &[("length", &self.length(overhang_mm))])
+            }
         }
     }
 
     fn marks(&mut self) {
         let Some(strip) = &self.plan.strip else { return };
-        let rows: Vec<Vec<String>> = strip
-            .marks
-            .iter()
-            .map(|mark| {
-                let ratio = mark.ratio_percent.map_or_else(String::new, |ratio| self.words.percent(ratio));
-                vec![self.words.mark(mark), self.length(mark.on_strip), self.length(mark.on_seam_line), ratio]
-            })
-            .collect();
+        // A span's ratio stands beside the mark it ends at; the first mark ends none.
+        let ratios = strip.spans.iter().map(|span| self.words.percent(span.ratio_percent));
+        let ratios = core::iter::once(String::new()).chain(ratios);
+        let row = |(mark, ratio): (&Mark, String)| {
+            vec![self.words.mark(mark), self.length(mark.on_strip_mm), self.length(mark.on_seam_line_mm), ratio]
+        };
+        let rows: Vec<Vec<String>> = strip.marks.iter().zip(ratios).map(row).collect();
         let sewn_on = if strip.stitch_line.is_some() { "mark.on_stitch_line" } else { "mark.on_seam_line" };
         let head = ["mark.what", "mark.on_strip", sewn_on, "mark.ratio"].map(|key| self.t(key));
         let (heading, note) = (self.t("card.marks"), self.t("mark.note"));
@@ -246,50 +288,52 @@ impl Card<'_, '_> {
             let head = ["stay.part", "stay.tape", "stay.from_edge", "stay.note"].map(|key| self.t(key));
             self.flow.table(&head, &rows, &[4.0, 3.0, 2.5, 3.5]);
             self.flow.gap(1.0);
-            if stays.total_tape > 0.0 {
-                let text = self.words.fill("stay.total", &[("length", &self.length(stays.total_tape))]);
+            if stays.total_tape_mm > 0.0 {
+                let text = self.words.fill("stay.total", &[("length", &self.length(stays.total_tape_mm))]);
                 self.flow.paragraph(&text);
             }
         }
         if !stays.given_up.is_empty() {
-            let parts: Vec<String> = stays.given_up.iter().map(|part| self.code("part", part)).collect();
+            let parts: Vec<String> = stays.given_up.iter().map(|one| self.code("part", Code(one.part))).collect();
             let text = self.words.fill("stay.given_up", &[("parts", &parts.join(", "))]);
             self.flow.paragraph(&text);
         }
         if !stays.stable.is_empty() {
-            let text = self.words.fill("stay.stable", &[("names", &stays.stable.join("; "))]);
+            let names: Vec<&str> = stays.stable.iter().map(|edge| edge.name.as_str()).collect();
+            let text = self.words.fill("stay.stable", &[("names", &names.join("; "))]);
             self.flow.paragraph(&text);
         }
     }
 
-    fn zone(&self, zone: &Zone) -> Vec<String> {
-        let part = zone.name.clone().unwrap_or_else(|| self.code("part", &zone.part));
-        let tape = zone.tape_each.map_or_else(|| self.t("stay.as_seam"), |mm| self.length(mm));
-        let width = self.length(zone.tape_width);
+    fn zone(&self, zone: &StayZone) -> Vec<String> {
+        let part = zone.name.clone().unwrap_or_else(|| self.code("part", Code(zone.part)));
+        let tape = zone.tape_each_mm.map_or_else(|| self.t("stay.as_seam"), |mm| self.length(mm));
+        let width = self.length(zone.tape_width_mm);
         let mut notes = Vec::new();
-        if zone.fit != "fits" {
-            let (past, widest) = (self.length(zone.past_stitching), self.length(zone.widest_tape));
-            let key = match zone.fit.as_str() {
-                "too_wide" => format!("stay.fit.too_wide.{}", zone.measured_from),
-                fit => format!("stay.fit.{fit}"),
-            };
-            notes.push(self.words.fill(&key, &[("past", &past), ("widest", &widest)]));
-        }
-        if ["mitred", "ends_at_seam"].contains(&zone.at_centre.as_str()) {
-            notes.push(self.t(&format!("stay.at_centre.{}", zone.at_centre)));
+        let misfit = match zone.fit {
+            TapeFit::Fits => None,
+            TapeFit::TooWide => Some(format!("stay.fit.too_wide.{}", Code(zone.measured_from))),
+            TapeFit::NoneFits => Some("stay.fit.none_fits".to_owned()),
+        };
+        notes.extend(misfit.map(|key| {
+            let (past, widest) = (self.length(zone.past_stitching_mm), self.length(zone.widest_tape_mm));
+            self.words.fill(&key, &[("past", &past), ("widest", &widest)])
+        }));
+        if let Some(centre @ (TapeAtCentre::Mitred | TapeAtCentre::EndsAtSeam)) = zone.at_centre {
+            notes.push(self.code("stay.at_centre", Code(centre)));
         }
         if zone.snips > 0 {
-            let key = self.words.counted("sheets.pdf.stay.snips", Some(zone.snips));
+            let key = self.words.counted("sheets.pdf.stay.snips", Some(zone.snips as usize));
             notes.push(self.words.fill_page(&key, &[("count", &zone.snips.to_string())]));
         }
-        if let Some(ratio) = zone.gathering {
+        if let Some(ratio) = zone.gathering_ratio {
             notes.push(self.words.fill("stay.gathering", &[("ratio", &self.words.number(ratio))]));
         }
         let pieces = zone.pieces.to_string();
-        let key = if zone.fit == "none_fits" { "stay.row" } else { "stay.piece" };
-        let from = self.length(zone.from_edge);
+        let key = if zone.fit == TapeFit::NoneFits { "stay.row" } else { "stay.piece" };
+        let from = self.length(zone.from_edge_mm);
         let tape = self.words.fill(key, &[("count", &pieces), ("length", &tape), ("width", &width)]);
-        let from = self.words.fill(&format!("stay.from.{}", zone.measured_from), &[("from", &from)]);
+        let from = self.words.fill(&format!("stay.from.{}", Code(zone.measured_from)), &[("from", &from)]);
         vec![part, tape, from, notes.join("; ")]
     }
 
@@ -298,12 +342,12 @@ impl Card<'_, '_> {
         let heading = self.t("card.clips");
         self.flow.heading(&heading);
         let mut texts: Vec<String> = Vec::new();
-        texts.extend(clips.trim_to.map(|to| self.words.fill("clip.trim", &[("width", &self.length(to))])));
-        let place = |(mm, kind): (&f64, &String)| match kind.as_str() {
-            "curve" => self.length(*mm),
-            corner => format!("{} ({})", self.length(*mm), self.code("clip_kind", corner)),
+        texts.extend(clips.trim_to_mm.map(|to| self.words.fill("clip.trim", &[("width", &self.length(to))])));
+        let place = |(mm, clip): (&f64, &ClipLine)| match clip.kind {
+            ClipKind::Curve => self.length(*mm),
+            corner => format!("{} ({})", self.length(*mm), self.code("clip_kind", Code(corner))),
         };
-        let places: Vec<String> = clips.places.iter().zip(&clips.kinds).map(place).collect();
+        let places: Vec<String> = clips.places_mm.iter().zip(&clips.lines).map(place).collect();
         texts.push(if places.is_empty() {
             self.t("clip.none")
         } else {
@@ -320,7 +364,7 @@ impl Card<'_, '_> {
         let heading = self.words.page("order.heading");
         self.flow.heading(&heading);
         for (i, step) in self.plan.order.iter().enumerate() {
-            let text = step.text(self.plan, &self.words);
+            let text = order::text(step, self.plan, &self.words);
             self.flow.item(&format!("{}.", i + 1), &text);
         }
     }
@@ -335,16 +379,16 @@ impl Card<'_, '_> {
     }
 
     fn brief(&mut self) {
-        let told = self.told;
-        let readings = format!("readings.{}", told.readings_at);
-        let allowance = self.length(told.neckline_allowance);
+        let (brief, neckline) = (self.brief, &self.brief.neckline);
+        let readings = format!("readings.{}", Code(neckline.readings_at));
+        let allowance = self.length(neckline.neckline_allowance_mm);
         let mut rows = vec![
             ("brief.readings", self.words.fill(&readings, &[("length", &allowance)])),
-            ("brief.front", self.half(&told.front)),
-            ("brief.back", self.half(&told.back)),
-            ("brief.garment_knit", self.knit(&told.garment_knit)),
+            ("brief.front", self.half(&neckline.front)),
+            ("brief.back", self.half(&neckline.back)),
+            ("brief.garment_knit", self.knit(&brief.garment_knit)),
         ];
-        if let Some(knit) = &told.strip_knit {
+        if let Some(knit) = &brief.strip_knit {
             rows.push(("brief.strip_knit", self.knit(knit)));
         }
         rows.push(("brief.finish", self.finish()));
@@ -357,62 +401,78 @@ impl Card<'_, '_> {
     }
 
     fn half(&self, half: &Half) -> String {
-        let mut parts = vec![self.code("shape", &half.shape)];
-        let mut say = |key: &str, mm: f64| parts.push(self.words.fill(key, &[("length", &self.length(mm))]));
-        for (key, mm) in [("half.length", half.length), ("half.width", half.width), ("half.depth", half.depth)] {
-            if let Some(mm) = mm {
-                say(key, mm);
+        let say = |key: &str, mm: f64| self.words.fill(key, &[("length", &self.length(mm))]);
+        let shape = |shape: &Shape| self.code("shape", Code(shape.kind));
+        let (shape, length, width, depth) = match &half.outline {
+            Outline::Measured(read) => {
+                (shape(&read.shape), Some(read.half_length_mm), read.half_width_mm, read.depth_mm)
             }
-        }
-        match half.centre_allowance {
-            None => parts.push(self.t("half.fold")),
-            Some(mm) => say("half.seam", mm),
-        }
-        parts.push(self.words.fill("half.shoulder", &[("length", &self.length(half.shoulder_allowance))]));
+            Outline::Drafted(draft) => (shape(&draft.shape), None, Some(draft.half_width_mm), Some(draft.depth_mm)),
+            Outline::Drawn(_) => (self.t("shape.drawn"), None, None, None),
+        };
+        let mut parts = vec![shape];
+        parts.extend(length.map(|mm| say("half.length", mm)));
+        parts.extend(width.map(|mm| say("half.width", mm)));
+        parts.extend(depth.map(|mm| say("half.depth", mm)));
+        parts.push(match half.centre {
+            Centre::Fold => self.t("half.fold"),
+            Centre::Seam { allowance_mm } => say("half.seam", allowance_mm),
+        });
+        parts.push(say("half.shoulder", half.shoulder_allowance_mm));
         parts.join("; ")
     }
 
     fn knit(&self, knit: &Knit) -> String {
         let mut parts: Vec<String> = knit.name.iter().cloned().collect();
         let ways = [
-            ("knit.crosswise", knit.crosswise),
+            ("knit.crosswise", Some(knit.crosswise)),
             ("knit.lengthwise", knit.lengthwise),
             ("knit.diagonal", knit.diagonal),
         ];
-        for (key, percent) in ways {
-            if let Some(percent) = percent {
-                parts.push(self.words.fill(key, &[("percent", &self.words.percent(percent))]));
+        for (key, stretch) in ways {
+            if let Some(stretch) = stretch {
+                parts.push(self.words.fill(key, &[("percent", &self.words.percent(percent(stretch)))]));
             }
         }
         parts.join("; ")
     }
 
     fn finish(&self) -> String {
-        let finish = &self.told.finish;
-        let text = self.words.fill(&format!("finish.{}", finish.kind.key()), &[("width", &self.length(finish.width))]);
+        let finish = &self.plan.finish;
+        let key = format!("finish.{}", finish.kind.name());
+        let text = self.words.fill(&key, &[("width", &self.length(finish.width_mm))]);
         if self.plan.strip.is_some() {
-            format!("{text}; {}", self.code("direction", &self.told.strip_direction))
+            format!("{text}; {}", self.code("direction", Code(self.brief.strip_direction)))
         } else {
             text
         }
     }
 
     fn stitch(&self) -> String {
-        match &self.told.stitch {
-            Stitch::Zigzag { width, advance } => self
-                .words
-                .fill("stitch.zigzag", &[("width", &self.length(*width)), ("advance", &self.length(*advance))]),
-            Stitch::Plain(code) => self.code("stitch", code),
+        match self.brief.stitch {
+            Stitch::Zigzag { width_mm, advance_mm } => {
+                let values = [("width", &*self.length(width_mm)), ("advance", &*self.length(advance_mm))];
+                self.words.fill("stitch.zigzag", &values)
+            }
+            plain @ (Stitch::Straight | Stitch::Overlock) => self.code("stitch", Code(plain)),
         }
     }
 
     fn head_girth(&self) -> String {
-        let girth = &self.told.girth;
-        let months = girth.months.map(|months| self.words.number(months)).unwrap_or_default();
-        let whose = self.words.fill(&format!("girth.{}", girth.whose), &[("months", &months)]);
+        let whose = match self.brief.head.girth {
+            HeadGirth::OwnMm(_) => self.t("girth.own"),
+            HeadGirth::Adult(group) => self.code("girth", Code(group)),
+            HeadGirth::Child { group, age_months } => {
+                let months = self.words.number(age_months);
+                self.words.fill(&format!("girth.{}", Code(group)), &[("months", &months)])
+            }
+        };
         let opening = &self.plan.opening;
-        let values =
-            [("whose", whose), ("girth", self.length(opening.head_girth)), ("margin", self.length(opening.margin))];
+        let values = [
+            ("whose", whose),
+            ("girth", self.length(opening.head_girth_mm)),
+            ("margin", self.length(opening.margin_mm)),
+        ];
         let values = values.each_ref().map(|(name, value)| (*name, value.as_str()));
         self.words.fill("girth.line", &values)
     }
@@ -420,7 +480,8 @@ impl Card<'_, '_> {
     /// Only those that the catalogue has words for.
     fn assumptions(&mut self) {
         let words = self.words;
-        let known: Vec<&str> = self.plan.assumptions.iter().filter_map(|code| words.code("assumption", code)).collect();
+        let taken = self.plan.assumptions.iter();
+        let known: Vec<&str> = taken.filter_map(|one| words.code("assumption", &Code(one.code).to_string())).collect();
         if known.is_empty() {
             return;
         }
@@ -435,7 +496,7 @@ impl Card<'_, '_> {
         let Some(link) = options.link.as_deref().filter(|link| !link.is_empty()) else { return };
         let heading = self.t("card.link");
         self.flow.heading(&heading);
-        if let Some(code) = Code::new(link, LARGEST_CODE_MM) {
+        if let Some(code) = qr::Code::new(link, LARGEST_CODE_MM) {
             self.flow.code(&code, link);
         } else {
             let text = self.t("link.too_long");

@@ -1,7 +1,8 @@
 //! A piece as lines and labels in real millimetres, whatever it is shown on.
 
+use lieflat::plan::{ClipKind, ClipLine};
+
 use crate::ink::Point;
-use crate::plan::Clip;
 use crate::text::Type;
 
 /// What a line means.
@@ -119,10 +120,13 @@ impl Drawing {
     }
 
     /// Clips, those into points and corners heavier.
-    pub(crate) fn clips(&mut self, clips: &[Clip]) {
+    pub(crate) fn clips<'a>(&mut self, clips: impl IntoIterator<Item = &'a ClipLine>) {
         for clip in clips {
-            let kind = if clip.is_in_corner() { Kind::CornerClip } else { Kind::Clip };
-            self.line(kind, clip.line.to_vec());
+            let kind = match clip.kind {
+                ClipKind::Point | ClipKind::Corner => Kind::CornerClip,
+                ClipKind::Curve => Kind::Clip,
+            };
+            self.line(kind, vec![clip.from, clip.to]);
         }
     }
 

@@ -1,10 +1,11 @@
 //! The facing's pieces at true scale, by halves: outline, seam lines, stitching, notches, clips, the stretch arrow.
 
+use lieflat::Plan;
+use lieflat::plan::FacingPiece;
+
 use crate::drawing::{Anchor, Drawing, Kind};
 use crate::geometry::{add, direction};
-use crate::plan::{FacingPiece, Plan};
 use crate::text::Type;
-use crate::told::Told;
 use crate::words::Words;
 
 /// How long a notch is drawn, mm.
@@ -22,9 +23,9 @@ const TITLE: Type = Type::bold(4.2);
 const NOTE: Type = Type::plain(2.8);
 
 /// Front and back; none without a facing.
-pub(crate) fn pieces(told: &Told, plan: &Plan, words: &Words<'_>) -> Vec<Drawing> {
+pub(crate) fn pieces(plan: &Plan, words: &Words<'_>) -> Vec<Drawing> {
     let Some(facing) = &plan.facing else { return Vec::new() };
-    let turned = told.finish.turn_under > 0.0;
+    let turned = plan.finish.turned_under_mm > 0.0;
     vec![
         draw("facing-front", words.t("facing.front"), &facing.front, turned, words),
         draw("facing-back", words.t("facing.back"), &facing.back, turned, words),
@@ -39,16 +40,15 @@ fn draw(name: &'static str, title: String, piece: &FacingPiece, turned: bool, wo
         d.line(Kind::Stitch, run.clone());
     }
     d.line(Kind::Stitch, piece.topstitch_line.clone());
-    for [at, toward] in &piece.notches {
-        d.line(Kind::Mark, vec![*at, add(*at, direction(*at, *toward), NOTCH_MM)]);
+    for notch in &piece.notches {
+        d.line(Kind::Mark, vec![notch.at, add(notch.at, direction(notch.at, notch.toward), NOTCH_MM)]);
     }
     d.line(Kind::Trim, piece.trimmed_line.clone());
     d.clips(&piece.clips);
-    if let Some([from, to]) = piece.arrow {
-        d.double_arrow(from, to);
-        let middle = [0.5 * (from[0] + to[0]), from[1] - 1.4];
-        d.label(middle, Anchor::Middle, NOTE, words.t("arrow.crosswise"));
-    }
+    let (from, to) = (piece.arrow.from, piece.arrow.to);
+    d.double_arrow(from, to);
+    let middle = [0.5 * (from[0] + to[0]), from[1] - 1.4];
+    d.label(middle, Anchor::Middle, NOTE, words.t("arrow.crosswise"));
     notes(&mut d, piece, words);
     d
 }

@@ -16,30 +16,24 @@ mod geometry;
 mod ink;
 mod letters;
 mod metrics;
-mod node;
 mod options;
 mod order;
-mod plan;
 mod qr;
 mod strip;
 mod svg;
 mod template;
 mod text;
 mod tile;
-mod told;
 #[cfg(target_arch = "wasm32")]
 pub mod wasm;
 mod words;
 
-use lieflat::Brief;
+use lieflat::{Brief, Plan};
 
 pub use options::{Options, Paper, Sheet, StripForm, Unit};
 
 use book::Book;
 use drawing::Drawing;
-use node::Node;
-use plan::Plan;
-use told::Told;
 use words::Words;
 
 /// A PDF, and what it could not print.
@@ -80,34 +74,15 @@ pub struct Piece {
 ///
 /// # Errors
 /// [`NothingToPrint`] where that leaves none.
-pub fn pdf(brief: &Brief, plan: &lieflat::Plan, options: &Options) -> Result<Made, NothingToPrint> {
-    let (told, plan) = read(brief, plan);
-    make_pdf(&told, &plan, options)
-}
-
-/// Makes each piece that the options ask for as SVG. The strip is always whole, since nothing is tiled.
-#[must_use]
-pub fn svgs(brief: &Brief, plan: &lieflat::Plan, options: &Options) -> Vec<Piece> {
-    let (told, plan) = read(brief, plan);
-    make_svgs(&told, &plan, options)
-}
-
-/// Brief and plan by their JSON, as the page hands them over.
-fn read(brief: &Brief, plan: &lieflat::Plan) -> (Told, Plan) {
-    let brief = serde_json::to_value(brief).unwrap_or_default();
-    let plan = serde_json::to_value(plan).unwrap_or_default();
-    (Told::read(Node::new(&brief)), Plan::read(Node::new(&plan)))
-}
-
-fn make_pdf(told: &Told, plan: &Plan, options: &Options) -> Result<Made, NothingToPrint> {
-    let replaced = unprintable(told, options);
+pub fn pdf(brief: &Brief, plan: &Plan, options: &Options) -> Result<Made, NothingToPrint> {
+    let replaced = unprintable(brief, options);
     let words = Words::new(options);
-    let mut book = Book::new(told, options, &replaced);
+    let mut book = Book::new(brief, options, &replaced);
     for sheet in wanted(options) {
         if sheet == Sheet::Card {
-            card::card(&mut book, told, plan, options);
+            card::card(&mut book, brief, plan, options);
         }
-        for drawing in drawings(told, plan, &words, options, options.strip, sheet) {
+        for drawing in drawings(brief, plan, &words, options, options.strip, sheet) {
             tile::tile(&mut book, &drawing, options.paper);
         }
     }
@@ -118,12 +93,26 @@ fn make_pdf(told: &Told, plan: &Plan, options: &Options) -> Result<Made, Nothing
     Ok(Made { bytes: book.finish(), pages, replaced_letters: replaced })
 }
 
-fn make_svgs(told: &Told, plan: &Plan, options: &Options) -> Vec<Piece> {
+/// Makes each piece that the options ask for as SVG. The strip is always whole, since nothing is tiled.
+#[must_use]
+pub fn svgs(brief: &Brief, plan: &Plan, options: &Options) -> Vec<Piece> {
     let words = Words::new(options);
     let all =
-        wanted(options).into_iter().flat_map(|sheet| drawings(told, plan, &words, options, StripForm::Whole, sheet));
+        wanted(options).into_iter().flat_map(|sheet| drawings(brief, plan, &words, options, StripForm::Whole, sheet));
     all.map(|drawing| Piece { name: drawing.name, svg: svg::svg(&drawing, &options.language), title: drawing.title })
         .collect()
+}
+
+/// Reads what the page hands over, as JSON: a brief, its plan and the options. A name that is missing or unknown in brief or plan
+/// is refused, so that nothing is printed that was not said.
+///
+/// # Errors
+/// What could not be read: `brief`, `plan`, `options`, or a field of the options.
+pub fn read(brief: &str, plan: &str, options: &str) -> Result<(Brief, Plan, Options), &'static str> {
+    let brief = serde_json::from_str(brief).map_err(|_| "brief")?;
+    let plan = serde_json::from_str(plan).map_err(|_| "plan")?;
+    let options = serde_json::from_str(options).map_err(|_| "options")?;
+    Ok((brief, plan, Options::read(&options)?))
 }
 
 /// Each sheet once, in the order they are used.
@@ -133,7 +122,7 @@ fn wanted(options: &Options) -> Vec<Sheet> {
 }
 
 fn drawings(
-    told: &Told,
+    brief: &Brief,
     plan: &Plan,
     words: &Words<'_>,
     options: &Options,
@@ -142,14 +131,17 @@ fn drawings(
 ) -> Vec<Drawing> {
     match sheet {
         Sheet::Card => Vec::new(),
-        Sheet::Strip => strip::strip(told, plan, words, form, options.paper).into_iter().collect(),
-        Sheet::Facing => facing::pieces(told, plan, words),
-        Sheet::Template => template::templates(told, plan, words).into(),
+        Sheet::Strip => strip::strip(brief, plan, words, form, options.paper).into_iter().collect(),
+        Sheet::Facing => facing::pieces(plan, words),
+        Sheet::Template => template::templates(brief, plan, words).into(),
     }
 }
 
 /// Letters of what people wrote that cannot be printed.
-fn unprintable(told: &Told, options: &Options) -> Vec<char> {
-    let texts = told.own_texts().chain(options.link.as_deref()).chain([options.date.as_str()]);
+fn unprintable(brief: &Brief, options: &Options) -> Vec<char> {
+    let knits = [Some(&brief.garment_knit), brief.strip_knit.as_ref()].into_iter().flatten();
+    let names = brief.title.as_deref().into_iter().chain(knits.filter_map(|knit| knit.name.as_deref()));
+    let edges = brief.stays.edges.iter().map(|edge| edge.name.as_str());
+    let texts = names.chain(edges).chain(options.link.as_deref()).chain([options.date.as_str()]);
     letters::replaced(texts)
 }

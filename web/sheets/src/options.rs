@@ -2,8 +2,6 @@
 
 use serde_json::Value;
 
-use crate::node::Node;
-
 /// What to print, on what, and in which words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Options {
@@ -90,8 +88,8 @@ impl Options {
     /// # Errors
     /// The name of the first field that is missing or is none of its choices.
     pub fn read(options: &Value) -> Result<Self, &'static str> {
-        let node = Node::new(options);
-        let text = |name| node.at(name).text();
+        let text = |name| options.get(name).and_then(Value::as_str);
+        let sheets = options.get("sheets").and_then(Value::as_array).ok_or("sheets")?;
         Ok(Self {
             paper: chosen(text("paper"), &[("a4", Paper::A4), ("letter", Paper::Letter)]).ok_or("paper")?,
             unit: chosen(text("unit"), &[("mm", Unit::Mm), ("cm", Unit::Cm), ("in", Unit::In)]).ok_or("unit")?,
@@ -99,16 +97,16 @@ impl Options {
             words: options.get("words").ok_or("words")?.clone(),
             date: text("date").unwrap_or_default().to_owned(),
             link: text("link").map(str::to_owned),
-            sheets: node.at("sheets").items().map(sheet).collect::<Option<_>>().ok_or("sheets")?,
+            sheets: sheets.iter().map(sheet).collect::<Option<_>>().ok_or("sheets")?,
             strip: strip_form(text("strip").unwrap_or("auto")).ok_or("strip")?,
         })
     }
 }
 
-fn sheet(node: Node<'_>) -> Option<Sheet> {
+fn sheet(name: &Value) -> Option<Sheet> {
     let sheets =
         [("card", Sheet::Card), ("strip", Sheet::Strip), ("facing", Sheet::Facing), ("template", Sheet::Template)];
-    chosen(node.text(), &sheets)
+    chosen(name.as_str(), &sheets)
 }
 
 fn strip_form(text: &str) -> Option<StripForm> {

@@ -3,14 +3,15 @@
 //! Drawn as long and wide as the card says to cut, its marks at their exact distances from its middle; rounding
 //! to what can be cut goes into the allowances at the ends and edges.
 
+use lieflat::plan::{Ends, MarkPlace, StripPlan, StripRows};
+use lieflat::{Brief, Plan};
+
 use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
 use crate::geometry::sorted;
 use crate::options::{Paper, StripForm};
-use crate::plan::{Ends, Plan, Rows, Strip};
 use crate::text::Type;
 use crate::tile::Tiling;
-use crate::told::Told;
-use crate::words::Words;
+use crate::words::{Code, Words};
 
 const TITLE: Type = Type::bold(3.4);
 const NOTE: Type = Type::plain(2.8);
@@ -19,9 +20,9 @@ const NOTE: Type = Type::plain(2.8);
 const FOLD_ARROW_MM: f64 = 10.0;
 
 /// The strip's drawing; none for a facing.
-pub(crate) fn strip(told: &Told, plan: &Plan, words: &Words<'_>, form: StripForm, paper: Paper) -> Option<Drawing> {
+pub(crate) fn strip(brief: &Brief, plan: &Plan, words: &Words<'_>, form: StripForm, paper: Paper) -> Option<Drawing> {
     let strip = plan.strip.as_ref()?;
-    let draw = |half: bool| Sketch::new(told, strip, words, half).draw();
+    let draw = |half: bool| Sketch::new((brief, plan), strip, words, half).draw();
     // One of two strips runs from centre back to centre front: it is no mirror image of itself.
     if strip.pieces > 1 {
         return Some(draw(false));
@@ -42,8 +43,8 @@ type Along = (f64, Kind, &'static str);
 
 /// A strip about to be drawn: x along it, y across it from one raw edge. mm.
 struct Sketch<'a> {
-    told: &'a Told,
-    strip: &'a Strip,
+    brief: &'a Brief,
+    strip: &'a StripPlan,
     words: &'a Words<'a>,
     half: bool,
     title: String,
@@ -56,16 +57,20 @@ struct Sketch<'a> {
 }
 
 impl<'a> Sketch<'a> {
-    fn new(told: &'a Told, strip: &'a Strip, words: &'a Words<'a>, half: bool) -> Self {
-        let width = strip.cut_width.cut;
+    fn new((brief, plan): (&'a Brief, &Plan), strip: &'a StripPlan, words: &'a Words<'a>, half: bool) -> Self {
+        let width = strip.cut_width.cut_mm;
         let (along, mitre) = lines(&strip.rows, width);
-        let title = words.t(&format!("strip.{}", told.finish.kind.key()));
-        Self { told, strip, words, half, title, length: strip.cut_length.cut, width, along, mitre }
+        let title = words.t(&format!("strip.{}", plan.finish.kind.name()));
+        Self { brief, strip, words, half, title, length: strip.cut_length.cut_mm, width, along, mitre }
     }
 
     /// One strip of two, from centre back to centre front.
     const fn one_of_two(&self) -> bool {
         self.strip.pieces > 1
+    }
+
+    fn joined_at_back(&self) -> bool {
+        self.strip.join_at == MarkPlace::CentreBack
     }
 
     fn end(&self) -> f64 {
@@ -74,18 +79,18 @@ impl<'a> Sketch<'a> {
 
     /// The relaxed length between the centres. mm.
     fn relaxed_half(&self) -> f64 {
-        0.5 * self.strip.relaxed_length
+        0.5 * self.strip.relaxed_length_mm
     }
 
     /// Where a place on the strip, measured from centre back, lies in the drawing: once, or on both sides.
     fn places(&self, on_strip: f64) -> Vec<f64> {
         if self.one_of_two() {
             // The allowance at the centre front end is known; what rounding changed is shared by both ends.
-            let rounding = self.strip.cut_length.cut - self.strip.cut_length.exact;
-            let front_end = self.length - self.strip.end_extra - 0.5 * rounding;
+            let rounding = self.strip.cut_length.cut_mm - self.strip.cut_length.exact_mm;
+            let front_end = self.length - self.strip.end_extra_mm - 0.5 * rounding;
             return vec![front_end - self.relaxed_half() + on_strip];
         }
-        let from_middle = if self.strip.joined_at_back { self.relaxed_half() - on_strip } else { on_strip };
+        let from_middle = if self.joined_at_back() { self.relaxed_half() - on_strip } else { on_strip };
         if self.half {
             vec![from_middle]
         } else if from_middle.abs() < 1e-9 {
@@ -129,12 +134,12 @@ impl<'a> Sketch<'a> {
         let letters = Type::plain(2.6);
         for mark in &self.strip.marks {
             let place = self.words.mark(mark);
-            let text = if mark.on_strip == 0.0 {
+            let text = if mark.on_strip_mm == 0.0 {
                 place
             } else {
-                self.words.fill("mark.at", &[("place", &place), ("at", &self.words.length(mark.on_strip))])
+                self.words.fill("mark.at", &[("place", &place), ("at", &self.words.length(mark.on_strip_mm))])
             };
-            for x in self.places(mark.on_strip) {
+            for x in self.places(mark.on_strip_mm) {
                 // A half's own fold is the mark at its middle.
                 if !(self.half && x.abs() < 1e-9) {
                     d.line(Kind::Mark, vec![[x, 0.0], [x, self.width]]);
@@ -146,10 +151,12 @@ impl<'a> Sketch<'a> {
 
     /// The mitre's seam at each end that has one.
     fn mitres(&self, d: &mut Drawing) {
-        let shorter =
-            |ends: Ends| if let Ends::Mitre { free_edge_shorter, .. } = ends { Some(free_edge_shorter) } else { None };
+        let shorter = |ends: Ends| match ends {
+            Ends::Mitre { free_edge_shorter_mm, .. } => Some(free_edge_shorter_mm),
+            Ends::Ring | Ends::Lap { .. } | Ends::Overhang { .. } => None,
+        };
         let (front, back) = (self.relaxed_half(), 0.0);
-        let main_end = if self.strip.joined_at_back { back } else { front };
+        let main_end = if self.joined_at_back() { back } else { front };
         let mut ends: Vec<(f64, f64)> = Vec::new();
         ends.extend(shorter(self.strip.ends).map(|shorter| (main_end, shorter)));
         ends.extend(self.strip.back_ends.and_then(shorter).map(|shorter| (back, shorter)));
@@ -180,7 +187,7 @@ impl<'a> Sketch<'a> {
 
     /// The stretches between neighbouring marks.
     fn gaps(&self) -> Vec<(f64, f64)> {
-        let marks = self.strip.marks.iter().flat_map(|mark| self.places(mark.on_strip));
+        let marks = self.strip.marks.iter().flat_map(|mark| self.places(mark.on_strip_mm));
         // Past the arrows that show the fold.
         let least = if self.half { FOLD_ARROW_MM } else { 0.0 };
         let places = sorted(marks.chain([0.0, self.end()]).map(|x| x.max(least)));
@@ -188,8 +195,8 @@ impl<'a> Sketch<'a> {
     }
 
     fn title_notes(&self) -> Vec<(Type, String)> {
-        let length = self.words.length(self.strip.cut_length.cut);
-        let width = self.words.length(self.strip.cut_width.cut);
+        let length = self.words.length(self.strip.cut_length.cut_mm);
+        let width = self.words.length(self.strip.cut_width.cut_mm);
         let size = self.words.fill("strip.size", &[("length", &length), ("width", &width)]);
         let mut notes = vec![(TITLE, self.title.clone()), (NOTE, size)];
         if self.one_of_two() {
@@ -224,7 +231,7 @@ impl<'a> Sketch<'a> {
 
     /// Returns where what comes below the strip may begin.
     fn arrow(&self, d: &mut Drawing, gap: Option<(f64, f64)>, below: f64) -> f64 {
-        let words = self.words.t(&format!("arrow.{}", self.told.strip_direction));
+        let words = self.words.t(&format!("arrow.{}", Code(self.brief.strip_direction)));
         let wide = NOTE.width(&words);
         let (top, foot) = self.lane();
         match gap {
@@ -254,14 +261,14 @@ fn longest(gaps: impl Iterator<Item = (f64, f64)>) -> Option<(f64, f64)> {
 
 /// The lines along a strip as it lies on the sheet, and where a mitre's seam runs across it. A strip of one layer lies with the
 /// edge that is sewn at the foot.
-fn lines(rows: &Rows, width: f64) -> (Vec<Along>, Vec<[f64; 2]>) {
-    let folded = rows.seams.len() > 1;
+fn lines(rows: &StripRows, width: f64) -> (Vec<Along>, Vec<[f64; 2]>) {
+    let folded = rows.seams_mm.len() > 1;
     let across = |y: f64| if folded { y } else { width - y };
-    let mut lines: Vec<Along> = rows.seams.iter().map(|y| (across(*y), Kind::Sew, "seam_line")).collect();
+    let mut lines: Vec<Along> = rows.seams_mm.iter().map(|y| (across(*y), Kind::Sew, "seam_line")).collect();
     let key = if folded { "fold" } else { "turn_under" };
-    lines.extend(rows.fold.map(|y| (across(y), Kind::Fold, key)));
+    lines.extend(rows.fold_mm.map(|y| (across(y), Kind::Fold, key)));
     // The second seam line of a folded strip mirrors the first.
-    let free = |i: usize| if i == 0 { rows.free_edge } else { width - rows.free_edge };
-    let mitre = rows.seams.iter().enumerate().map(|(i, y)| [across(*y), across(free(i))]);
+    let free = |i: usize| if i == 0 { rows.free_edge_mm } else { width - rows.free_edge_mm };
+    let mitre = rows.seams_mm.iter().enumerate().map(|(i, y)| [across(*y), across(free(i))]);
     (lines, mitre.collect())
 }

@@ -1,12 +1,14 @@
 //! The neckline at true scale, by halves: cut edge, seam line, marks, clips, and where stay tape lies.
 
+use lieflat::brief::{Centre, Half, HalfName};
+use lieflat::plan::{FinishKind, HalfLine, MeasuredFrom, Part, TapeFit};
+use lieflat::{Brief, Plan};
+
 use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
 use crate::geometry::{add, at, direction, length, meet, portion, to_opening};
 use crate::ink::Point;
-use crate::plan::{HalfLine, Plan};
 use crate::text::Type;
-use crate::told::{Half, Kind as Finish, Told};
-use crate::words::Words;
+use crate::words::{Code, Words};
 
 /// How much of the shoulder and of the centre is drawn beyond the neckline, mm.
 const BEYOND_MM: f64 = 60.0;
@@ -16,38 +18,32 @@ const NOTE: Type = Type::plain(2.8);
 const SMALL: Type = Type::plain(2.6);
 
 /// Front and back.
-pub(crate) fn templates(told: &Told, plan: &Plan, words: &Words<'_>) -> [Drawing; 2] {
-    [Side::Front, Side::Back].map(|side| Sketch::new(told, plan, words, side).draw())
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Side {
-    Front,
-    Back,
+pub(crate) fn templates(brief: &Brief, plan: &Plan, words: &Words<'_>) -> [Drawing; 2] {
+    [HalfName::Front, HalfName::Back].map(|side| Sketch::new(brief, plan, words, side).draw())
 }
 
 struct Sketch<'a> {
-    told: &'a Told,
+    brief: &'a Brief,
     plan: &'a Plan,
     words: &'a Words<'a>,
-    side: Side,
+    side: HalfName,
     half: &'a Half,
     line: &'a HalfLine,
 }
 
 impl<'a> Sketch<'a> {
-    const fn new(told: &'a Told, plan: &'a Plan, words: &'a Words<'a>, side: Side) -> Self {
+    const fn new(brief: &'a Brief, plan: &'a Plan, words: &'a Words<'a>, side: HalfName) -> Self {
         let (half, line) = match side {
-            Side::Front => (&told.front, &plan.front),
-            Side::Back => (&told.back, &plan.back),
+            HalfName::Front => (&brief.neckline.front, &plan.seam_line.front),
+            HalfName::Back => (&brief.neckline.back, &plan.seam_line.back),
         };
-        Self { told, plan, words, side, half, line }
+        Self { brief, plan, words, side, half, line }
     }
 
     fn draw(&self) -> Drawing {
         let (name, key) = match self.side {
-            Side::Front => ("neckline-front", "template.front"),
-            Side::Back => ("neckline-back", "template.back"),
+            HalfName::Front => ("neckline-front", "template.front"),
+            HalfName::Back => ("neckline-back", "template.back"),
         };
         let mut d = Drawing::new(name, self.words.t(key));
         self.tapes(&mut d);
@@ -60,12 +56,15 @@ impl<'a> Sketch<'a> {
     }
 
     fn allowance(&self) -> f64 {
-        self.told.neckline_allowance
+        self.brief.neckline.neckline_allowance_mm
     }
 
     /// Where the raw centre edge lies: past the finished centre line by a centre seam's allowance.
     fn raw_centre(&self) -> f64 {
-        self.line.centre_line_x - self.half.centre_allowance.unwrap_or(0.0)
+        match self.half.centre {
+            Centre::Fold => self.line.centre_line_x_mm,
+            Centre::Seam { allowance_mm } => self.line.centre_line_x_mm - allowance_mm,
+        }
     }
 
     fn neck(&self) -> Point {
@@ -74,7 +73,7 @@ impl<'a> Sketch<'a> {
 
     /// A point of the raw shoulder edge.
     fn raw_shoulder(&self) -> Point {
-        add(self.neck(), to_opening(self.line.shoulder_direction), self.half.shoulder_allowance)
+        add(self.neck(), to_opening(self.line.shoulder_direction), self.half.shoulder_allowance_mm)
     }
 
     /// The cut edge from the raw centre edge to the raw shoulder edge.
@@ -105,15 +104,15 @@ impl<'a> Sketch<'a> {
         let centre_foot = [self.raw_centre(), start[1] + BEYOND_MM];
         let seam = self.line.seam_line.clone();
         let seam_start = seam.first().copied().unwrap_or_default();
-        match self.half.centre_allowance {
-            None => d.line(Kind::Fold, vec![start, centre_foot]),
-            Some(_) => {
+        match self.half.centre {
+            Centre::Fold => d.line(Kind::Fold, vec![start, centre_foot]),
+            Centre::Seam { .. } => {
                 d.line(Kind::Cut, vec![start, centre_foot]);
-                d.line(Kind::Sew, vec![seam_start, [self.line.centre_line_x, centre_foot[1]]]);
+                d.line(Kind::Sew, vec![seam_start, [self.line.centre_line_x_mm, centre_foot[1]]]);
             }
         }
         d.line(Kind::Cut, vec![end, add(end, along, BEYOND_MM)]);
-        if self.half.shoulder_allowance > 0.0 {
+        if self.half.shoulder_allowance_mm > 0.0 {
             d.line(Kind::Sew, vec![self.neck(), add(self.neck(), along, BEYOND_MM)]);
         }
         d.line(Kind::Sew, seam);
@@ -122,39 +121,40 @@ impl<'a> Sketch<'a> {
 
     /// The seam line's place that lies a length from centre back, where it is on this half.
     fn on_seam_line(&self, from_centre_back: f64) -> Option<f64> {
-        let (back, front) = (self.plan.back.length, self.plan.front.length);
+        let (back, front) = (self.plan.seam_line.back.length_mm, self.plan.seam_line.front.length_mm);
         let s = match self.side {
-            Side::Back => from_centre_back,
-            Side::Front => back + front - from_centre_back,
+            HalfName::Back => from_centre_back,
+            HalfName::Front => back + front - from_centre_back,
         };
-        let length = if self.side == Side::Back { back } else { front };
+        let length = if self.side == HalfName::Back { back } else { front };
         (s > -0.01 && s < length + 0.01).then_some(s.clamp(0.0, length))
     }
 
     fn tapes(&self, d: &mut Drawing) {
         // Where no tape fits there is none to draw.
-        for zone in self.plan.stays.zones.iter().filter(|zone| zone.fit != "none_fits") {
-            let from_edge = self.words.length(zone.from_edge);
-            let label = self.words.fill(&format!("template.tape.{}", zone.measured_from), &[("from", &from_edge)]);
-            if zone.part == "shoulders" && zone.name.is_none() {
+        for zone in self.plan.stays.zones.iter().filter(|zone| zone.fit != TapeFit::NoneFits) {
+            let from_edge = self.words.length(zone.from_edge_mm);
+            let label =
+                self.words.fill(&format!("template.tape.{}", Code(zone.measured_from)), &[("from", &from_edge)]);
+            if zone.part == Part::Shoulders && zone.name.is_none() {
                 let along = self.line.shoulder_direction;
                 let raw = self.raw_shoulder();
                 let start = meet(raw, along, self.neck(), to_opening(along)).unwrap_or(raw);
                 let inward = to_opening(along).map(|v| -v);
-                let near = add(start, inward, zone.from_edge);
-                let far = add(near, inward, zone.tape_width);
+                let near = add(start, inward, zone.from_edge_mm);
+                let far = add(near, inward, zone.tape_width_mm);
                 d.area(vec![near, add(near, along, BEYOND_MM), add(far, along, BEYOND_MM), far]);
                 d.turned_label(add(add(far, along, 8.0), inward, 3.4), along, Anchor::Start, SMALL, label);
                 continue;
             }
-            let Some((from, to)) = zone.place else { continue };
+            let Some((from, to)) = zone.from_mm.zip(zone.to_mm) else { continue };
             // Places on this half run from its centre outward, whichever way the zone runs.
             let (Some(a), Some(b)) = (self.on_seam_line(from), self.on_seam_line(to)) else { continue };
             let line = portion(&self.line.seam_line, a.min(b), a.max(b));
             d.area(zone.outline.clone());
-            let past_seam_line = match zone.measured_from.as_str() {
-                "trimmed_edge" => zone.from_edge + zone.tape_width,
-                _ => zone.past_stitching,
+            let past_seam_line = match zone.measured_from {
+                MeasuredFrom::TrimmedEdge => zone.from_edge_mm + zone.tape_width_mm,
+                MeasuredFrom::RawEdge => zone.past_stitching_mm,
             };
             if let Some((place, way)) = at(&line, 0.5 * (a - b).abs()) {
                 let inward = to_opening(way).map(|v| -v);
@@ -165,18 +165,18 @@ impl<'a> Sketch<'a> {
 
     /// A bound edge's strip is sewn below the seam line, which becomes the finished edge.
     fn stitch_line(&self, d: &mut Drawing) {
-        if self.told.finish.kind == Finish::Bound {
+        if self.plan.finish.kind == FinishKind::Bound {
             d.line(Kind::Stitch, self.sewn_on().0.to_vec());
         }
     }
 
     fn clips(&self, d: &mut Drawing) {
         let Some(clips) = &self.plan.clips else { return };
-        let (own, trimmed) = match self.side {
-            Side::Front => (&clips.front, &clips.trimmed_front),
-            Side::Back => (&clips.back, &clips.trimmed_back),
+        let trimmed = match self.side {
+            HalfName::Front => &clips.trimmed_front,
+            HalfName::Back => &clips.trimmed_back,
         };
-        d.clips(own);
+        d.clips(clips.lines.iter().filter(|clip| clip.half == self.side));
         d.line(Kind::Trim, trimmed.clone());
     }
 
@@ -184,11 +184,11 @@ impl<'a> Sketch<'a> {
     fn sewn_on(&self) -> (&[Point], f64) {
         let (front, back) = match self.plan.strip.as_ref().and_then(|strip| strip.stitch_line.as_ref()) {
             Some(line) => (&line.front, &line.back),
-            None => (&self.plan.front.seam_line, &self.plan.back.seam_line),
+            None => (&self.plan.seam_line.front.seam_line, &self.plan.seam_line.back.seam_line),
         };
         match self.side {
-            Side::Front => (front, length(back)),
-            Side::Back => (back, length(front)),
+            HalfName::Front => (front, length(back)),
+            HalfName::Back => (back, length(front)),
         }
     }
 
@@ -198,11 +198,11 @@ impl<'a> Sketch<'a> {
         let own = length(line);
         // A bound edge's marks stand on its stitch line, below the seam line.
         let reach =
-            self.allowance() + if self.told.finish.kind == Finish::Bound { self.told.finish.width } else { 0.0 };
+            self.allowance() + if self.plan.finish.kind == FinishKind::Bound { self.plan.finish.width_mm } else { 0.0 };
         for mark in self.plan.strip.iter().flat_map(|strip| &strip.marks) {
             let s = match self.side {
-                Side::Back => mark.on_seam_line,
-                Side::Front => own + other - mark.on_seam_line,
+                HalfName::Back => mark.on_seam_line_mm,
+                HalfName::Front => own + other - mark.on_seam_line_mm,
             };
             if s < -0.05 || s > own + 0.05 {
                 continue;
@@ -211,7 +211,7 @@ impl<'a> Sketch<'a> {
             let out = to_opening(way);
             d.line(Kind::Mark, vec![add(place, out, -2.0), add(place, out, reach + 3.0)]);
             let name = self.words.mark(mark);
-            let from = self.words.length(mark.on_seam_line);
+            let from = self.words.length(mark.on_seam_line_mm);
             let text = self.words.fill("mark.at", &[("place", &name), ("at", &from)]);
             let foot = add(place, out, reach + 4.5);
             // On a side the words run into the opening; elsewhere they stand over the mark.
@@ -225,9 +225,9 @@ impl<'a> Sketch<'a> {
 
     fn notes(&self, d: &mut Drawing) {
         let foot = self.line.seam_line.first().map_or(0.0, |p| p[1]);
-        let centre = match self.half.centre_allowance {
-            None => "template.on_fold",
-            Some(_) => "template.at_seam",
+        let centre = match self.half.centre {
+            Centre::Fold => "template.on_fold",
+            Centre::Seam { .. } => "template.at_seam",
         };
         let mut y = foot + 24.0;
         let title = d.title.clone();
@@ -240,10 +240,10 @@ impl<'a> Sketch<'a> {
         say(d, TITLE, &title);
         say(d, NOTE, &self.words.t(centre));
         say(d, NOTE, &self.words.t("template.lines"));
-        if self.told.finish.kind == Finish::Bound {
+        if self.plan.finish.kind == FinishKind::Bound {
             say(d, NOTE, &self.words.t("template.trim"));
         }
-        if let Some(to) = self.plan.clips.as_ref().and_then(|clips| clips.trim_to) {
+        if let Some(to) = self.plan.clips.as_ref().and_then(|clips| clips.trim_to_mm) {
             say(d, NOTE, &self.words.fill("template.trim_sewn", &[("width", &self.words.length(to))]));
         }
         if self.plan.clips.as_ref().is_some_and(|clips| clips.into_corners > 0) {

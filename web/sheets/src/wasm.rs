@@ -3,13 +3,9 @@
 //! A refusal is thrown as the name of what could not be read (`brief`, `plan`, `options` or a field of the options),
 //! or as `nothing_to_print`.
 
-use serde_json::Value;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::node::Node;
-use crate::plan::Plan;
-use crate::told::Told;
-use crate::{Options, Piece};
+use crate::{Piece, pdf, read, svgs};
 
 /// A PDF for the page.
 #[wasm_bindgen]
@@ -71,8 +67,8 @@ impl SvgFile {
 /// A word: see the module.
 #[wasm_bindgen(js_name = makePdf)]
 pub fn make_pdf(brief: &str, plan: &str, options: &str) -> Result<PdfFile, String> {
-    let (told, plan, options) = read(brief, plan, options)?;
-    let made = crate::make_pdf(&told, &plan, &options).map_err(|_| "nothing_to_print")?;
+    let (brief, plan, options) = read(brief, plan, options)?;
+    let made = pdf(&brief, &plan, &options).map_err(|_| "nothing_to_print")?;
     Ok(PdfFile { bytes: made.bytes, pages: made.pages, replaced: made.replaced_letters.into_iter().collect() })
 }
 
@@ -82,13 +78,6 @@ pub fn make_pdf(brief: &str, plan: &str, options: &str) -> Result<PdfFile, Strin
 /// A word: see the module.
 #[wasm_bindgen(js_name = makeSvgs)]
 pub fn make_svgs(brief: &str, plan: &str, options: &str) -> Result<Vec<SvgFile>, String> {
-    let (told, plan, options) = read(brief, plan, options)?;
-    Ok(crate::make_svgs(&told, &plan, &options).into_iter().map(SvgFile).collect())
-}
-
-fn read(brief: &str, plan: &str, options: &str) -> Result<(Told, Plan, Options), &'static str> {
-    let value = |text: &str, name| serde_json::from_str::<Value>(text).map_err(|_| name);
-    let (brief, plan) = (value(brief, "brief")?, value(plan, "plan")?);
-    let options = Options::read(&value(options, "options")?)?;
-    Ok((Told::read(Node::new(&brief)), Plan::read(Node::new(&plan)), options))
+    let (brief, plan, options) = read(brief, plan, options)?;
+    Ok(svgs(&brief, &plan, &options).into_iter().map(SvgFile).collect())
 }

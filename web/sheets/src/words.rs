@@ -1,10 +1,24 @@
 //! Words from the page's catalogue, with figures set into them.
 
-use lieflat::length::{LengthUnit, format_length};
+use core::fmt;
 
-use crate::node::Node;
+use lieflat::length::{LengthUnit, format_length};
+use lieflat::plan::{Figure, Mark};
+use serde::Serialize;
+use serde_json::Value;
+
 use crate::options::{Options, Unit};
-use crate::plan::{Figure, Mark};
+
+/// One of the core's codes as it is written in JSON, which is what the catalogue's keys are made of. Only for choices that carry
+/// nothing: a formatter writes no others.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Code<T>(pub T);
+
+impl<T: Serialize> fmt::Display for Code<T> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.serialize(f)
+    }
+}
 
 /// The catalogue with the unit that lengths are written in.
 #[derive(Debug, Clone, Copy)]
@@ -19,7 +33,7 @@ impl<'a> Words<'a> {
 
     /// The page's own words at KEY; the key itself where the catalogue lacks it, so that the lack is seen.
     pub(crate) fn page(&self, key: &str) -> String {
-        Node::new(&self.options.words).path(key).text().map_or_else(|| key.to_owned(), str::to_owned)
+        self.find(key).unwrap_or(key).to_owned()
     }
 
     /// The page's own words at KEY, each `{name}` replaced by its value.
@@ -28,8 +42,8 @@ impl<'a> Words<'a> {
     }
 
     /// The key of words that depend on a count: KEY.one or KEY.other where the catalogue has two forms, else KEY.
-    pub(crate) fn counted(&self, key: &str, count: Option<u64>) -> String {
-        let one = Node::new(&self.options.words).path(key).text().is_some();
+    pub(crate) fn counted(&self, key: &str, count: Option<usize>) -> String {
+        let one = self.find(key).is_some();
         match count {
             None => key.to_owned(),
             Some(_) if one => key.to_owned(),
@@ -40,8 +54,7 @@ impl<'a> Words<'a> {
 
     /// The words at `sheets.pdf.KEY`; the key itself where the catalogue lacks it, so that the lack is seen.
     pub(crate) fn t(&self, key: &str) -> String {
-        let found = self.find("sheets").at("pdf").path(key).text();
-        found.map_or_else(|| format!("sheets.pdf.{key}"), str::to_owned)
+        self.page(&format!("sheets.pdf.{key}"))
     }
 
     /// The words at `sheets.pdf.KEY`, each `{name}` replaced by its value.
@@ -51,12 +64,13 @@ impl<'a> Words<'a> {
 
     /// A mark's name, those in between by number.
     pub(crate) fn mark(&self, mark: &Mark) -> String {
-        self.fill_page(&format!("place.{}", mark.place), &[("n", &mark.number.to_string())])
+        let number = mark.number.map(|number| number.to_string()).unwrap_or_default();
+        self.fill_page(&format!("place.{}", Code(mark.place)), &[("n", &number)])
     }
 
     /// The catalogue's words for a code of the core's, where it has them.
     pub(crate) fn code(&self, group: &str, code: &str) -> Option<&'a str> {
-        self.find("codes").at(group).at(code).text()
+        self.find(&format!("codes.{group}.{code}"))
     }
 
     /// The same with values set in; the code itself where the catalogue lacks it, so that the lack is seen.
@@ -88,12 +102,13 @@ impl<'a> Words<'a> {
 
     /// The range of a figure.
     pub(crate) fn range(&self, figure: &Figure) -> String {
-        let (low, high) = (self.length(figure.low), self.length(figure.high));
+        let (low, high) = (self.length(figure.low_mm), self.length(figure.high_mm));
         self.fill("range", &[("low", &low), ("high", &high)])
     }
 
-    fn find(&self, name: &str) -> Node<'a> {
-        Node::new(&self.options.words).at(name)
+    /// The text at a dotted path of names.
+    fn find(&self, key: &str) -> Option<&'a str> {
+        key.split('.').try_fold(&self.options.words, |words, name| words.get(name)).and_then(Value::as_str)
     }
 
     const fn unit(&self) -> LengthUnit {

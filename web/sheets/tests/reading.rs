@@ -1,0 +1,152 @@
+//! What the page hands over is read whole or refused: a name that is not as the core writes it, or is missing, stops the sheets
+//! before anything is printed. Planned from the worked briefs and the worked garments.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use lieflat::{Brief, Plan};
+use lieflat_sheets::read;
+use serde_json::{Value, json};
+
+/// Names of a plan that are left out where there is nothing to say. A step of the order has the figures of its code alone.
+const MAY_BE_ABSENT: [&str; 2] = ["title", "working"];
+
+fn planned() -> Vec<(String, Brief, Plan)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let folders = ["tests/briefs", "tests/garments"].map(|folder| fs::read_dir(root.join(folder)).expect("a folder"));
+    let files = folders.into_iter().flatten().map(|entry| entry.expect("an entry").path());
+    let mut briefs: Vec<_> = files
+        .filter(|file| file.extension().is_some_and(|ending| ending == "json"))
+        .filter(|file| !file.to_string_lossy().ends_with(".plan.json"))
+        .collect();
+    briefs.sort();
+    let plan = |file: &PathBuf| {
+        let brief = Brief::from_json(&fs::read_to_string(file).expect("a brief")).expect("a brief");
+        let plan = lieflat::plan(&brief).expect("a plan");
+        (file.display().to_string(), brief, plan)
+    };
+    briefs.iter().map(plan).collect()
+}
+
+fn options() -> Value {
+    json!({ "paper": "a4", "unit": "mm", "language": "en", "words": {}, "sheets": ["card"] })
+}
+
+/// The plan as the sheets read it.
+fn read_plan(plan: &Value) -> Result<Plan, &'static str> {
+    read(include_str!("../../../tests/briefs/band-round.json"), &plan.to_string(), &options().to_string())
+        .map(|(_, plan, _)| plan)
+}
+
+/// Every name in a plan: where the object is that has it, and the name. The working is passed over, and so not looked into.
+fn names(value: &Value, at: &str, found: &mut Vec<(String, String)>) {
+    match value {
+        Value::Object(fields) => {
+            for (name, value) in fields {
+                found.push((at.to_owned(), name.clone()));
+                if name != "working" {
+                    names(value, &format!("{at}/{name}"), found);
+                }
+            }
+        }
+        Value::Array(items) => {
+            for (i, value) in items.iter().enumerate() {
+                names(value, &format!("{at}/{i}"), found);
+            }
+        }
+        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) => {}
+    }
+}
+
+fn object<'a>(plan: &'a mut Value, at: &str) -> &'a mut serde_json::Map<String, Value> {
+    plan.pointer_mut(at).and_then(Value::as_object_mut).expect("an object")
+}
+
+/// A name with where it stands, places in lists left out.
+fn kind(at: &str, name: &str) -> String {
+    let names = at.split('/').filter(|part| !part.is_empty() && part.parse::<usize>().is_err());
+    names.chain([name]).collect::<Vec<_>>().join(".")
+}
+
+#[test]
+fn what_is_read_is_what_was_planned() {
+    for (file, brief, plan) in planned() {
+        let texts = [json!(brief), json!(plan), options()].map(|value| value.to_string());
+        let (brief_read, plan_read, _) = read(&texts[0], &texts[1], &texts[2]).expect("all three");
+        assert_eq!(brief_read, brief, "{file}: the brief");
+        assert_eq!(plan_read, Plan { working: Vec::new(), ..plan }, "{file}: the plan but for its working");
+    }
+}
+
+#[test]
+fn a_plan_with_a_name_renamed_or_missing_is_refused() {
+    let mut absent = BTreeSet::new();
+    let mut tried = BTreeSet::new();
+    for (file, _, plan) in planned() {
+        let mut plan = json!(plan);
+        let mut found = Vec::new();
+        names(&plan, "", &mut found);
+        for (at, name) in found {
+            // The first of each kind that any plan has stands for all: they are read by the same type.
+            if !tried.insert(kind(&at, &name)) {
+                continue;
+            }
+            let value = object(&mut plan, &at).remove(&name).expect("it is there");
+            match read_plan(&plan) {
+                Ok(_) => drop(absent.insert(kind(&at, &name))),
+                Err(what) => assert_eq!(what, "plan", "{file}: what is refused without {at}/{name}"),
+            }
+            object(&mut plan, &at).insert(format!("{name}_"), value.clone());
+            assert_eq!(read_plan(&plan).err(), Some("plan"), "{file}: {at}/{name} by another name");
+            object(&mut plan, &at).remove(&format!("{name}_"));
+            object(&mut plan, &at).insert(name, value);
+        }
+        assert!(read_plan(&plan).is_ok(), "{file}: each name was put back");
+    }
+    let meant = MAY_BE_ABSENT.map(str::to_owned).into();
+    assert_eq!(absent, meant, "what may be absent");
+}
+
+/// Every place that a number has in a plan takes no word, no truth and no nothing for it.
+#[test]
+fn a_figure_that_is_none_is_refused() {
+    let (file, _, plan) = planned().swap_remove(0);
+    let plan = json!(plan);
+    let mut found = Vec::new();
+    names(&plan, "", &mut found);
+    for (at, name) in found {
+        let place = format!("{at}/{name}");
+        for other in [json!(null), json!("12"), json!(true), json!([])] {
+            let mut plan = plan.clone();
+            let value = plan.pointer_mut(&place).expect("it is there");
+            if !value.is_number() || (other.is_null() && MAY_BE_ABSENT.contains(&kind(&at, &name).as_str())) {
+                continue;
+            }
+            *value = other.clone();
+            assert_eq!(read_plan(&plan).err(), Some("plan"), "{file}: {place} is {other}");
+        }
+    }
+}
+
+#[test]
+fn another_schema_or_version_is_refused() {
+    let plan = json!(planned().swap_remove(0).2);
+    for (name, value) in [("schema", json!("lieflat.brief")), ("schema", json!(null)), ("version", json!(2))] {
+        let mut plan = plan.clone();
+        plan[name] = value;
+        assert_eq!(read_plan(&plan).err(), Some("plan"), "{name}");
+    }
+}
+
+#[test]
+fn what_is_no_brief_plan_or_options_is_named() {
+    let (_, brief, plan) = planned().swap_remove(0);
+    let texts = [json!(brief), json!(plan), options()].map(|value| value.to_string());
+    let [brief, plan, options] = texts.each_ref().map(String::as_str);
+    assert!(read(brief, plan, options).is_ok(), "as they are");
+    assert_eq!(read(plan, plan, options).err(), Some("brief"), "a plan is no brief");
+    assert_eq!(read(brief, brief, options).err(), Some("plan"), "a brief is no plan");
+    assert_eq!(read(brief, plan, "{").err(), Some("options"), "no JSON");
+    assert_eq!(read(brief, plan, "{}").err(), Some("sheets"), "a field of the options");
+}
