@@ -85,7 +85,10 @@ pub fn brief() -> Schema {
 #[must_use]
 pub fn plan() -> Schema {
     let settings = SchemaSettings::draft2020_12().for_serialize();
-    finished::<crate::Plan>(settings, (crate::plan::SCHEMA, crate::plan::VERSION), "Fields may be added.")
+    let mut schema =
+        finished::<crate::Plan>(settings, (crate::plan::SCHEMA, crate::plan::VERSION), "Fields may be added.");
+    Open.transform(&mut schema);
+    schema
 }
 
 /// The schema of what is said of a brief that cannot be planned.
@@ -225,6 +228,33 @@ fn whole_numbers(value: &mut Value) {
         Value::Array(items) => items.iter_mut().for_each(whole_numbers),
         _ => {}
     }
+}
+
+/// Fields may be added to a plan, though the sheets, which are built with the core, read only those they know: its objects are open,
+/// but for a choice's, whose one name says what was chosen.
+struct Open;
+
+impl Transform for Open {
+    fn transform(&mut self, schema: &mut Schema) {
+        schema.remove("additionalProperties");
+        // What is read when it is absent is no value to fill in.
+        schema.remove("default");
+        let choices: Vec<_> =
+            schema.get("oneOf").and_then(Value::as_array).into_iter().flatten().map(one_name).collect();
+        transform_subschemas(self, schema);
+        if let Some(Value::Array(items)) = schema.get_mut("oneOf") {
+            for (item, one_name) in items.iter_mut().zip(choices) {
+                if let (Value::Object(item), true) = (item, one_name) {
+                    item.insert("additionalProperties".to_owned(), json!(false));
+                }
+            }
+        }
+    }
+}
+
+/// Whether a choice is an object of one name.
+fn one_name(choice: &Value) -> bool {
+    choice.get("additionalProperties").is_some_and(|open| open == false)
 }
 
 /// What is none is left out where something is written, and never null.

@@ -16,6 +16,7 @@ mod geometry;
 mod ink;
 mod letters;
 mod metrics;
+mod names;
 mod options;
 mod order;
 mod qr;
@@ -109,9 +110,9 @@ pub fn svgs(brief: &Brief, plan: &Plan, options: &Options) -> Vec<Piece> {
 /// # Errors
 /// What could not be read: `brief`, `plan`, `options`, or a field of the options.
 pub fn read(brief: &str, plan: &str, options: &str) -> Result<(Brief, Plan, Options), &'static str> {
-    let brief = serde_json::from_str(brief).map_err(|_| "brief")?;
-    let plan = serde_json::from_str(plan).map_err(|_| "plan")?;
     let options = serde_json::from_str(options).map_err(|_| "options")?;
+    let brief = names::from_text(brief).ok_or("brief")?;
+    let plan = names::from_text(plan).ok_or("plan")?;
     Ok((brief, plan, Options::read(&options)?))
 }
 
