@@ -236,9 +236,8 @@ struct Open;
 
 impl Transform for Open {
     fn transform(&mut self, schema: &mut Schema) {
-        schema.remove("additionalProperties");
-        // What is read when it is absent is no value to fill in.
-        schema.remove("default");
+        // What is read where it is absent is no value to fill in.
+        schema.ensure_object().retain(|name, _| name != "additionalProperties" && name != "default");
         let choices: Vec<_> =
             schema.get("oneOf").and_then(Value::as_array).into_iter().flatten().map(one_name).collect();
         transform_subschemas(self, schema);
