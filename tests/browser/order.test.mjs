@@ -96,7 +96,7 @@ after(() => rm(folder, { recursive: true, force: true }));
 
 const flat = (text) => text.split(/\s+/).filter(Boolean).join(' ');
 
-/** What is printed on the card under its order of work, page by page above the foot with its test squares. */
+/** What is printed on the card under its order of work and under its cautions, page by page above the foot with its test squares. */
 async function printed(name, given, catalogue, options) {
   const file = path.join(folder, name);
   await writeFile(`${file}.json`, JSON.stringify(given));
@@ -105,15 +105,16 @@ async function printed(name, given, catalogue, options) {
   // A4 in points, down to the foot 65 mm above its end; -raw keeps each line whole.
   const { stdout } = await run('pdftotext', ['-raw', '-x', '0', '-y', '0', '-W', '596', '-H', '658', `${file}.pdf`, '-']);
   const text = flat(stdout);
-  const [from, to] = [catalogue.order.heading, catalogue.sheets.pdf.card.cautions].map((heading) => text.indexOf(` ${heading} `));
-  assert.ok(from > 0 && to > from, `${name}: an order of work, then the cautions`);
-  return text.slice(from + catalogue.order.heading.length + 2, to);
+  const { cautions, brief } = catalogue.sheets.pdf.card;
+  const [from, to, end] = [catalogue.order.heading, cautions, brief].map((heading) => text.indexOf(` ${heading} `));
+  assert.ok(from > 0 && to > from && end > to, `${name}: an order of work, then the cautions, then the brief`);
+  return { order: text.slice(from + catalogue.order.heading.length + 2, to), cautions: text.slice(to + cautions.length + 2, end) };
 }
 
 const languages = (await readdir(`${root}www/words`)).filter((file) => file.endsWith('.json')).map((file) => file.slice(0, -5));
 
 for (const language of languages) {
-  test(`screen and paper tell the same steps with the same figures in ${language}`, { timeout: 300_000 }, async () => {
+  test(`screen and paper tell the same steps and cautions with the same figures in ${language}`, { timeout: 300_000 }, async () => {
     const catalogue = JSON.parse(await readFile(`${root}www/words/${language}.json`, 'utf8'));
     const words = new page.Words(language, catalogue);
     const seen = new Set();
@@ -126,7 +127,9 @@ for (const language of languages) {
       const screen = told.map(({ text }, index) => `${index + 1}. ${flat(text)}`).join(' ');
       assert.doesNotMatch(screen, /[{}]|undefined|NaN|order\./, name);
       const paper = await printed(`${language}-${i}`, given, catalogue, { language, unit });
-      assert.equal(paper, screen, name);
+      assert.equal(paper.order, screen, name);
+      const cautions = [...told.flatMap((step) => step.cautions), catalogue.about.rules_first];
+      assert.equal(paper.cautions, cautions.map((caution) => `! ${flat(caution)}`).join(' '), `${name}: the same cautions`);
     }
     const idle = Object.keys(catalogue.order.step).filter((code) => !seen.has(code));
     assert.deepEqual(idle, [], 'each step that has words comes up');

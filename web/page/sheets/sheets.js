@@ -42,9 +42,9 @@ async function loaded() {
 async function catalogue(language) {
   const before = catalogues.get(language);
   if (before) return before;
-  const { sheets, codes, order, place, part } = await loadCatalogue(language);
+  const { sheets, codes, order, place, part, caution, about } = await loadCatalogue(language);
   const pdf = typeof sheets === 'object' ? sheets.pdf : {};
-  const words = { sheets: { pdf }, codes, order, place, part };
+  const words = { sheets: { pdf }, codes, order, place, part, caution, about };
   catalogues.set(language, words);
   return words;
 }

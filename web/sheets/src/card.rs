@@ -372,8 +372,11 @@ impl Card<'_, '_> {
     fn cautions(&mut self) {
         let heading = self.t("card.cautions");
         self.flow.heading(&heading);
-        for key in ["caution.blades", "caution.iron", "caution.children", "caution.test"] {
-            let text = self.t(key);
+        // Which there are, and in what order, the plan says with its steps.
+        let cautions = self.plan.order.iter().flat_map(|step| &step.cautions);
+        let keys = cautions.map(|caution| format!("caution.{}", Code(*caution)));
+        for key in keys.chain(["about.rules_first".to_owned()]) {
+            let text = self.words.page(&key);
             self.flow.item("!", &text);
         }
     }
