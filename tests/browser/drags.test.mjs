@@ -303,7 +303,8 @@ test('unit and language may change under the finger', async () => {
   });
   await page.waitForSelector('html[lang=es]');
   await page.mouse.move(x, y + 9, { steps: 3 });
-  assert.match(await page.locator('.draw-readout').innerText(), /^Prof.*\d,?\d*\scm$/);
+  // The readout follows a frame after the finger.
+  await page.waitForFunction(() => /^Prof.*\d,?\d*\scm$/.test(document.querySelector('.draw-readout').innerText));
   await page.mouse.up();
   await page.click('#undo');
   assert.equal(await depth(page), '11,5');
