@@ -117,3 +117,31 @@ export async function axeFindings(page, selector) {
 export async function assertAccessible(page, selector) {
   assert.deepEqual(await axeFindings(page, selector), [], `axe on ${selector}`);
 }
+
+/**
+ * Puts entries straight into the database, as a damaged or another version's page would leave them.
+ * @param {import('playwright-core').Page} page
+ * @param {[kind: string, entry: object][]} entries
+ */
+export async function plant(page, entries) {
+  await page.evaluate(
+    (all) =>
+      new Promise((resolve, reject) => {
+        const asked = indexedDB.open('lieflat', 1);
+        asked.onupgradeneeded = () => {
+          for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
+        };
+        asked.onsuccess = () => {
+          const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
+          for (const [kind, one] of all) transaction.objectStore(kind).put(one);
+          transaction.oncomplete = () => {
+            asked.result.close();
+            resolve(undefined);
+          };
+          // It comes after whatever error ended it.
+          transaction.onabort = () => reject(transaction.error);
+        };
+      }),
+    entries,
+  );
+}

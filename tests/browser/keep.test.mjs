@@ -6,7 +6,7 @@ import { after, before, test } from 'node:test';
 import { entry, file, knit, nothing } from '../page/kept-entries.mjs';
 import { importModule } from '../page/modules.mjs';
 import { quiet, start } from './harness.mjs';
-import { assertAccessible, frontLength, isReady, openPage, profile, type, unfold, written } from './keep-site.mjs';
+import { assertAccessible, frontLength, isReady, openPage, plant, profile, type, unfold, written } from './keep-site.mjs';
 
 const { exportText } = await importModule('web/page/keep/merge.js');
 
@@ -374,29 +374,6 @@ test('a kept knit is used in a half filled form without a reading of the example
   assert.deepEqual(page.problems, []);
   await context.close();
 });
-
-/** Puts entries straight into the database, as a damaged or another version's page would leave them. */
-async function plant(page, entries) {
-  await page.evaluate(
-    (all) =>
-      new Promise((resolve, reject) => {
-        const asked = indexedDB.open('lieflat', 1);
-        asked.onupgradeneeded = () => {
-          for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
-        };
-        asked.onsuccess = () => {
-          const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
-          for (const [kind, one] of all) transaction.objectStore(kind).put(one);
-          transaction.oncomplete = () => {
-            asked.result.close();
-            resolve();
-          };
-          transaction.onerror = () => reject(transaction.error);
-        };
-      }),
-    entries,
-  );
-}
 
 test('what is kept but is no brief of this version is left alone and said, and the page works', async () => {
   const context = await profile(site);

@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { settled, start } from './harness.mjs';
-import { assertAccessible, frontLength, isReady, openPage, profile, unfold } from './keep-site.mjs';
+import { assertAccessible, frontLength, isReady, openPage, plant as plantEntries, profile, unfold } from './keep-site.mjs';
 import { importModule } from '../page/modules.mjs';
 import { sound, spoiled } from '../page/spoiled-entries.mjs';
 import { GOOD, KINDS, NAMES, STORES, TEXTS, plant } from './nonsense.mjs';
@@ -116,25 +116,7 @@ for (const [what, text] of Object.entries(TEXTS)) {
 test('a row that cannot be read says so, is saved, deleted and brought back, and harms no other', async () => {
   const context = await profile(site);
   const seed = await field(context);
-  await seed.evaluate(
-    (all) =>
-      new Promise((resolve, reject) => {
-        const asked = indexedDB.open('lieflat', 1);
-        asked.onupgradeneeded = () => {
-          for (const kind of ['briefs', 'knits', 'drafts']) asked.result.createObjectStore(kind, { keyPath: 'id' });
-        };
-        asked.onsuccess = () => {
-          const transaction = asked.result.transaction(['briefs', 'knits', 'drafts'], 'readwrite');
-          for (const [kind, one] of all) transaction.objectStore(kind).put(one);
-          transaction.oncomplete = () => {
-            asked.result.close();
-            resolve();
-          };
-          transaction.onabort = () => reject(transaction.error);
-        };
-      }),
-    [...spoiled, sound],
-  );
+  await plantEntries(seed, [...spoiled, sound]);
   const { page, panel } = await survives(context);
   await panel.getByRole('heading', { name: 'What cannot be read' }).waitFor();
   const list = panel.locator('li', { hasText: 'that this version cannot read' });
