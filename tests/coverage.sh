@@ -14,5 +14,5 @@ if ! rustup component list --installed | grep '^llvm-tools' >/dev/null; then
   rustup component add llvm-tools
 fi
 
-PATH=$tools/bin:$PATH cargo llvm-cov --package lieflat --package lieflat-tests --lib --tests \
+PATH=$tools/bin:$PATH cargo llvm-cov --package lieflat --package lieflat-tests --lib --tests --examples \
   --ignore-filename-regex '(^|/)(tests|web|examples)/' --fail-under-lines 95 "$@"
