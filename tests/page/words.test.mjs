@@ -96,11 +96,33 @@ test('the page’s markup says in English what the catalogue says', async () => 
   for (const [, key, text] of said) assert.equal(text, known.get(key), key);
 });
 
-/** The codes of one of the core's types, as the schemas of plan and errors have them. */
+/** The codes of one of the core's types, as the schemas have them. */
 async function codes(type) {
   const read = async (name) => JSON.parse(await readFile(new URL(`www/schema/${name}-1.json`, root), 'utf8')).$defs;
-  const { oneOf } = { ...(await read('plan')), ...(await read('errors')) }[type];
+  const { oneOf } = { ...(await read('brief')), ...(await read('plan')), ...(await read('errors')) }[type];
   return oneOf.flatMap((one) => one.const ?? one.enum ?? one.required);
+}
+
+/** The blocks of a catalogue that hold words by these names, two of them at least: each block's key and its names. */
+function blocksBy(names, words, at = '') {
+  const own = names.filter((name) => name in words);
+  const within = Object.entries(words).filter(([, value]) => typeof value === 'object');
+  return [
+    ...(own.length > 1 ? [[at, own]] : []),
+    ...within.flatMap(([name, value]) => blocksBy(names, value, at ? `${at}.${name}` : name)),
+  ];
+}
+
+for (const [file, words] of Object.entries(catalogues)) {
+  test(`where ${file} has words by finish, it has them for every finish`, async () => {
+    const every = await codes('Finish');
+    // What is said of a cut strip alone has no words for a finish without one.
+    const strips = await codes('SewnFinish');
+    assert.ok(every.length > strips.length && strips.length > 2, `${every} and ${strips} were read`);
+    const blocks = blocksBy(every, words);
+    assert.ok(blocks.length > 3, `${blocks.length} blocks were found`);
+    for (const [at, own] of blocks) assert.deepEqual(own, at === 'sheets.pdf.strip' ? strips : every, at);
+  });
 }
 
 test('every code of the core has words', async () => {
