@@ -12,7 +12,6 @@ use lieflat_sheets::{NothingToPrint, Options, Paper, Sheet, StripForm, Unit, pdf
 use lieflat_tests::{band, brief as example_with, drafted, plain};
 use proptest::prelude::*;
 
-const ALL: [Sheet; 4] = [Sheet::Card, Sheet::Strip, Sheet::Facing, Sheet::Template];
 const DPI: f64 = 300.0;
 const PX_MM: f64 = 25.4 / DPI;
 /// What a measured length may be off, mm.
@@ -27,12 +26,11 @@ fn root() -> PathBuf {
 fn options(language: &str, paper: &str, unit: &str) -> Options {
     let file = root().join(format!("www/words/{language}.json"));
     let words: serde_json::Value = serde_json::from_str(&fs::read_to_string(file).expect("a catalogue")).expect("JSON");
-    let sheets = ["card", "strip", "facing", "template"];
     let value = serde_json::json!({
         "paper": paper, "unit": unit, "language": language, "words": words, "date": "2026-11-25",
-        "link": "https://example.org/lieflat/#brief=1AbCdEf", "sheets": sheets,
+        "link": "https://example.org/lieflat/#brief=1AbCdEf", "sheets": Sheet::ALL,
     });
-    Options::read(&value).expect("options")
+    serde_json::from_value(value).expect("options")
 }
 
 fn worked(name: &str) -> (Brief, Plan) {
@@ -398,18 +396,6 @@ fn a_sheet_that_the_finish_has_not_is_refused() {
     assert!(svgs(&brief, &plan, &options).is_empty(), "nor an SVG of one");
 }
 
-#[test]
-fn options_that_are_none_are_refused_by_name() {
-    let mut value =
-        serde_json::json!({ "paper": "a4", "unit": "mm", "language": "en", "words": {}, "sheets": ["card"] });
-    assert!(Options::read(&value).is_ok(), "the least that will do");
-    value["paper"] = "a3".into();
-    assert_eq!(Options::read(&value), Err("paper"), "another paper");
-    value["paper"] = "letter".into();
-    value["sheets"] = serde_json::json!(["card", "poster"]);
-    assert_eq!(Options::read(&value), Err("sheets"), "another sheet");
-}
-
 /// A number of an SVG's attribute in millimetres.
 fn svg_size(root: roxmltree::Node<'_, '_>, name: &str) -> f64 {
     let text = root.attribute(name).expect("a size");
@@ -489,7 +475,7 @@ proptest! {
         }
         let plan = lieflat::plan(&brief).expect("a plan");
         let paper = if letter { Paper::Letter } else { Paper::A4 };
-        let options = Options { paper, sheets: ALL.to_vec(), link: Some(link), ..options("en", "a4", "mm") };
+        let options = Options { paper, sheets: Sheet::ALL.to_vec(), link: Some(link), ..options("en", "a4", "mm") };
         printed(&folder("any-name"), &brief, &plan, &options);
         for piece in svgs(&brief, &plan, &options) {
             prop_assert!(roxmltree::Document::parse(&piece.svg).is_ok(), "{} is XML", piece.name);

@@ -8,7 +8,7 @@
 use lieflat::length::{LengthError, LengthUnit, format_length, parse_length_mm, parse_number};
 use lieflat::sizes::{SizeSet, size_briefs};
 use lieflat::{Brief, BriefErrors, Plan};
-use lieflat_json::{Unknown, Wrong};
+use lieflat_json::{Fit, Wrong};
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
@@ -107,7 +107,7 @@ struct Unreadable {
 
 /// A field that is not known is passed over, as a link of a later version may carry it; the page names it.
 fn read<T: for<'de> Deserialize<'de>>(text: &str) -> Result<T, Wrong> {
-    lieflat_json::read(text, Unknown::PassedOver)
+    lieflat_json::read(text, Fit::Loose)
 }
 
 fn answer(brief: &str, work: &dyn Fn(&Brief) -> Result<Answer, BriefErrors>) -> String {

@@ -9,5 +9,5 @@
 mod read;
 mod write;
 
-pub use read::{Unknown, Wrong, read};
+pub use read::{Fit, Wrong, read};
 pub use write::{Unwritten, write};

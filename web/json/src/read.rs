@@ -4,15 +4,19 @@ use std::borrow::Cow;
 
 use serde::Deserialize;
 use serde::de::value::U32Deserializer;
-use serde::de::{self, DeserializeSeed, EnumAccess, Expected, SeqAccess, Unexpected, VariantAccess, Visitor};
+use serde::de::{
+    self, DeserializeSeed, EnumAccess, Expected, MapAccess, SeqAccess, Unexpected, VariantAccess, Visitor,
+};
 
-/// What becomes of a field that the type read does not have.
+/// How closely a text must fit the type that is read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Unknown {
-    /// It is passed over, as a brief of a later version may carry it.
-    PassedOver,
-    /// The text is refused, as a name that does not fit hides a figure.
-    Refused,
+pub enum Fit {
+    /// A field that the type does not have is passed over, as a brief of a later version may carry it. `"NaN"`, `"Infinity"`
+    /// and `"-Infinity"` where a number is wanted are those numbers, which JSON cannot write: whoever checks numbers then
+    /// names the field.
+    Loose,
+    /// A field that the type does not have is refused, as a name that does not fit hides a figure, and only a number is one.
+    Exact,
 }
 
 /// Why a text was not read.
@@ -80,13 +84,12 @@ impl de::Error for Wrong {
     }
 }
 
-/// Reads one value that fills the whole text. `"NaN"`, `"Infinity"` and `"-Infinity"` where a number is wanted are those
-/// numbers, which JSON cannot write: whoever checks numbers then names the field.
+/// Reads one value that fills the whole text. An optional field that is not there is none, as null is.
 ///
 /// # Errors
 /// What was wrong at the first place where the text is no such value.
-pub fn read<'de, T: Deserialize<'de>>(text: &'de str, unknown: Unknown) -> Result<T, Wrong> {
-    let mut reader = Reader { text, at: 0, unknown };
+pub fn read<'de, T: Deserialize<'de>>(text: &'de str, fit: Fit) -> Result<T, Wrong> {
+    let mut reader = Reader { text, at: 0, fit };
     let value = T::deserialize(&mut reader)?;
     if reader.peek() == END { Ok(value) } else { Err(Wrong::NoJson) }
 }
@@ -97,7 +100,7 @@ const END: u8 = 0;
 struct Reader<'de> {
     text: &'de str,
     at: usize,
-    unknown: Unknown,
+    fit: Fit,
 }
 
 impl<'de> Reader<'de> {
@@ -150,7 +153,7 @@ impl<'de> Reader<'de> {
 
     #[inline(never)]
     fn number(&mut self) -> Result<f64, Wrong> {
-        if self.peek() == b'"' {
+        if self.peek() == b'"' && self.fit == Fit::Loose {
             return match &*self.string()? {
                 "NaN" => Ok(f64::NAN),
                 "Infinity" => Ok(f64::INFINITY),
@@ -246,10 +249,10 @@ impl<'de> Reader<'de> {
         }
     }
 
-    /// After a field's value, which was passed over before: that it was all that stood there.
+    /// After a field’s value, which was passed over before: that it was all that stood there, at the text’s end nothing.
     #[inline(never)]
     fn ended(&mut self) -> Result<(), Wrong> {
-        if matches!(self.peek(), b',' | b'}') { Ok(()) } else { Err(Wrong::NoJson) }
+        if matches!(self.peek(), b',' | b'}' | END) { Ok(()) } else { Err(Wrong::NoJson) }
     }
 
     /// Which of these choices comes next, by its place among them; past its colon where it holds something.
@@ -277,7 +280,7 @@ impl<'de> Reader<'de> {
             self.expect(b':')?;
             match places.iter_mut().zip(fields).find(|(_, field)| **field == name) {
                 Some((place, _)) => *place = Some(self.at),
-                None if self.unknown == Unknown::Refused => return Err(Wrong::UnknownField),
+                None if self.fit == Fit::Exact => return Err(Wrong::UnknownField),
                 None => {}
             }
             self.pass_over()?;
@@ -341,8 +344,19 @@ impl<'de> de::Deserializer<'de> for &mut Reader<'de> {
     whole_numbers! { deserialize_u8 deserialize_u16 deserialize_u32 deserialize_u64 }
     texts! { deserialize_str deserialize_string }
     never_asked! {
-        deserialize_any deserialize_i8 deserialize_i16 deserialize_i32 deserialize_i64 deserialize_char
-        deserialize_bytes deserialize_byte_buf deserialize_unit deserialize_identifier deserialize_map
+        deserialize_i8 deserialize_i16 deserialize_i32 deserialize_i64 deserialize_char
+        deserialize_bytes deserialize_byte_buf deserialize_unit deserialize_identifier
+    }
+
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
+        match self.peek() {
+            b'"' => self.deserialize_str(visitor),
+            b'{' => self.deserialize_map(visitor),
+            b'[' => self.items(visitor),
+            b't' | b'f' => self.deserialize_bool(visitor),
+            _ if self.takes_word("null") => visitor.visit_unit(),
+            _ => self.deserialize_f64(visitor),
+        }
     }
 
     fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
@@ -364,7 +378,8 @@ impl<'de> de::Deserializer<'de> for &mut Reader<'de> {
     }
 
     fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
-        if self.takes_word("null") { visitor.visit_none() } else { visitor.visit_some(self) }
+        // At the end for a field that is not there: see `Fields`.
+        if self.peek() == END || self.takes_word("null") { visitor.visit_none() } else { visitor.visit_some(self) }
     }
 
     fn deserialize_unit_struct<V: Visitor<'de>>(self, _: &'static str, _: V) -> Result<V::Value, Wrong> {
@@ -390,6 +405,13 @@ impl<'de> de::Deserializer<'de> for &mut Reader<'de> {
         visitor: V,
     ) -> Result<V::Value, Wrong> {
         self.items(visitor)
+    }
+
+    fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
+        if !self.takes(b'{') {
+            return Err(Wrong::OtherKind);
+        }
+        visitor.visit_map(Entries { reader: self, first: true })
     }
 
     fn deserialize_struct<V: Visitor<'de>>(
@@ -437,6 +459,29 @@ impl<'de> SeqAccess<'de> for &mut Items<'_, 'de> {
     }
 }
 
+/// An object's entries as they stand, for a type that looks at their names itself.
+struct Entries<'a, 'de> {
+    reader: &'a mut Reader<'de>,
+    first: bool,
+}
+
+impl<'de> MapAccess<'de> for Entries<'_, 'de> {
+    type Error = Wrong;
+
+    fn next_key_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, Wrong> {
+        if self.reader.has_item(&mut self.first, b'}')? {
+            seed.deserialize(&mut *self.reader).map(Some)
+        } else {
+            Ok(None)
+        }
+    }
+
+    fn next_value_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<T::Value, Wrong> {
+        self.reader.expect(b':')?;
+        seed.deserialize(&mut *self.reader)
+    }
+}
+
 /// An object's fields, in the type's order.
 struct Fields<'a, 'de> {
     reader: &'a mut Reader<'de>,
@@ -447,12 +492,15 @@ impl<'de> SeqAccess<'de> for Fields<'_, 'de> {
     type Error = Wrong;
 
     fn next_element_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, Wrong> {
-        // For a field that is not there the type has a default, or the field is missing.
-        let Some(Some(place)) = self.places.next() else { return Ok(None) };
-        self.reader.at = *place;
-        let value = seed.deserialize(&mut *self.reader)?;
-        self.reader.ended()?;
-        Ok(Some(value))
+        let Some(place) = self.places.next() else { return Ok(None) };
+        self.reader.at = place.unwrap_or(self.reader.text.len());
+        match seed.deserialize(&mut *self.reader) {
+            Ok(value) => self.reader.ended().map(|()| Some(value)),
+            // Nothing is read at the text's end, which is a value where it is optional. Else the type has a default, or the
+            // field is missing.
+            Err(_) if place.is_none() => Ok(None),
+            Err(wrong) => Err(wrong),
+        }
     }
 }
 

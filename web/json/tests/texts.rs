@@ -1,8 +1,10 @@
 //! The small reader and writer against serde_json, the general-purpose library whose place they take in the page.
 
+use std::collections::BTreeMap;
+
 use lieflat::brief::Brief;
 use lieflat::sizes::SizeSet;
-use lieflat_json::{Unknown, Wrong, read, write};
+use lieflat_json::{Fit, Wrong, read, write};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
@@ -32,7 +34,7 @@ fn in_numbers(value: Value) -> Value {
 fn every_worked_brief_is_read_as_the_library_reads_it() {
     for (name, text) in briefs() {
         let expected: Brief = serde_json::from_str(&text).expect("a brief");
-        assert_eq!(read::<Brief>(&text, Unknown::Refused), Ok(expected), "{name}");
+        assert_eq!(read::<Brief>(&text, Fit::Exact), Ok(expected), "{name}");
     }
 }
 
@@ -92,9 +94,9 @@ fn every_kind_of_value_and_every_letter_goes_there_and_back() {
         let value = kinds(text);
         let written = write(&value).expect("it has JSON");
         assert_eq!(serde_json::from_str::<Kinds>(&written).expect("JSON"), value, "the library reads what is written");
-        assert_eq!(read::<Kinds>(&written, Unknown::Refused), Ok(value.clone()), "and so does the reader");
+        assert_eq!(read::<Kinds>(&written, Fit::Exact), Ok(value.clone()), "and so does the reader");
         let pretty = serde_json::to_string_pretty(&value).expect("it has JSON");
-        assert_eq!(read::<Kinds>(&pretty, Unknown::Refused), Ok(value), "with white space, as the library writes it");
+        assert_eq!(read::<Kinds>(&pretty, Fit::Exact), Ok(value), "with white space, as the library writes it");
     }
 }
 
@@ -108,7 +110,7 @@ fn escapes_are_read_as_browsers_write_them() {
         (r#""\ud834\u0041""#, "\u{fffd}A"),
         (r#""\udd1e!""#, "\u{fffd}!"),
     ] {
-        assert_eq!(read::<String>(text, Unknown::Refused).as_deref(), Ok(expected), "{text}");
+        assert_eq!(read::<String>(text, Fit::Exact).as_deref(), Ok(expected), "{text}");
     }
 }
 
@@ -126,25 +128,79 @@ fn fields_come_in_any_order_and_unknown_ones_are_passed_over_or_refused() {
         list: Vec::new(),
         usual: 0,
     };
-    assert_eq!(read::<Kinds>(text, Unknown::PassedOver), Ok(expected), "passed over");
-    assert_eq!(read::<Kinds>(text, Unknown::Refused), Err(Wrong::UnknownField), "refused");
+    assert_eq!(read::<Kinds>(text, Fit::Loose), Ok(expected), "passed over");
+    assert_eq!(read::<Kinds>(text, Fit::Exact), Err(Wrong::UnknownField), "refused");
+}
+
+#[test]
+fn names_that_are_anyones_choice_are_read_with_what_they_hold() {
+    let map = |text: &str| read::<BTreeMap<String, Vec<f64>>>(text, Fit::Exact);
+    let text = r#" { "b" : [ 1, 2 ] , "\u00e9": [], "a": [3] } "#;
+    assert_eq!(map(text), Ok(serde_json::from_str(text).expect("a map")), "as the library reads it");
+    assert_eq!(map(" { } "), Ok(BTreeMap::new()), "an empty one");
+    for wrong in [
+        "",
+        "{",
+        "[]",
+        "{\"a\"}",
+        "{\"a\":}",
+        "{\"a\":[1]",
+        "{\"a\":[1],}",
+        "{\"a\":[1]]",
+        "{a:[1]}",
+        "{\"a\":1}",
+        "{} {}",
+    ] {
+        assert!(map(wrong).is_err(), "{wrong} is refused");
+    }
+}
+
+#[test]
+fn whatever_comes_is_read_where_anything_may() {
+    for (name, text) in briefs() {
+        let expected: Value = serde_json::from_str(&text).expect("JSON");
+        assert_eq!(read::<Value>(&text, Fit::Exact).map(in_numbers), Ok(in_numbers(expected)), "{name}");
+    }
+    let text = r#" [ null, true, false, "NaN", -0.5e1, {}, [], { "a": [ { "b": "" } ] } ] "#;
+    assert_eq!(read::<Value>(text, Fit::Exact), serde_json::from_str(text).map_err(|_| Wrong::NoJson), "{text}");
+    for wrong in ["", "nul", "tru", "[1,]", "{\"a\":}", "'a'", "1 2", "[}"] {
+        assert!(read::<Value>(wrong, Fit::Exact).is_err(), "{wrong} is refused");
+    }
+}
+
+#[test]
+fn an_optional_field_may_be_absent_and_no_other() {
+    let mut expected = kinds("a");
+    expected.usual = 0;
+    let whole = write(&expected).expect("it has JSON");
+    let absent = |name: &str| {
+        let mut value: Value = serde_json::from_str(&whole).expect("JSON");
+        value.as_object_mut().and_then(|fields| fields.remove(name)).expect("it stands there");
+        read::<Kinds>(&value.to_string(), Fit::Exact)
+    };
+    for (name, meant) in
+        [("perhaps", true), ("usual", true), ("text", false), ("number", false), ("flag", false), ("list", false)]
+    {
+        assert_eq!(absent(name), if meant { Ok(expected.clone()) } else { Err(Wrong::MissingField) }, "without {name}");
+    }
 }
 
 #[test]
 fn what_is_no_number_is_read_where_a_number_is_wanted_and_nowhere_else() {
-    let number = |text: &str| read::<f64>(text, Unknown::Refused);
+    let number = |text: &str| read::<f64>(text, Fit::Loose);
     assert!(number("\"NaN\"").is_ok_and(f64::is_nan), "no number");
     assert_eq!(number("\"Infinity\""), Ok(f64::INFINITY), "infinite");
     assert_eq!(number("\"-Infinity\""), Ok(f64::NEG_INFINITY), "infinite below");
     assert_eq!(number("\"12\""), Err(Wrong::OtherKind), "a text is no number");
-    assert_eq!(read::<String>("\"NaN\"", Unknown::Refused).as_deref(), Ok("NaN"), "a name may be so called");
+    assert_eq!(read::<String>("\"NaN\"", Fit::Loose).as_deref(), Ok("NaN"), "a name may be so called");
+    assert_eq!(read::<f64>("\"NaN\"", Fit::Exact), Err(Wrong::OtherKind), "only a number is one");
     assert_eq!(write(&[f64::NAN, f64::INFINITY, 1.0]).as_deref(), Ok("[null,null,1]"), "JSON has no word for them");
 }
 
 #[test]
 fn what_is_wrong_is_said_by_its_kind() {
     let whole = write(&kinds("a")).expect("it has JSON");
-    assert!(read::<Kinds>(&whole, Unknown::Refused).is_ok(), "{whole} is whole");
+    assert!(read::<Kinds>(&whole, Fit::Exact).is_ok(), "{whole} is whole");
     for (from, to, expected) in [
         ("\"text\":\"a\",", "", Wrong::MissingField),
         ("\"pair\":[1,-0.5]", "\"pair\":[1]", Wrong::MissingField),
@@ -165,7 +221,7 @@ fn what_is_wrong_is_said_by_its_kind() {
     ] {
         let text = whole.replacen(from, to, 1);
         assert_ne!(text, whole, "{from} stands there");
-        assert_eq!(read::<Kinds>(&text, Unknown::Refused).expect_err(&text), expected, "{text}");
+        assert_eq!(read::<Kinds>(&text, Fit::Exact).expect_err(&text), expected, "{text}");
     }
 }
 
@@ -177,7 +233,7 @@ fn any_text_is_read_or_refused() {
     for at in (0..whole.len()).filter(|at| whole.is_char_boundary(*at)) {
         for put in ["", "\"", "\\", "{", "}", "[", "]", ",", ":", "0", "e", "null", "\u{0}", "𝄞"] {
             for text in [whole[..at].to_owned() + put, whole[..at].to_owned() + put + &whole[at..]] {
-                match (read::<Kinds>(&text, Unknown::Refused), serde_json::from_str::<Kinds>(&text)) {
+                match (read::<Kinds>(&text, Fit::Exact), serde_json::from_str::<Kinds>(&text)) {
                     (Ok(got), Ok(expected)) => assert_eq!(got, expected, "{text}"),
                     // A whole number written with an exponent, or with a zero before it.
                     (Ok(_), Err(error)) => assert!(["e", "0"].contains(&put), "{text} is read, but: {error}"),
@@ -189,5 +245,5 @@ fn any_text_is_read_or_refused() {
     }
     assert!(refused > 1000, "most such texts are refused: {refused}");
     let deep = "[".repeat(3_000_000);
-    assert_eq!(read::<SizeSet>(&format!("{{\"more\":{deep}"), Unknown::PassedOver), Err(Wrong::NoJson), "however deep");
+    assert_eq!(read::<SizeSet>(&format!("{{\"more\":{deep}"), Fit::Loose), Err(Wrong::NoJson), "however deep");
 }

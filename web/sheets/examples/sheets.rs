@@ -13,7 +13,7 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use lieflat::Brief;
-use lieflat_sheets::Options;
+use lieflat_sheets::{Options, Sheet};
 use serde_json::{Value, json};
 
 fn main() -> ExitCode {
@@ -45,7 +45,7 @@ fn run() -> Result<(), String> {
 /// The options as given, and for the rest those of A4, millimetres and English.
 fn read_options(file: Option<&OsStr>) -> Result<Options, String> {
     let mut options = json!({
-        "paper": "a4", "unit": "mm", "language": "en", "date": "", "sheets": ["card", "strip", "facing", "template"]
+        "paper": "a4", "unit": "mm", "language": "en", "date": "", "sheets": Sheet::ALL
     });
     if let Some(file) = file {
         let Value::Object(given) = parse(file)? else {
@@ -57,7 +57,7 @@ fn read_options(file: Option<&OsStr>) -> Result<Options, String> {
     }
     let language = options["language"].as_str().ok_or("language: this is no text")?;
     options["words"] = parse(OsStr::new(&format!("www/words/{language}.json")))?;
-    Options::read(&options).map_err(|error| error.to_string())
+    serde_json::from_value(options).map_err(|error| error.to_string())
 }
 
 fn read(file: &OsStr) -> Result<String, String> {

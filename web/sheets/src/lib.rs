@@ -9,6 +9,7 @@
 
 mod book;
 mod card;
+mod catalogue;
 mod drawing;
 mod facing;
 mod flow;
@@ -16,7 +17,6 @@ mod geometry;
 mod ink;
 mod letters;
 mod metrics;
-mod names;
 mod options;
 mod order;
 mod qr;
@@ -30,7 +30,9 @@ pub mod wasm;
 mod words;
 
 use lieflat::{Brief, Plan};
+use lieflat_json::Fit;
 
+pub use catalogue::Catalogue;
 pub use options::{Options, Paper, Sheet, StripForm, Unit};
 
 use book::Book;
@@ -104,22 +106,21 @@ pub fn svgs(brief: &Brief, plan: &Plan, options: &Options) -> Vec<Piece> {
         .collect()
 }
 
-/// Reads what the page hands over, as JSON: a brief, its plan and the options. A name that is missing or unknown in brief or plan
-/// is refused, so that nothing is printed that was not said.
+/// Reads what the page hands over, as JSON: a brief, its plan and the options. A name that is missing or unknown is refused, so
+/// that nothing is printed that was not said.
 ///
 /// # Errors
-/// What could not be read: `brief`, `plan`, `options`, or a field of the options.
+/// What could not be read: `brief`, `plan` or `options`.
 pub fn read(brief: &str, plan: &str, options: &str) -> Result<(Brief, Plan, Options), &'static str> {
-    let options = serde_json::from_str(options).map_err(|_| "options")?;
-    let brief = names::from_text(brief).ok_or("brief")?;
-    let plan = names::from_text(plan).ok_or("plan")?;
-    Ok((brief, plan, Options::read(&options)?))
+    let brief = lieflat_json::read(brief, Fit::Exact).map_err(|_| "brief")?;
+    let plan = lieflat_json::read(plan, Fit::Exact).map_err(|_| "plan")?;
+    let options = lieflat_json::read(options, Fit::Exact).map_err(|_| "options")?;
+    Ok((brief, plan, options))
 }
 
 /// Each sheet once, in the order they are used.
 fn wanted(options: &Options) -> Vec<Sheet> {
-    let order = [Sheet::Card, Sheet::Strip, Sheet::Facing, Sheet::Template];
-    order.into_iter().filter(|sheet| options.sheets.contains(sheet)).collect()
+    Sheet::ALL.into_iter().filter(|sheet| options.sheets.contains(sheet)).collect()
 }
 
 fn drawings(

@@ -1,7 +1,7 @@
 //! What the page calls: JSON texts in, files out. Nothing here decides anything.
 //!
-//! A refusal is thrown as the name of what could not be read (`brief`, `plan`, `options` or a field of the options),
-//! or as `nothing_to_print`.
+//! A refusal is thrown as the name of what could not be read (`brief`, `plan` or `options`), or as
+//! `nothing_to_print`.
 
 use wasm_bindgen::prelude::wasm_bindgen;
 

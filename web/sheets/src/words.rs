@@ -5,7 +5,6 @@ use core::fmt;
 use lieflat::length::{LengthUnit, format_length};
 use lieflat::plan::{Figure, Mark};
 use serde::Serialize;
-use serde_json::Value;
 
 use crate::options::{Options, Unit};
 
@@ -108,7 +107,7 @@ impl<'a> Words<'a> {
 
     /// The text at a dotted path of names.
     fn find(&self, key: &str) -> Option<&'a str> {
-        key.split('.').try_fold(&self.options.words, |words, name| words.get(name)).and_then(Value::as_str)
+        self.options.words.find(key)
     }
 
     const fn unit(&self) -> LengthUnit {

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use lieflat::{Brief, Plan};
-use lieflat_sheets::read;
+use lieflat_sheets::{Options, Sheet, StripForm, read};
 use serde_json::{Value, json};
 
 /// Names of a plan that are left out where there is nothing to say; a step of the order has the figures of its code alone.
@@ -207,7 +207,7 @@ fn a_figure_that_is_none_is_refused() {
     names(&plan, "", &mut found);
     for (at, name) in found {
         let place = format!("{at}/{name}");
-        for other in [json!(null), json!("12"), json!(true), json!([])] {
+        for other in [json!(null), json!("12"), json!("NaN"), json!(true), json!([])] {
             let mut plan = plan.clone();
             let value = plan.pointer_mut(&place).expect("it is there");
             if !value.is_number() || (other.is_null() && MAY_BE_ABSENT.contains(&&*kind(&at, &name))) {
@@ -238,5 +238,39 @@ fn what_is_no_brief_plan_or_options_is_named() {
     assert_eq!(read(plan, plan, options).err(), Some("brief"), "a plan is no brief");
     assert_eq!(read(brief, brief, options).err(), Some("plan"), "a brief is no plan");
     assert_eq!(read(brief, plan, "{").err(), Some("options"), "no JSON");
-    assert_eq!(read(brief, plan, "{}").err(), Some("sheets"), "a field of the options");
+    assert_eq!(read(brief, plan, "{}").err(), Some("options"), "nothing of them");
+}
+
+#[test]
+fn options_that_are_none_are_refused() {
+    let (_, brief, plan) = planned().swap_remove(0);
+    let [brief, plan] = [json!(brief), json!(plan)].map(|value| value.to_string());
+    let read_options = |options: &Value| read(&brief, &plan, &options.to_string()).map(|(_, _, options)| options);
+    let least = read_options(&options()).expect("the least that will do");
+    assert_eq!(
+        (least.sheets.as_slice(), least.strip, least.link),
+        (&[Sheet::Card][..], StripForm::Auto, None),
+        "as asked"
+    );
+    for (name, wrong) in [
+        ("paper", json!("a3")),
+        ("unit", json!("inch")),
+        ("sheets", json!(["card", "poster"])),
+        ("sheets", json!("card")),
+        ("strip", json!("quarter")),
+        ("words", json!([])),
+        ("date", json!(7)),
+        ("papers", json!("a4")),
+    ] {
+        let mut options = options();
+        options[name] = wrong;
+        assert_eq!(read_options(&options), Err("options"), "{name}");
+        let said = serde_json::from_value::<Options>(options).expect_err(name).to_string();
+        assert!(said.contains("expected"), "and said on the command line: {said}");
+    }
+    for name in ["paper", "unit", "language", "words", "sheets"] {
+        let mut options = options();
+        options.as_object_mut().and_then(|fields| fields.remove(name)).expect("it stands there");
+        assert_eq!(read_options(&options), Err("options"), "without {name}");
+    }
 }
