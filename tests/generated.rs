@@ -68,10 +68,12 @@ pub fn files() -> Vec<File> {
     vec![
         file("core/REFERENCE.md", reference::page(&brief, &plan, &errors)),
         file("tests/fuzz/brief.dict", dictionary::dictionary(&brief)),
+        file("web/page/generated/choices.js", page::choices(&brief)),
         file("web/page/generated/defaults.js", page::defaults(&brief)),
         file("web/page/generated/example.js", page::example()),
         file("web/page/generated/fields.js", page::fields(&brief)),
         file("web/page/generated/limits.js", page::limits(&brief)),
+        file("web/page/generated/sheets.js", page::sheets()),
         file("web/page/types/brief.d.ts", typescript::declarations(&brief, &[])),
         file("web/page/types/plan.d.ts", typescript::declarations(&plan, &[in_brief])),
         file("web/page/types/errors.d.ts", typescript::declarations(&errors, &[in_brief, in_plan])),

@@ -28,12 +28,12 @@ pub use tape::Tape;
 pub enum Finish {
     /// A stretched band that stands toward the neck.
     Band(Band),
+    /// A strip wrapped round the raw edge.
+    Bound(Bound),
     /// A strip turned inside onto the garment.
     Tape(Tape),
     /// Shaped pieces turned inside and understitched.
     Facing(Facing),
-    /// A strip wrapped round the raw edge.
-    Bound(Bound),
 }
 
 impl Finish {
@@ -41,9 +41,9 @@ impl Finish {
     pub(crate) fn one(&self) -> &dyn OneFinish {
         match self {
             Self::Band(band) => band,
+            Self::Bound(bound) => bound,
             Self::Tape(tape) => tape,
             Self::Facing(facing) => facing,
-            Self::Bound(bound) => bound,
         }
     }
 }

@@ -3,11 +3,11 @@
 
 import { pathToFileURL } from 'node:url';
 import { briefOf, planOf } from '../page/planner.mjs';
+import { Sheet } from '../../web/page/generated/sheets.js';
 import { startSite } from './sheets-site.mjs';
 
 const ROUNDS = 30;
 const BRIEFS = ['band-round', 'tape-v', 'facing-scoop', 'bound-scoop'];
-const sheets = ['card', 'strip', 'facing', 'template'];
 
 async function times([brief, plan, options, rounds]) {
   const clock = async () => {
@@ -36,7 +36,7 @@ export async function pdfRows() {
       language: 'es',
       date: '2026-11-25',
       link: `https://example.org/#brief=1${'aB3'.repeat(200)}`,
-      sheets,
+      sheets: Sheet,
     };
     rows.push({ name, ...(await visit.page.evaluate(times, [brief, plan.plan ?? plan, options, ROUNDS])) });
     await visit.close();

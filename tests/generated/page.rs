@@ -1,5 +1,7 @@
 //! What the page takes from the core's types: limits, defaults, the fields it knows, the example.
 
+use lieflat_sheets::{Paper, Sheet, StripForm};
+use serde::Serialize;
 use serde_json::{Map, Value};
 
 use super::SCRIPT_HEAD;
@@ -89,6 +91,48 @@ fn literal(value: &Value) -> String {
         Value::Array(items) => format!("[{}]", items.iter().map(literal).collect::<Vec<_>>().join(", ")),
         other => other.to_string(),
     }
+}
+
+/// The names of every choice of a brief that has several, in the order the core has them. A bundle keeps only those that are
+/// asked for.
+pub(super) fn choices(brief: &Model) -> String {
+    let mut out = format!("{SCRIPT_HEAD}// What may be chosen, by its type in types/brief.d.ts.\n\n");
+    for one in &brief.types {
+        let Kind::Choice(variants) = &one.kind else { continue };
+        let names: Vec<String> = variants.iter().filter_map(|variant| name_of(&variant.kind)).collect();
+        if names.len() == variants.len() {
+            out += &list(&one.name, &names);
+        }
+    }
+    out
+}
+
+/// A choice's name, where it has one: its text, or the first field of its object.
+fn name_of(kind: &Kind) -> Option<String> {
+    match kind {
+        Kind::Exactly(Value::String(name)) => Some(name.clone()),
+        Kind::Object(fields) => fields.first().map(|field| field.name.clone()),
+        _ => None,
+    }
+}
+
+fn list(name: &str, names: &[String]) -> String {
+    let names: Vec<String> = names.iter().map(|name| format!("'{name}'")).collect();
+    format!("export const {name} = /** @type {{const}} */ ([{}]);\n", names.join(", "))
+}
+
+/// The choices about the sheets.
+pub(super) fn sheets() -> String {
+    let about = "// What may be chosen about the sheets, by its type in web/sheets/src/options.rs.\n\n";
+    [list("Sheet", &names(Sheet::ALL)), list("Paper", &names(Paper::ALL)), list("StripForm", &names(StripForm::ALL))]
+        .into_iter()
+        .fold(format!("{SCRIPT_HEAD}{about}"), |out, list| out + &list)
+}
+
+/// As they are written in JSON.
+fn names<const N: usize>(all: [impl Serialize; N]) -> Vec<String> {
+    let text = |one| serde_json::to_value(one).ok().and_then(|value| value.as_str().map(str::to_owned));
+    all.into_iter().filter_map(text).collect()
 }
 
 /// The fields of every type, for telling which of a brief this version does not know: a plain value is 0.

@@ -117,7 +117,8 @@ for (const [file, words] of Object.entries(catalogues)) {
   test(`where ${file} has words by finish, it has them for every finish`, async () => {
     const every = await codes('Finish');
     // What is said of a cut strip alone has no words for a finish without one.
-    const strips = await codes('SewnFinish');
+    const sewn = await codes('SewnFinish');
+    const strips = every.filter((finish) => sewn.includes(finish));
     assert.ok(every.length > strips.length && strips.length > 2, `${every} and ${strips} were read`);
     const blocks = blocksBy(every, words);
     assert.ok(blocks.length > 3, `${blocks.length} blocks were found`);

@@ -2,6 +2,7 @@
 
 import { button, freshId, make } from '../common/controls.js';
 import { Panel, showPanel } from '../common/panel.js';
+import * as choices from '../generated/sheets.js';
 import { makePdf, makeSvgs } from './sheets.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
@@ -11,17 +12,12 @@ import { makePdf, makeSvgs } from './sheets.js';
 /** Regions whose shops sell US Letter. */
 const LETTER_REGIONS = new Set(['US', 'CA', 'MX', 'CL', 'CO', 'CR', 'DO', 'GT', 'NI', 'PA', 'PH', 'PR', 'SV', 'VE']);
 const LONGEST_NAME = 40;
-/** @type {SheetOptions['paper'][]} */
-const PAPERS = ['a4', 'letter'];
-/** @type {NonNullable<SheetOptions['strip']>[]} */
-const FORMS = ['auto', 'whole', 'half'];
 
-/** @typedef {import('./sheets.js').SheetOptions} SheetOptions */
-/** @typedef {SheetOptions['sheets'][number]} Sheet */
+/** @import { Paper, Sheet, SheetOptions, StripForm } from './sheets.js' */
 /** @typedef {{ name: string, type: string, content: BlobPart }} File */
 
-/** The sheets that a finish has. @param {Brief} brief @returns {Sheet[]} */
-const sheetsOf = (brief) => ['card', 'facing' in brief.finish ? 'facing' : 'strip', 'template'];
+/** Whether a finish has such a sheet. @param {Brief} brief @param {Sheet} sheet */
+const has = ({ finish }, sheet) => (sheet === 'facing' ? 'facing' in finish : sheet !== 'strip' || !('facing' in finish));
 
 /**
  * @param {HTMLElement} container
@@ -33,7 +29,7 @@ export function createSheetsPanel(container, page) {
 
 /**
  * The paper a person most likely has: by the unit, else by where the browser says they are.
- * @param {Unit} unit @param {readonly string[]} [languages] @returns {SheetOptions['paper']}
+ * @param {Unit} unit @param {readonly string[]} [languages] @returns {Paper}
  */
 export function usualPaper(unit, languages = navigator.languages) {
   if (unit === 'in') return 'letter';
@@ -71,15 +67,15 @@ export function quotedLetter(letter) {
 class SheetsPanel extends Panel {
   static words = 'sheets.panel';
 
-  /** @type {Record<Sheet, boolean>} */
-  #wanted = { card: true, strip: true, facing: true, template: true };
-  /** What the person chose. @type {SheetOptions['paper'] | undefined} */
+  /** @type {Set<Sheet>} */
+  #wanted = new Set(choices.Sheet);
+  /** What the person chose. @type {Paper | undefined} */
   #paper;
-  /** @type {NonNullable<SheetOptions['strip']>} */
+  /** @type {StripForm} */
   #strip = 'auto';
   #busy = false;
-  paper = this.select('paper', PAPERS, () => {});
-  form = this.select('strip_form', FORMS, () => {}, 'strip_');
+  paper = this.select('paper', choices.Paper, () => {});
+  form = this.select('strip_form', choices.StripForm, () => {}, 'strip_');
   boxOf = this.boxesOf();
   status = make('p');
   problem = make('p');
@@ -101,11 +97,11 @@ class SheetsPanel extends Panel {
   }
 
   build() {
-    this.paper = this.select('paper', PAPERS, (paper) => (this.#paper = paper));
-    this.form = this.select('strip_form', FORMS, (form) => (this.#strip = form), 'strip_');
+    this.paper = this.select('paper', choices.Paper, (paper) => (this.#paper = paper));
+    this.form = this.select('strip_form', choices.StripForm, (form) => (this.#strip = form), 'strip_');
     const boxes = make('fieldset', { class: 'choice' }, make('legend', { text: this.t('wanted') }));
     this.boxOf = this.boxesOf();
-    boxes.append(...Object.values(this.boxOf));
+    boxes.append(...this.boxOf.values());
     this.status = make('p', { class: 'status', role: 'status' });
     this.problem = make('p', { class: 'error', role: 'alert' });
     this.files = make('ul', { class: 'files', hidden: true });
@@ -129,7 +125,7 @@ class SheetsPanel extends Panel {
   }
 
   /**
-   * @template {string} Option @param {string} key @param {Option[]} options @param {(option: Option) => void} take @param {string} [prefix]
+   * @template {string} Option @param {string} key @param {readonly Option[]} options @param {(option: Option) => void} take @param {string} [prefix]
    */
   select(key, options, take, prefix = '') {
     const id = freshId('sheets');
@@ -140,7 +136,7 @@ class SheetsPanel extends Panel {
   }
 
   boxesOf() {
-    return { card: this.box('card'), strip: this.box('strip'), facing: this.box('facing'), template: this.box('template') };
+    return new Map(choices.Sheet.map((sheet) => [sheet, this.box(sheet)]));
   }
 
   /** @param {Sheet} sheet */
@@ -148,9 +144,10 @@ class SheetsPanel extends Panel {
     const id = freshId('sheets');
     const input = make('input', { type: 'checkbox', id, 'data-sheet': sheet });
     input.addEventListener('change', () => {
-      this.#wanted[sheet] = input.checked;
+      if (input.checked) this.#wanted.add(sheet);
+      else this.#wanted.delete(sheet);
     });
-    input.checked = this.#wanted[sheet];
+    input.checked = this.#wanted.has(sheet);
     return make('div', { class: 'option' }, input, make('label', { for: id, text: this.t(sheet) }));
   }
 
@@ -158,9 +155,8 @@ class SheetsPanel extends Panel {
   follow() {
     this.paper.input.value = this.#paper ?? usualPaper(this.state.unit);
     this.form.input.value = this.#strip;
-    const has = sheetsOf(this.state.brief);
-    for (const [sheet, box] of Object.entries(this.boxOf)) box.hidden = !has.includes(/** @type {Sheet} */ (sheet));
-    this.form.field.hidden = !has.includes('strip');
+    for (const [sheet, box] of this.boxOf) box.hidden = !has(this.state.brief, sheet);
+    this.form.field.hidden = !has(this.state.brief, 'strip');
     // Files and words of an older plan would mislead.
     this.say('');
     this.list([]);
@@ -196,7 +192,6 @@ class SheetsPanel extends Panel {
 
   /** @param {Brief} brief @returns {Promise<SheetOptions>} */
   async options(brief) {
-    const has = sheetsOf(brief);
     const date = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'long' }).format(new Date());
     const { briefLink } = await import('../share/codec.js');
     return {
@@ -205,7 +200,7 @@ class SheetsPanel extends Panel {
       language: this.words.language,
       date,
       link: briefLink(brief, location.href),
-      sheets: has.filter((sheet) => this.#wanted[sheet]),
+      sheets: choices.Sheet.filter((sheet) => this.#wanted.has(sheet) && has(brief, sheet)),
       strip: this.#strip,
     };
   }

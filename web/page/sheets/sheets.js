@@ -5,16 +5,21 @@ import { loadCatalogue } from '../common/languages.js';
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { Plan } from '../types/plan.d.ts' */
 /** @import { Catalogue } from '../common/languages.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
+/** @typedef {typeof import('../generated/sheets.js')} Choices */
+/** @typedef {Choices['Sheet'][number]} Sheet */
+/** @typedef {Choices['Paper'][number]} Paper */
+/** @typedef {Choices['StripForm'][number]} StripForm */
 /**
  * @typedef {object} SheetOptions
- * @property {'a4' | 'letter'} paper
- * @property {'mm' | 'cm' | 'in'} unit
+ * @property {Paper} paper
+ * @property {Unit} unit
  * @property {string} language
  * @property {string} date as it is to be printed
  * @property {string} [link]
- * @property {('card' | 'strip' | 'facing' | 'template')[]} sheets
- * @property {'auto' | 'whole' | 'half'} [strip]
+ * @property {Sheet[]} sheets
+ * @property {StripForm} [strip]
  */
 
 /** @typedef {typeof import('../../pkg/lieflat_sheets.js')} Glue */

@@ -205,13 +205,13 @@ export type Direction =
 /** The finishes. */
 export type Finish =
   /** A stretched band that stands toward the neck. */
-  | { band: Band; tape?: undefined; facing?: undefined; bound?: undefined }
-  /** A strip turned inside onto the garment. */
-  | { tape: Tape; band?: undefined; facing?: undefined; bound?: undefined }
-  /** Shaped pieces turned inside and understitched. */
-  | { facing: Facing; band?: undefined; tape?: undefined; bound?: undefined }
+  | { band: Band; bound?: undefined; tape?: undefined; facing?: undefined }
   /** A strip wrapped round the raw edge. */
-  | { bound: Bound; band?: undefined; tape?: undefined; facing?: undefined };
+  | { bound: Bound; band?: undefined; tape?: undefined; facing?: undefined }
+  /** A strip turned inside onto the garment. */
+  | { tape: Tape; band?: undefined; bound?: undefined; facing?: undefined }
+  /** Shaped pieces turned inside and understitched. */
+  | { facing: Facing; band?: undefined; bound?: undefined; tape?: undefined };
 
 /** A stretched band. */
 export interface Band {
@@ -241,6 +241,20 @@ export type PointFinish =
   /** One end over the other, caught in the neckline seam. */
   | 'lap';
 
+/** A bound edge: the garment is first trimmed to the pattern's seam line, which becomes the finished edge; the strip is sewn a finished width below it, wrapped round the raw edge and caught on the inside. */
+export interface Bound {
+  /** Finished width on each side of the edge. mm. From 3 to 40. */
+  width_mm: number;
+  /** One layer, or folded along its length before it is sewn. Default: "single". */
+  layers?: Layers;
+  /** One layer only: turned under on the inside. mm; 0 for a raw or overlocked edge. From 0 to 30. Default: 0. */
+  turn_under_mm?: number;
+  /** Allowance of the join of the strip's ends. mm. From 0 to 60. Default: 6. */
+  join_allowance_mm?: number;
+  /** The maker's own ratio of strip to the line it is sewn on, in place of the rule. Percent. From 30 to 120. */
+  ratio_percent?: number | null;
+}
+
 /** A facing strip: turned inside, as narrow and straight as a tape, whose name it has in the brief. */
 export interface Tape {
   /** Finished width, from seam line to free edge. mm. From 3 to 80. */
@@ -263,20 +277,6 @@ export interface Facing {
   edge_allowance_mm?: number;
   /** From the garment's seam line to a topstitching through garment and facing; none where it is absent. mm, at most the facing's width. From 1 to 100. */
   topstitch_mm?: number | null;
-}
-
-/** A bound edge: the garment is first trimmed to the pattern's seam line, which becomes the finished edge; the strip is sewn a finished width below it, wrapped round the raw edge and caught on the inside. */
-export interface Bound {
-  /** Finished width on each side of the edge. mm. From 3 to 40. */
-  width_mm: number;
-  /** One layer, or folded along its length before it is sewn. Default: "single". */
-  layers?: Layers;
-  /** One layer only: turned under on the inside. mm; 0 for a raw or overlocked edge. From 0 to 30. Default: 0. */
-  turn_under_mm?: number;
-  /** Allowance of the join of the strip's ends. mm. From 0 to 60. Default: 6. */
-  join_allowance_mm?: number;
-  /** The maker's own ratio of strip to the line it is sewn on, in place of the rule. Percent. From 30 to 120. */
-  ratio_percent?: number | null;
 }
 
 /** The neckline seam's stitch. */
