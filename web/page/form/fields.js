@@ -1,7 +1,22 @@
 // Every field of the form as data: what kind of entry it is, where its value stands in a brief, and when it is asked.
 // The form's values stand under their fields' keys, those of choices not made now too, so that nothing typed is lost.
 
-/** @import { Direction } from '../types/brief.d.ts' */
+import {
+  AdultGroup,
+  Centre,
+  ChildGroup,
+  Direction,
+  EdgePart,
+  Finish,
+  Layers,
+  Outline,
+  PointFinish,
+  ReadingsAt,
+  Rounding,
+  ShapeKind,
+  Stretch,
+} from '../generated/choices.js';
+import { ROUNDNESS } from '../generated/defaults.js';
 
 /** @import { FormValue, FormValues } from './values.js' */
 
@@ -13,7 +28,7 @@
  * @property {string[]} paths where its value, or what is wrong with it, stands in a brief
  * @property {string} [unit] a number's unit: percent, deg, months, points, ratio or count
  * @property {boolean | ((values: FormValues) => boolean)} [optional] may be left empty
- * @property {string[]} [options] of a choice
+ * @property {readonly string[]} [options] of a choice
  * @property {'cards' | 'list'} [look] of a choice
  * @property {string} [pictures] of a choice's cards
  * @property {(values: FormValues) => boolean} [when] whether it is asked
@@ -23,9 +38,10 @@
  * @property {number} [edge] the place of a named edge among them
  */
 
-const SHAPES = ['round', 'scoop', 'v', 'square', 'boat'];
-const CURVED = ['round', 'scoop', 'boat'];
-export const FINISHES = ['band', 'bound', 'tape', 'facing'];
+/** The shapes that have a roundness. */
+export const CURVED = Object.keys(ROUNDNESS);
+/** What a choice says of a stretch that was not read: a brief says nothing then. */
+export const UNREAD = 'unread';
 
 /**
  * @param {Field['kind']} kind @param {string} key @param {string} words @param {string | string[]} paths @param {Partial<Field>} [rest]
@@ -38,7 +54,7 @@ const length = (key, words, paths, rest) => entry('length', key, words, paths, r
 const number = (key, words, unit, paths, rest) => entry('number', key, words, paths, { unit, ...rest });
 /** @param {string} key @param {string} words @param {string} paths */
 const share = (key, words, paths) => entry('share', key, words, paths);
-/** @param {string} key @param {string} words @param {string[]} options @param {string | string[]} paths @param {Partial<Field>} [rest] */
+/** @param {string} key @param {string} words @param {readonly string[]} options @param {string | string[]} paths @param {Partial<Field>} [rest] */
 const choice = (key, words, options, paths, rest) => entry('choice', key, words, paths, { options, look: 'list', ...rest });
 /** @param {string} key @param {FormValue[]} wanted @returns {(values: FormValues) => boolean} */
 const is =
@@ -63,8 +79,8 @@ function halfFields(half) {
   const byNumbers = way('measured', 'drafted');
   const optionalWhenMeasured = { optional: is(key('way'), 'measured') };
   return [
-    choice(key('way'), 'way', ['measured', 'drafted', 'drawn'], `${at}.outline`, { look: 'cards', pictures: 'way' }),
-    choice(key('shape'), 'shape', SHAPES, told('shape.kind'), { look: 'cards', pictures: 'shape', when: byNumbers }),
+    choice(key('way'), 'way', Outline, `${at}.outline`, { look: 'cards', pictures: 'way' }),
+    choice(key('shape'), 'shape', ShapeKind, told('shape.kind'), { look: 'cards', pictures: 'shape', when: byNumbers }),
     length(key('half_length'), 'half_length', `${at}.outline.measured.half_length_mm`, { when: way('measured') }),
     length(key('depth'), 'depth', told('depth_mm'), { when: byNumbers, ...optionalWhenMeasured }),
     length(key('half_width'), 'half_width', told('half_width_mm'), { when: byNumbers, ...optionalWhenMeasured }),
@@ -81,7 +97,7 @@ function halfFields(half) {
       optional: true,
       when: all(byNumbers, is(key('shape'), 'v')),
     }),
-    choice(key('centre'), 'centre', ['fold', 'seam'], `${at}.centre`),
+    choice(key('centre'), 'centre', Centre, `${at}.centre`),
     length(key('centre_allowance'), 'centre_allowance', `${at}.centre.seam.allowance_mm`, { when: is(key('centre'), 'seam') }),
     length(key('shoulder_allowance'), 'shoulder_allowance', `${at}.shoulder_allowance_mm`),
     number(key('shoulder_slope'), 'shoulder_slope', 'deg', `${at}.shoulder_slope_deg`),
@@ -93,7 +109,7 @@ function stretchFields(knit, way, whenKnit) {
   const at = `${knit}_knit.${way}`;
   /** @param {string} name */
   const key = (name) => `${knit}.${way}.${name}`;
-  const hows = way === 'crosswise' ? ['readings', 'percent'] : ['unread', 'readings', 'percent'];
+  const hows = way === 'crosswise' ? Stretch : [UNREAD, ...Stretch];
   /** @param {string} how */
   const asked = (how) => all(whenKnit, is(key('how'), how));
   return [
@@ -112,7 +128,7 @@ function knitFields(knit) {
   const at = `${knit}_knit`;
   return [
     entry('text', `${knit}.name`, 'knit_name', `${at}.name`, { optional: true, when }),
-    ...['crosswise', 'lengthwise', 'diagonal'].flatMap((way) => stretchFields(knit, way, when)),
+    ...Direction.flatMap((way) => stretchFields(knit, way, when)),
     length(`${knit}.thickness`, 'thickness', `${at}.thickness_mm`, { optional: true, when }),
     number(`${knit}.elastane`, 'elastane', 'percent', `${at}.elastane_percent`, { optional: true, when }),
   ].map((field) => ({ ...field, knit }));
@@ -127,13 +143,13 @@ function finishFields() {
       const path = `finish.${finish}.${name}${kind === 'length' ? '_mm' : kind === 'number' ? '_percent' : ''}`;
       return entry(kind, `${finish}.${name}`, words, path, { when: is('finish', finish), unit, ...others });
     };
-  const [band, bound, tape, facing] = FINISHES.map(of);
+  const [band, bound, tape, facing] = ['band', 'bound', 'tape', 'facing'].map(of);
   const ratio = { optional: true, unit: 'percent' };
   return [
-    choice('finish', 'finish', FINISHES, 'finish', { look: 'cards', pictures: 'finish' }),
+    choice('finish', 'finish', Finish, 'finish', { look: 'cards', pictures: 'finish' }),
     band('length', 'width', 'band_width'),
-    band('choice', 'layers', 'band_layers', { options: ['folded', 'single'], look: 'list' }),
-    band('choice', 'point', 'point', { options: ['mitre', 'lap'], look: 'list' }),
+    band('choice', 'layers', 'band_layers', { options: Layers, look: 'list' }),
+    band('choice', 'point', 'point', { options: PointFinish, look: 'list' }),
     band('length', 'join_allowance', 'join_allowance'),
     band('number', 'ratio', 'ratio', ratio),
     bound('length', 'width', 'bound_width'),
@@ -152,9 +168,6 @@ function finishFields() {
   ];
 }
 
-export const EDGE_PARTS = ['centre_front_seam', 'centre_back_seam', 'shoulder', 'gathered', 'other'];
-export const DIRECTIONS = /** @type {Direction[]} */ (['crosswise', 'lengthwise', 'diagonal']);
-
 /** The fields of one edge a person names, to be stayed. @param {number} index @returns {Field[]} */
 export function edgeFields(index) {
   const at = `stays.edges[${index}]`;
@@ -162,10 +175,10 @@ export function edgeFields(index) {
   const key = (name) => `edge${index}.${name}`;
   return [
     entry('text', key('name'), 'edge_name', `${at}.name`),
-    choice(key('part'), 'edge_part', EDGE_PARTS, `${at}.part`),
+    choice(key('part'), 'edge_part', EdgePart, `${at}.part`),
     length(key('length'), 'edge_length', `${at}.length_mm`),
     length(key('gathered_from'), 'gathered_from', `${at}.gathered_from_mm`, { when: is(key('part'), 'gathered') }),
-    choice(key('direction'), 'edge_direction', DIRECTIONS, `${at}.direction`),
+    choice(key('direction'), 'edge_direction', Direction, `${at}.direction`),
     length(key('allowance'), 'edge_allowance_of', `${at}.allowance_mm`),
     number(key('pieces'), 'edge_pieces', 'count', `${at}.pieces`),
   ].map((field) => ({ ...field, edge: index }));
@@ -192,16 +205,16 @@ const RULES = [
 
 const OTHERS = [
   entry('text', 'title', 'title', 'title', { optional: true }),
-  choice('readings_at', 'readings_at', ['cut_edge', 'seam_line'], 'neckline.readings_at'),
+  choice('readings_at', 'readings_at', ReadingsAt, 'neckline.readings_at'),
   length('neckline_allowance', 'neckline_allowance', 'neckline.neckline_allowance_mm'),
   choice('strip.other', 'strip_knit', ['same', 'other'], 'strip_knit'),
-  choice('strip_direction', 'strip_direction', DIRECTIONS, 'strip_direction', { when: is('finish', 'band', 'bound', 'tape') }),
+  choice('strip_direction', 'strip_direction', Direction, 'strip_direction', { when: is('finish', 'band', 'bound', 'tape') }),
   choice('stitch', 'stitch', ['overlock', 'zigzag', 'straight'], 'stitch'),
   length('zigzag.width', 'zigzag_width', 'stitch.zigzag.width_mm', { when: is('stitch', 'zigzag') }),
   length('zigzag.advance', 'zigzag_advance', 'stitch.zigzag.advance_mm', { when: is('stitch', 'zigzag') }),
-  choice('head', 'head', ['own', 'women', 'men', 'girls', 'boys'], 'head.girth'),
+  choice('head', 'head', ['own', ...AdultGroup, ...ChildGroup], 'head.girth'),
   length('head.own', 'head_girth', 'head.girth.own_mm', { when: is('head', 'own') }),
-  number('head.age', 'head_age', 'months', 'head.girth.child.age_months', { when: is('head', 'girls', 'boys') }),
+  number('head.age', 'head_age', 'months', 'head.girth.child.age_months', { when: is('head', ...ChildGroup) }),
   length('head.margin', 'head_margin', 'head.margin_mm'),
   length('stays.tape_width', 'stay_tape_width', 'stays.tape_width_mm'),
   length('stays.catch', 'stay_catch', 'stays.catch_mm'),
@@ -209,7 +222,7 @@ const OTHERS = [
   length('stays.shoulder_length', 'shoulder_length', 'stays.shoulder_length_mm', { optional: true, when: is('stays.shoulders', true) }),
   number('asks.crosswise', 'asks_crosswise', 'percent', 'pattern_asks.crosswise_percent', { optional: true }),
   number('asks.lengthwise', 'asks_lengthwise', 'percent', 'pattern_asks.lengthwise_percent', { optional: true }),
-  choice('rounding', 'rounding', ['millimetre', 'eighth_inch'], 'rounding'),
+  choice('rounding', 'rounding', Rounding, 'rounding'),
 ];
 
 /** @type {Field[]} */

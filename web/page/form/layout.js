@@ -127,7 +127,7 @@ const stretchTest = (knit, { entry, words }) =>
     { class: 'stretch' },
     h('legend', { text: words.t(`knit.${knit}_test`) }),
     h('p', { class: 'hint', text: words.t('section.stretch_lead') }),
-    ['how', 'rest', 'stretched', 'released', 'stretch', 'recovery'].map((name) => entry(`${knit}.crosswise.${name}`)),
+    keysOf(`${knit}.crosswise.`).map(entry),
   );
 
 /** @param {string} knit @param {Parts} parts */
@@ -138,7 +138,8 @@ function knitMore(knit, { entry, words }) {
       'fieldset',
       { class: 'stretch' },
       h('legend', { text: words.t(`way_of_stretch.${name}_long`) }),
-      ['how', 'rest', 'stretched', 'released', 'stretch', 'recovery'].map((one) => entry(`${knit}.${name}.${one}`)),
+      keysOf(`${knit}.${name}.`).map(entry),
     );
-  return [way('lengthwise'), way('diagonal'), entry(`${knit}.thickness`), entry(`${knit}.elastane`), entry(`${knit}.name`)];
+  const others = FIELDS.filter((field) => field.knit === knit && !field.way);
+  return [way('lengthwise'), way('diagonal'), others.map(({ key }) => entry(key))];
 }

@@ -1,8 +1,9 @@
 // A brief as the form's values, each under its key, and back. No length is worked out: values only change places.
 
 import { nameOf } from '../common/known.js';
+import { AdultGroup, Direction } from '../generated/choices.js';
 import { Band, Bound, Facing, Half, StayEdge, Stays, Tape } from '../generated/defaults.js';
-import { DIRECTIONS, FIELDS, edgeFields } from './fields.js';
+import { CURVED, FIELDS, UNREAD, edgeFields, isAsked } from './fields.js';
 
 /** @import { Brief, HeadGirth, SewnRecord, StayEdge as Edge } from '../types/brief.d.ts' */
 
@@ -38,7 +39,6 @@ const STARTING_EDGE = {
   allowance: 10,
   pieces: StayEdge.pieces,
 };
-const UNREAD = 'unread';
 
 /** @typedef {string | number | boolean | null | undefined | SewnRecord[]} FormValue */
 /** @typedef {{ edges: number, [key: string]: FormValue }} FormValues by their fields' keys */
@@ -70,7 +70,7 @@ function startingValues() {
     for (const [name, value] of Object.entries(STARTING_HALF)) values[`${half}.${name}`] = value;
   }
   for (const knit of ['garment', 'strip']) {
-    for (const way of DIRECTIONS) {
+    for (const way of Direction) {
       values[`${knit}.${way}.how`] = way === 'crosswise' ? 'readings' : UNREAD;
       values[`${knit}.${way}.rest`] = 100;
     }
@@ -116,7 +116,7 @@ function choices(brief) {
     if (!given) continue;
     // No field shows them: what was learned of a knit goes with it untouched.
     made[`${knit}.learned`] = given.learned;
-    for (const way of DIRECTIONS) made[`${knit}.${way}.how`] = only(given[way]) ?? UNREAD;
+    for (const way of Direction) made[`${knit}.${way}.how`] = only(given[way]) ?? UNREAD;
   }
   return made;
 }
@@ -176,7 +176,7 @@ function outline(get) {
   const kind = get('shape');
   const shape = full({
     kind,
-    roundness_percent: ['round', 'scoop', 'boat'].includes(String(kind)) ? get('roundness') : null,
+    roundness_percent: CURVED.includes(String(kind)) ? get('roundness') : null,
     corner_radius_mm: kind === 'square' ? get('corner_radius') : null,
     leg_hollow_percent: kind === 'v' ? get('leg_hollow') : null,
   });
@@ -185,31 +185,30 @@ function outline(get) {
   return full({ half_length_mm: get('half_length'), ...sides, shape });
 }
 
-/** @param {FormValues} values @param {string} name */
+/** What one knit's fields say where they are asked, each at its own place. @param {FormValues} values @param {string} name */
 function knit(values, name) {
-  /** @param {string} key */
-  const get = (key) => values[`${name}.${key}`];
-  /** @param {string} direction */
-  const way = (direction) => {
-    /** @param {string} key */
-    const at = (key) => get(`${direction}.${key}`);
-    if (at('how') === 'readings') {
-      return { readings: full({ rest_mm: at('rest'), stretched_mm: at('stretched'), released_mm: at('released') }) };
-    }
-    if (at('how') === 'percent') {
-      return { percent: full({ stretch_percent: at('stretch'), recovery_percent: at('recovery') }) };
-    }
-    return null;
-  };
-  return full({
-    name: get('name'),
-    crosswise: way('crosswise'),
-    lengthwise: way('lengthwise'),
-    diagonal: way('diagonal'),
-    thickness_mm: get('thickness'),
-    elastane_percent: get('elastane'),
-    learned: get('learned'),
-  });
+  /** @type {Record<string, unknown>} */
+  const said = {};
+  for (const field of FIELDS) {
+    if (field.knit !== name || !isAsked(field, values)) continue;
+    const path = field.paths[0].split('.').slice(1);
+    const value = values[field.key];
+    if (field.kind !== 'choice') put(said, path, value);
+    else if (value !== UNREAD && field.options?.includes(String(value))) put(said, [...path, String(value)], {});
+  }
+  return full({ ...said, learned: values[`${name}.learned`] });
+}
+
+/** Puts a value that is not empty where a path of names leads. @param {Record<string, any>} object @param {string[]} path @param {unknown} value */
+function put(object, path, value) {
+  const names = [...path];
+  const last = names.pop();
+  let at = object;
+  for (const name of names) {
+    at[name] ??= {};
+    at = at[name];
+  }
+  Object.assign(at, full({ [String(last)]: value }));
 }
 
 /** @param {FormValues} values */
@@ -226,7 +225,7 @@ function finish(values) {
 /** @param {FormValues} values */
 function girth(values) {
   if (values.head === 'own') return { own_mm: values['head.own'] };
-  if (['women', 'men'].includes(String(values.head))) return { adult: values.head };
+  if (AdultGroup.some((group) => group === values.head)) return { adult: values.head };
   return { child: { group: values.head, age_months: values['head.age'] } };
 }
 
