@@ -1,6 +1,7 @@
 // One field of the form: its element, what is typed in it, and the value that stands for.
 
 import { h } from '../common/dom.js';
+import { putText } from '../common/in-hand.js';
 import { idOf } from './fields.js';
 import { picture } from './pictures.js';
 
@@ -127,14 +128,14 @@ function typed(field, { words, unit, reckoner }) {
     complain: complaint(error, control),
     text: () => control.value,
     restore(given) {
-      control.value = given;
+      putText(control, given);
     },
     read,
     write(given) {
       const value = typeof given === 'number' ? given : null;
       const now = read().value;
       if (typeof now === 'number' && value !== null && Math.abs(now - value) < SAME) return;
-      control.value = value === null ? '' : format(value);
+      putText(control, value === null ? '' : format(value));
       written = { text: control.value, value };
     },
   };
@@ -169,12 +170,11 @@ function text(field, { words }) {
     complain: complaint(error, control),
     text: () => control.value,
     restore(given) {
-      control.value = given;
+      putText(control, given);
     },
     read: () => ({ value: control.value === '' ? null : control.value }),
     write(value) {
-      const given = String(value ?? '');
-      if (control.value !== given) control.value = given;
+      putText(control, String(value ?? ''));
     },
   };
 }

@@ -1,6 +1,7 @@
 // The form: built from the table of fields, read when a field is left or after a pause, written when the brief changes.
 
 import { fill, h } from '../common/dom.js';
+import { keepPlace } from '../common/in-hand.js';
 import { createEntry } from './entries.js';
 import { fullName, sentence } from './errors.js';
 import { edgeFields, fieldAt, fieldsOf, isAsked, isOptional } from './fields.js';
@@ -28,6 +29,9 @@ const PAUSE = 1200;
 function show(element, isShown) {
   if (element.hidden === isShown) element.hidden = !isShown;
 }
+
+/** The field that an element belongs to. @param {EventTarget | null} element */
+const keyAt = (element) => (element instanceof Element ? element.closest('[data-key]')?.getAttribute('data-key') : null) ?? null;
 
 /** @typedef {{ state: State, reckoner: Reckoner, words: Words, tools: Tools }} Parts */
 /**
@@ -67,8 +71,10 @@ export class Form extends EventTarget {
   #reported = [];
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   #pause;
-  /** The typing that the pause is for. @type {Event | null} */
+  /** The field that the pause is for: what is typed there is not read yet. @type {string | null} */
   #typed = null;
+  /** The unit that the entries are written in. */
+  #unit;
   /** What happened in the form before it could be read. @type {Event[]} */
   #early = [];
   /** @param {Event} event */
@@ -83,6 +89,7 @@ export class Form extends EventTarget {
     this.#words = words;
     this.#tools = tools;
     this.#values = valuesOf(state.brief, valuesOf(reckoner.example()));
+    this.#unit = state.unit;
   }
 
   /**
@@ -113,6 +120,7 @@ export class Form extends EventTarget {
     this.#state.addEventListener('change', () => this.#brief());
     this.#state.addEventListener('plan', () => this.#show());
     for (const event of this.#early.splice(0)) act(event);
+    document.addEventListener('click', ({ target }) => this.#pressed(target), true);
   }
 
   get values() {
@@ -126,14 +134,11 @@ export class Form extends EventTarget {
 
   /** Puts the form in another language or unit; what was typed stays. @param {Words} words */
   refresh(words) {
+    // In another unit what is being typed would say another length: it is read as it was meant.
+    if (this.#unit !== this.#state.unit) this.readNow();
     this.#words = words;
-    const kept = this.#unreadableTexts();
-    const focused = document.activeElement?.id;
-    this.#build();
-    for (const [key, text] of kept) this.#entries.get(key)?.restore(text);
+    this.#buildAgain();
     this.#show();
-    const again = focused ? document.getElementById(focused) : null;
-    if (again && this.#container.contains(again)) again.focus();
   }
 
   /** Empties the readings for a person's own. */
@@ -142,6 +147,7 @@ export class Form extends EventTarget {
     this.#fresh = true;
     this.#touched.clear();
     this.#unreadable.clear();
+    this.#forgetTyped();
     this.#build();
     this.#read('');
     this.#entries.get(FIRST[0])?.control.focus();
@@ -152,8 +158,9 @@ export class Form extends EventTarget {
     this.#fresh = false;
     this.#unreadable.clear();
     this.#reported = [];
+    this.#forgetTyped();
     this.#values = valuesOf(this.#state.brief, valuesOf(this.#reckoner.example()));
-    this.#build();
+    keepPlace(this.#container, () => this.#build());
     this.#show();
   }
 
@@ -216,18 +223,38 @@ export class Form extends EventTarget {
     this.#fresh = Boolean(fresh);
     this.#touched.clear();
     this.#unreadable.clear();
+    this.#forgetTyped();
     try {
-      this.#build();
-      for (const [key, text] of Object.entries(texts ?? {})) this.#entries.get(key)?.restore(String(text));
+      keepPlace(this.#container, () => {
+        this.#build();
+        for (const [key, text] of Object.entries(texts ?? {})) this.#entries.get(key)?.restore(String(text));
+      });
       this.#read('');
     } catch {
       this.startOver();
     }
   }
 
+  /** Whether something stands there that was typed a moment ago and is not read yet. */
+  get isTyping() {
+    return this.#typed !== null;
+  }
+
   /** Reads at once what was typed a moment ago, as when the page is about to go. */
   readNow() {
-    if (this.#typed) this.#left(this.#typed);
+    if (this.#typed) this.#readAt(this.#typed);
+  }
+
+  /** Reads what was typed a moment ago, and leaves its field: what comes in its place is not to be typed into by mistake. */
+  leave() {
+    const entry = this.#typed ? this.#entries.get(this.#typed) : undefined;
+    this.readNow();
+    entry?.control.blur();
+  }
+
+  #forgetTyped() {
+    clearTimeout(this.#pause);
+    this.#typed = null;
   }
 
   /**
@@ -274,7 +301,18 @@ export class Form extends EventTarget {
     this.#ask();
   }
 
+  /** Builds the form anew: what stands there and is not read stays, and the person where they are. */
+  #buildAgain() {
+    const texts = this.#unreadableTexts();
+    if (this.#typed) texts.push([this.#typed, this.#entries.get(this.#typed)?.text() ?? '']);
+    keepPlace(this.#container, () => {
+      this.#build();
+      for (const [key, text] of texts) this.#entries.get(key)?.restore(text);
+    });
+  }
+
   #parts() {
+    this.#unit = this.#state.unit;
     const how = { words: this.#words, unit: this.#state.unit, reckoner: this.#reckoner };
     const fields = new Map(fieldsOf(this.#values).map((field) => [field.key, field]));
     /** @param {string} key */
@@ -333,9 +371,15 @@ export class Form extends EventTarget {
   /** @param {FormValues} values */
   #changeEdges(values) {
     this.#values = values;
-    for (const key of [...this.#unreadable.keys()]) if (key.startsWith('edge')) this.#unreadable.delete(key);
-    this.#build();
+    this.#forgetEdges();
+    this.#buildAgain();
     this.#read(this.#words.t('section.stays'));
+  }
+
+  // What could not be read of one edge would stand at another.
+  #forgetEdges() {
+    for (const key of [...this.#unreadable.keys()]) if (key.startsWith('edge')) this.#unreadable.delete(key);
+    if (this.#typed?.startsWith('edge')) this.#forgetTyped();
   }
 
   /** Shows the fields that are asked now. */
@@ -350,29 +394,38 @@ export class Form extends EventTarget {
   }
 
   /** @param {Event} event */
-  #typing(event) {
-    if (!(event.target instanceof HTMLInputElement) || event.target.type !== 'text') return;
-    clearTimeout(this.#pause);
-    this.#typed = event;
-    this.#pause = setTimeout(() => this.#left(event), PAUSE);
+  #typing({ target }) {
+    if (!(target instanceof HTMLInputElement) || target.type !== 'text') return;
+    this.#forgetTyped();
+    this.#typed = keyAt(target);
+    this.#pause = setTimeout(() => this.readNow(), PAUSE);
   }
 
   /** @param {Event} event */
-  #left(event) {
-    clearTimeout(this.#pause);
-    this.#typed = null;
-    const { target } = event;
-    if (!(target instanceof HTMLInputElement || target instanceof HTMLSelectElement)) return;
-    const key = target.closest('[data-key]')?.getAttribute('data-key');
-    const entry = key ? this.#entries.get(key) : undefined;
-    if (!key || !entry) return;
+  #left({ target }) {
+    const key = keyAt(target);
+    if (key) this.#readAt(key);
+  }
+
+  // What is pressed finds read what was typed before: on a phone a button may be pressed without the field being left.
+  /** @param {EventTarget | null} target */
+  #pressed(target) {
+    if (this.#typed && keyAt(target) !== this.#typed) this.readNow();
+  }
+
+  /** Reads the form after something was done in one of its fields. @param {string} key */
+  #readAt(key) {
+    this.#forgetTyped();
+    const entry = this.#entries.get(key);
+    if (!entry) return;
     const { field } = entry;
-    if (target.value.trim() !== '') this.#touched.add(key);
+    if (entry.text().trim() !== '') this.#touched.add(key);
     const before = this.#values[key];
     const { value } = entry.read();
     if (field.kind === 'choice' && value !== before) {
-      Object.assign(this.#values, carryOver(key, value, this.#told()));
-      for (const [other, one] of this.#entries) if (other !== key) one.write(this.#values[other]);
+      const carried = carryOver(key, value, this.#told());
+      Object.assign(this.#values, carried);
+      for (const [other, one] of Object.entries(carried)) this.#entries.get(other)?.write(one);
     }
     this.#read(fullName(field, this.#words, this.#values));
   }
@@ -454,20 +507,18 @@ export class Form extends EventTarget {
   #brief() {
     if (this.#state.isDragging) return;
     const next = valuesOf(this.#state.brief, this.#values);
-    if (next.edges !== this.#values.edges) {
-      this.#values = next;
-      this.#build();
-      return;
-    }
     const before = this.#values;
     this.#values = next;
     const changed = [...this.#entries].filter(([key]) => next[key] !== before[key] && (next[key] != null || before[key] != null));
+    for (const [key] of changed) this.#unreadable.delete(key);
+    if (next.edges !== before.edges) {
+      this.#forgetEdges();
+      this.#buildAgain();
+      return;
+    }
     // What the form itself has just said stands there already.
     if (!changed.length) return;
-    for (const [key, entry] of changed) {
-      entry.write(next[key]);
-      this.#unreadable.delete(key);
-    }
+    for (const [key, entry] of changed) entry.write(next[key]);
     this.#ask();
   }
 

@@ -10,12 +10,19 @@ import { held } from './tabs.js';
 
 const NAME = 'work';
 
-/** @typedef {{ id: string, brief: Brief, unplanned?: Unplanned | null }} Work */
+/**
+ * @typedef {object} Work
+ * @property {string} id the draft's
+ * @property {number} [revision] of the draft that it goes on from: whether the database has this work is told by it
+ * @property {Brief} brief
+ * @property {Unplanned | null} [unplanned]
+ */
 
 /** Keeps the work of this tab. @param {Work} work */
-export function keepLastWork({ id, brief, unplanned = null }) {
-  tab.set(NAME, { id, brief, unplanned });
-  stored.set(NAME, { id, brief, unplanned });
+export function keepLastWork({ id, revision, brief, unplanned = null }) {
+  const work = { id, revision, brief, unplanned };
+  tab.set(NAME, work);
+  stored.set(NAME, work);
 }
 
 /**
@@ -33,7 +40,12 @@ export async function lastWork(isPlanned) {
 
 /** Whether this is work, as far as can be told without the core, which looks at its brief. @param {unknown} work @returns {work is Work} */
 const isWork = (work) =>
-  isPlain(work) && isAcceptable(work) && isId(work.id) && isPlain(work.brief) && (!work.unplanned || isUnplanned(work.unplanned));
+  isPlain(work) &&
+  isAcceptable(work) &&
+  isId(work.id) &&
+  (work.revision === undefined || Number.isSafeInteger(work.revision)) &&
+  isPlain(work.brief) &&
+  (!work.unplanned || isUnplanned(work.unplanned));
 
 /** Leaves work to the next load of this page, where what keeps it is not there. @param {Omit<Work, 'id'>} work */
 export function saveForLater(work) {

@@ -33,7 +33,7 @@ const copy = (value) => (value === undefined ? value : JSON.parse(JSON.stringify
 /**
  * Whether a draft of a page's last moment is not yet in what the database has of it. Told by counting: a clock may be set
  * back. A page that had no database at hand could not count, and was the last to write.
- * @param {Draft} draft @param {Draft | undefined} there
+ * @param {{ revision?: number }} draft @param {Draft | undefined} there
  */
 const isUnseen = (draft, there) => !there || draft.revision === undefined || (there.revision ?? 0) <= draft.revision;
 
@@ -115,27 +115,38 @@ export class Session extends EventTarget {
 
   /** Finds which draft this tab goes on with: its own, else one that no tab has, else a new one. */
   async #adopt() {
-    const id = await this.#freeDraft();
-    this.form.readNow();
-    const isQuick = this.state.canUndo || !same(this.form.unplanned, this.begun?.unplanned);
-    const draft = id === undefined ? undefined : this.store.get('drafts', id);
-    this.id = id ?? newId();
-    await hold(this.id);
+    const found = await this.#freeDraft();
+    const fresh = newId();
+    await hold(fresh);
+    // From here on in one turn: what the person does comes before all of it or after.
+    // One who was quicker than the store goes on with what they have begun, and earlier work waits among the drafts.
+    const isOther = found === undefined || (this.#isQuick && !this.#isBegun(found));
+    this.id = isOther ? fresh : found;
+    if (isOther && found !== undefined) release(found);
+    if (!isOther) release(fresh);
     tab.set('draft', this.id);
-    if (isQuick && !this.#isBegun(id)) {
-      // The person was quicker than the store: what they have begun stays, and earlier work waits among the drafts.
-      if (id) release(id);
-      this.id = newId();
-      await hold(this.id);
-      tab.set('draft', this.id);
-      this.#baseline = null;
-    } else if (isQuick) {
-      this.kept = draft?.kept ?? null;
-      this.sizes = draft?.sizes ?? null;
-      this.#baseline = null;
-    } else if (draft) this.#show(draft, 'keep.label.restored');
-    else if (this.#isBegun(id)) this.#baseline = null;
-    if (this.#baseline === null) this.#later();
+    const draft = this.store.get('drafts', this.id);
+    if (draft && !this.#isQuick && !this.#isAheadOf(draft)) {
+      this.#show(draft, 'keep.label.restored');
+      return;
+    }
+    this.kept = draft?.kept ?? null;
+    this.sizes = draft?.sizes ?? null;
+    if (!this.#isQuick && !this.#isBegun(found)) return;
+    this.#baseline = null;
+    this.#later();
+  }
+
+  /** Whether the person has begun with something since the page opened, what they are still typing included. */
+  get #isQuick() {
+    return this.form.isTyping || this.state.canUndo || !same(this.form.unplanned, this.begun?.unplanned);
+  }
+
+  /** Whether the page opened on work that the database never got: it was on its way when the page went. @param {Draft} draft */
+  #isAheadOf(draft) {
+    const { begun } = this;
+    if (!begun || !this.#isBegun(draft.id) || begun.revision === undefined || !isUnseen(begun, draft)) return false;
+    return !same([begun.brief, begun.unplanned], [draft.brief, draft.unplanned]);
   }
 
   /** Whether the page opened on the work of this draft. @param {string | undefined} id */
@@ -182,7 +193,7 @@ export class Session extends EventTarget {
     }
     this.#baseline = this.#work();
     this.dispatchEvent(new Event('sizes'));
-    if (!this.shared) keepLastWork({ id: this.id, brief, unplanned });
+    if (!this.shared) keepLastWork({ id: this.id, revision: this.store.get('drafts', this.id)?.revision, brief, unplanned });
     this.#tell();
     void this.#lookForUnknown(brief);
   }
@@ -275,19 +286,20 @@ export class Session extends EventTarget {
   async #followLink() {
     const text = FIELD.exec(location.hash)?.[1];
     if (text === undefined) {
-      if (this.shared) await this.backToOwn();
+      if (this.shared) this.backToOwn();
       return;
     }
     if (this.shared?.text === text) return;
     const brief = await this.#read(text);
     if (!brief) return;
-    await this.flush();
-    if (!this.shared) this.#own = { id: this.id, kept: this.kept, ...this.#work() };
     const before = tab.get('shared');
     const isSame = isPlain(before) && before.text === text && isId(before.id);
     const edited = isSame ? this.store.get('drafts', String(before.id)) : undefined;
-    this.id = edited?.id ?? newId();
-    await hold(this.id);
+    const id = edited?.id ?? newId();
+    await hold(id);
+    this.#leaveWork();
+    if (!this.shared) this.#own = { id: this.id, kept: this.kept, ...this.#work() };
+    this.id = id;
     this.shared = { text, edited: Boolean(edited), title: typeof brief.title === 'string' ? brief.title : '' };
     this.#show(edited ? { ...edited, kept: null } : { brief }, 'share.label.opened');
   }
@@ -325,6 +337,15 @@ export class Session extends EventTarget {
     this.#tell();
   }
 
+  /**
+   * The work gives way to other work: what stands in the fields until now belongs to it, what is typed from now on does not.
+   * So the other must be shown in the same turn, and a field that is being typed in is left.
+   */
+  #leaveWork() {
+    this.form.leave();
+    void this.flush();
+  }
+
   #leaveLink() {
     this.shared = null;
     tab.remove('shared');
@@ -345,9 +366,9 @@ export class Session extends EventTarget {
   }
 
   /** Goes back to what the person had before a link was opened. */
-  async backToOwn() {
+  backToOwn() {
     if (!this.shared) return;
-    await this.flush();
+    this.#leaveWork();
     release(this.id);
     this.#leaveLink();
     const own = this.#own;
@@ -415,15 +436,16 @@ export class Session extends EventTarget {
   async open(kind, id) {
     const entry = this.store.get(kind, id);
     if (!entry || !this.opens(entry.brief)) return false;
-    await this.flush();
+    if (id === this.id) return true;
+    const next = kind === 'drafts' ? id : newId();
+    await hold(next);
+    this.#leaveWork();
     if (this.shared) this.#leaveLink();
     const left = this.store.get('drafts', this.id);
-    if (left && !this.unkept) await this.store.remove('drafts', left.id);
-    release(this.id);
-    if (this.#own) release(this.#own.id);
+    if (left && !this.unkept) void this.store.remove('drafts', left.id);
+    for (const other of [this.id, this.#own?.id]) if (other && other !== next) release(other);
     this.#own = null;
-    this.id = kind === 'drafts' ? id : newId();
-    await hold(this.id);
+    this.id = next;
     tab.set('draft', this.id);
     const kept = kind === 'drafts' ? (entry.kept ?? null) : originOf(entry);
     this.#show({ ...entry, kept }, 'keep.label.opened');

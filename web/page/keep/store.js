@@ -3,6 +3,7 @@
 // Everything is held in memory and written through to IndexedDB. Where the
 // browser refuses to store, or stops, the memory goes on alone: nothing on the
 // page is lost while it is open, `trouble` says why, and an export holds it all.
+// A draft, which is one page's alone, is in memory before the database has it.
 //
 // Several pages may be open at once. Each tells the others which entries it wrote,
 // and they read those anew; a brief that another page changed meanwhile is not
@@ -167,6 +168,8 @@ export class Store extends EventTarget {
     const shelf = this.#shelves[kind];
     if (!this.#database || shelf.unsaved.has(id)) return;
     const entry = await answer(this.#database.transaction(kind).objectStore(kind).get(id));
+    // This page may have begun to write it meanwhile.
+    if (shelf.unsaved.has(id)) return;
     this.#unread = this.#unread.filter((one) => one.kind !== kind || one.entry.id !== id);
     if (isReadable(kind, entry)) shelf.set(entry);
     else shelf.delete(id);
@@ -222,6 +225,12 @@ export class Store extends EventTarget {
     /** @type {Entries[Of]} */
     let kept = { ...entry, changed: now(), revision: (entry.revision ?? 0) + 1 };
     let beside = false;
+    // What is typed while it is on its way counts on from it, and the page's last moment knows that it is not stored yet.
+    const isAhead = kind === 'drafts';
+    if (isAhead) {
+      shelf.unsaved.set(kept.id, before);
+      shelf.set(kept);
+    }
     if (this.#database) {
       try {
         const { store, stored } = this.#writing(this.#database, kind);
@@ -239,7 +248,8 @@ export class Store extends EventTarget {
         }
         await answer(store.put(kept));
         await stored;
-        shelf.unsaved.delete(kept.id);
+        // Memory may have a newer one by now, which is still on its way.
+        if (!isAhead || shelf.get(kept.id) === kept) shelf.unsaved.delete(kept.id);
         this.#recovered();
       } catch (error) {
         shelf.unsaved.set(kept.id, before);
@@ -248,7 +258,7 @@ export class Store extends EventTarget {
     } else {
       shelf.unsaved.set(kept.id, before);
     }
-    shelf.set(kept);
+    if (!isAhead) shelf.set(kept);
     this.#changed([[kind, kept.id]]);
     return { entry: kept, beside };
   }
