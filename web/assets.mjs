@@ -37,6 +37,8 @@ export const assets = {
     }));
     build.onResolve({ filter: /^built:catalogues$/ }, () => ({ path: 'catalogues', namespace: 'catalogues' }));
     build.onLoad({ filter: /.*/, namespace: 'catalogues' }, () => catalogues());
+    build.onResolve({ filter: /^built:lost-words$/ }, () => ({ path: 'lost-words', namespace: 'lost-words' }));
+    build.onLoad({ filter: /.*/, namespace: 'lost-words' }, () => lostWords());
     build.onResolve({ filter: /^words:/ }, ({ path: asked }) => ({ path: asked.slice('words:'.length), namespace: 'words' }));
     build.onLoad({ filter: /.*/, namespace: 'words' }, ({ path: name }) => catalogueFile(name));
     build.onResolve({ filter: /^asset:/ }, ({ path: asked, resolveDir }) => ({
@@ -64,14 +66,29 @@ async function wordsOf(file) {
   return { name: words.language_name, ...divided(words) };
 }
 
+const languageFiles = async () => (await readdir(catalogueFolder)).filter((name) => name.endsWith('.json')).sort();
+
+/**
+ * What is said where no catalogue can be fetched: code -> those words, taken from each language's own.
+ * @returns {Promise<import('esbuild').OnLoadResult>}
+ */
+async function lostWords() {
+  const said = await Promise.all(
+    (await languageFiles()).map(async (file) => {
+      const { embed, offline } = JSON.parse(await readFile(path.join(catalogueFolder, file), 'utf8'));
+      return [path.basename(file, '.json'), { not_loaded: embed.not_loaded, again: offline.again }];
+    }),
+  );
+  return { contents: JSON.stringify(Object.fromEntries(said)), loader: 'json' };
+}
+
 /**
  * A module of all languages: code -> { name, first, later }, the last two the addresses of its two files.
  * @returns {Promise<import('esbuild').OnLoadResult>}
  */
 async function catalogues() {
-  const files = (await readdir(catalogueFolder)).filter((name) => name.endsWith('.json')).sort();
   const parts = await Promise.all(
-    files.map(async (file, index) => {
+    (await languageFiles()).map(async (file, index) => {
       const code = path.basename(file, '.json');
       const { name } = await wordsOf(file);
       return {

@@ -3,7 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { quiet, settled, start } from './harness.mjs';
+import { quiet, settled, start, unfoldAll } from './harness.mjs';
 
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
@@ -55,10 +55,7 @@ test('on a touch screen every target has room for a thumb', async () => {
   const { page } = visit;
   const look = async (state) => assert.deepEqual(await page.evaluate(smallTargets, THUMB), [], state);
   await look('start');
-  await page.locator('details').evaluateAll((all) => {
-    for (const one of all) one.open = true;
-  });
-  await page.waitForSelector('#share-panel button');
+  await unfoldAll(page);
   await look('every fold open');
   await page.check('#front-way-drawn', { force: true });
   await settled(page);

@@ -54,6 +54,9 @@ async function blog() {
   return { page, context };
 }
 
+const wordsOf = async (language) => JSON.parse(await readFile(new URL(`../../www/words/${language}.json`, import.meta.url), 'utf8'));
+const [en, es] = await Promise.all(['en', 'es'].map(wordsOf));
+
 test('several calculators in another origin’s page share one wasm, each with its own brief and unit', async () => {
   const { page, context } = await blog();
   assert.match(await page.locator('#first .cut').innerText(), /^Cut \d+\smm × \d+\smm$/);
@@ -194,10 +197,33 @@ test('an element that could not load says so and may be asked again', async () =
   await page.goto(host.url);
   const first = page.locator('#first');
   await first.getByRole('alert').waitFor();
-  assert.equal(await first.getByRole('alert').innerText(), 'Lieflat could not be loaded.');
+  for (const [lang, words] of [
+    ['es-MX', es],
+    ['en', en],
+  ]) {
+    await first.evaluate((element, tag) => element.setAttribute('lang', tag), lang);
+    await first.getByText(words.embed.not_loaded, { exact: true }).waitFor();
+    assert.equal(await first.getByRole('button').innerText(), words.offline.again, lang);
+  }
   isDown = false;
   await first.getByRole('button', { name: 'Try again' }).click();
   await first.locator('.cut').waitFor();
+  await context.close();
+});
+
+test('a frame names the language it is written in', async () => {
+  const context = await profile(site);
+  const page = await context.newPage();
+  for (const [asked, lang] of [
+    ['es-MX', 'es'],
+    ['xx', 'en'],
+    ['', 'en'],
+  ]) {
+    await page.goto(`${site.url}embed/frame.html#lang=${asked}`);
+    await page.locator('.cut').waitFor();
+    assert.equal(await page.evaluate(() => document.documentElement.lang), lang, asked);
+    await page.goto('about:blank');
+  }
   await context.close();
 });
 

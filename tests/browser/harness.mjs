@@ -188,6 +188,16 @@ export const quiet = (page, ms) =>
     ms,
   );
 
+/** Opens every fold, and waits for what is fetched into it. @param {Page} page */
+export async function unfoldAll(page) {
+  await page.waitForSelector('#outcome-panel > details', { state: 'attached' });
+  await page.locator('details').evaluateAll((all) => {
+    for (const one of /** @type {HTMLDetailsElement[]} */ (all)) one.open = true;
+  });
+  await page.waitForFunction(() => [...document.querySelectorAll('.folded')].every((fold) => fold.childElementCount > 0));
+  await page.waitForSelector('.working-lines .formula', { state: 'attached' });
+}
+
 /** Waits until the page has been painted as it now is. @param {Page} page */
 export const painted = (page) =>
   page.evaluate(

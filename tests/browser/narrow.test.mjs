@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { settled, start } from './harness.mjs';
+import { settled, start, unfoldAll } from './harness.mjs';
 import { unfold } from './keep-site.mjs';
 import { importModule } from '../page/modules.mjs';
 
@@ -44,17 +44,12 @@ async function enter(page, values) {
 }
 
 const pick = (page, id) => page.check(`#${id}`, { force: true });
-const unfoldAll = (page) =>
-  page.locator('details').evaluateAll((all) => {
-    for (const one of all) one.open = true;
-  });
 
 /** Every part unfolded, and what it fetches there. */
 async function everyFold(page) {
   for (const panel of ['sizes', 'keep', 'share', 'outcome']) await unfold(page, `${panel}-panel`);
   await page.locator('#sizes-panel tbody tr').first().waitFor();
   await unfoldAll(page);
-  await page.locator('.working-lines .formula').first().waitFor();
 }
 
 async function longNames(page) {

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { gzipSync } from 'node:zlib';
-import { dist, painted, settled, start } from './harness.mjs';
+import { dist, painted, settled, start, unfoldAll } from './harness.mjs';
 
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
@@ -35,16 +35,6 @@ async function enter(page, selector, text) {
   await page.fill(selector, text);
   await page.locator(selector).blur();
   await settled(page);
-}
-
-/** Opens every fold, and waits for what is fetched into it. */
-async function unfoldAll(page) {
-  await page.waitForSelector('#outcome-panel > details', { state: 'attached' });
-  await page.locator('details').evaluateAll((all) => {
-    for (const one of all) one.open = true;
-  });
-  await page.waitForFunction(() => [...document.querySelectorAll('.folded')].every((fold) => fold.childElementCount > 0));
-  await page.waitForSelector('.working-lines .formula', { state: 'attached' });
 }
 
 /** Picks one of a choice that is shown whole. */

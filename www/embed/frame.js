@@ -6,6 +6,7 @@
 // height changes. It listens to nothing but `{ type: 'lieflat:ask-height' }`, and only
 // from its parent.
 import '../embed.js';
+import { languageOf } from '../../web/page/embed/language.js';
 
 const element = document.createElement('lieflat-neckline');
 const root = document.documentElement;
@@ -17,7 +18,7 @@ function takeFragment() {
     if (value === null) element.removeAttribute(name);
     else element.setAttribute(name, value);
   }
-  root.lang = given.get('lang') === 'es' ? 'es' : 'en';
+  root.lang = languageOf(given.get('lang'));
 }
 
 // A height tells a stranger nothing, so any parent may know it.

@@ -1,13 +1,15 @@
 // The embedded calculator: one neckline's few readings and what to cut, in any
 // page. Importing this defines nothing; www/embed.js does.
 
+import lost from 'built:lost-words';
 import { visible } from '../common/foreign-text.js';
-import { isLanguage } from '../common/languages.js';
 import { loadReckoner } from '../plan/reckoner.js';
 import { loadAllWords } from '../common/words.js';
 import { LinkError, briefLink, decodeBrief } from '../share/codec.js';
 import { button, make } from '../common/controls.js';
 import { nameOf } from '../common/known.js';
+import { Finish } from '../generated/choices.js';
+import { languageOf } from './language.js';
 import { fieldsOf, withFinish, withValue } from './fields.js';
 import { adoptStyle } from './style.js';
 
@@ -18,15 +20,9 @@ import { adoptStyle } from './style.js';
 /** @import { Reckoner, Unit } from '../plan/reckoner.js' */
 /** @import { Words } from '../common/words.js' */
 
-const FINISHES = ['band', 'tape', 'bound', 'facing'];
 /** @type {Unit[]} */
 const UNITS = ['mm', 'cm', 'in'];
 const PAUSE_MS = 250;
-/** @type {Record<string, string[]>} */
-const MISSING = {
-  en: ['Lieflat could not be loaded.', 'Try again'],
-  es: ['No se pudo cargar Lieflat.', 'Intentar de nuevo'],
-};
 
 /** @typedef {{ reckoner: Reckoner, words: Words }} Tools what is fetched before anything can be shown */
 
@@ -47,8 +43,8 @@ const isDrawn = ({ neckline: { front, back } }) => 'drawn' in front.outline || '
  * `<lieflat-neckline brief finish unit lang>`
  *
  * Attributes: `brief`, the text of a link of this site's share panel (an invented
- * example without it); `finish`, one of band, tape, bound, facing; `unit`, one of
- * mm, cm, in; `lang`, en or es.
+ * example without it); `finish`, the name of a brief's finish; `unit`, one of
+ * mm, cm, in; `lang`, a language that the page is written in.
  *
  * Events, both bubbling out of the shadow root: `lieflat-plan` with `detail`
  * `{ brief, plan }` whenever the plan changes, `lieflat-errors` with `{ brief, errors }`.
@@ -113,13 +109,11 @@ export class LieflatNeckline extends HTMLElement {
   }
 
   get #finish() {
-    return FINISHES.find((finish) => finish === this.getAttribute('finish'));
+    return Finish.find((finish) => finish === this.getAttribute('finish'));
   }
 
   get #language() {
-    const wanted = this.closest('[lang]')?.getAttribute('lang') ?? 'en';
-    const short = wanted.toLowerCase().split('-')[0];
-    return isLanguage(short) ? short : 'en';
+    return languageOf(this.closest('[lang]')?.getAttribute('lang'));
   }
 
   async #draw() {
@@ -147,7 +141,7 @@ export class LieflatNeckline extends HTMLElement {
 
   // Without a network there are no words from the catalogue either.
   #sayMissing() {
-    const [said, again] = MISSING[this.#language] ?? MISSING.en;
+    const { not_loaded: said, again } = lost[this.#language];
     this.#inside.replaceChildren(
       make('p', { role: 'alert', text: said }),
       button(again, () => void this.#draw()),
@@ -190,13 +184,13 @@ export class LieflatNeckline extends HTMLElement {
     if (this.#finish) return null;
     const { words } = tools;
     const select = make('select', { id: 'finish', part: 'input' });
-    for (const finish of FINISHES) select.append(make('option', { value: finish, text: words.t(`embed.finish.${finish}`) }));
+    for (const finish of Finish) select.append(make('option', { value: finish, text: words.t(`field.finish.options.${finish}`) }));
     select.value = nameOf(brief.finish);
     select.addEventListener('change', () => {
       this.#build(withFinish(this.#brief ?? brief, select.value), tools);
       this.#root.getElementById('finish')?.focus();
     });
-    return make('div', { part: 'field' }, make('label', { for: 'finish', text: words.t('embed.finish.label') }), select);
+    return make('div', { part: 'field' }, make('label', { for: 'finish', text: words.t('embed.finish') }), select);
   }
 
   /** @param {EmbedField} field @param {Words} words */

@@ -13,6 +13,7 @@ import {
   PointFinish,
   ReadingsAt,
   Rounding,
+  SewnFinish,
   ShapeKind,
   Stretch,
 } from '../generated/choices.js';
@@ -143,7 +144,7 @@ function finishFields() {
       const path = `finish.${finish}.${name}${kind === 'length' ? '_mm' : kind === 'number' ? '_percent' : ''}`;
       return entry(kind, `${finish}.${name}`, words, path, { when: is('finish', finish), unit, ...others });
     };
-  const [band, bound, tape, facing] = ['band', 'bound', 'tape', 'facing'].map(of);
+  const [band, bound, tape, facing] = [of('band'), of('bound'), of('tape'), of('facing')];
   const ratio = { optional: true, unit: 'percent' };
   return [
     choice('finish', 'finish', Finish, 'finish', { look: 'cards', pictures: 'finish' }),
@@ -208,7 +209,7 @@ const OTHERS = [
   choice('readings_at', 'readings_at', ReadingsAt, 'neckline.readings_at'),
   length('neckline_allowance', 'neckline_allowance', 'neckline.neckline_allowance_mm'),
   choice('strip.other', 'strip_knit', ['same', 'other'], 'strip_knit'),
-  choice('strip_direction', 'strip_direction', Direction, 'strip_direction', { when: is('finish', 'band', 'bound', 'tape') }),
+  choice('strip_direction', 'strip_direction', Direction, 'strip_direction', { when: is('finish', ...SewnFinish) }),
   choice('stitch', 'stitch', ['overlock', 'zigzag', 'straight'], 'stitch'),
   length('zigzag.width', 'zigzag_width', 'stitch.zigzag.width_mm', { when: is('stitch', 'zigzag') }),
   length('zigzag.advance', 'zigzag_advance', 'stitch.zigzag.advance_mm', { when: is('stitch', 'zigzag') }),

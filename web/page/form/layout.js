@@ -1,6 +1,7 @@
 // Where each field stands in the form, in the order a maker comes to it: pieces, knit, finish, head, then what may stay folded.
 
 import { h } from '../common/dom.js';
+import { Finish } from '../generated/choices.js';
 import { FIELDS } from './fields.js';
 
 /** @import { Child } from '../common/dom.js' */
@@ -68,10 +69,7 @@ export function layout(parts) {
         'finish',
         3,
         entry('finish'),
-        entries(keysOf('band.')),
-        entries(keysOf('bound.')),
-        entries(keysOf('tape.')),
-        entries(keysOf('facing.')),
+        Finish.map((finish) => entries(keysOf(`${finish}.`))),
         h('div', { class: 'row' }, entries(['strip.other', 'strip_direction'])),
         h(
           'div',

@@ -6,6 +6,12 @@ declare module 'built:catalogues' {
   export default catalogues;
 }
 
+declare module 'built:lost-words' {
+  /** What is said in each language, by its code, where no words can be fetched. */
+  const lost: Record<string, { not_loaded: string; again: string }>;
+  export default lost;
+}
+
 declare module '*/pkg/example_plan.json' {
   const plan: import('./plan.d.ts').Plan;
   export default plan;

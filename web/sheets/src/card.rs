@@ -370,7 +370,7 @@ impl Card<'_, '_> {
     }
 
     fn cautions(&mut self) {
-        let heading = self.t("card.cautions");
+        let heading = self.words.page("about.care");
         self.flow.heading(&heading);
         // Which there are, and in what order, the plan says with its steps.
         let cautions = self.plan.order.iter().flat_map(|step| &step.cautions);
