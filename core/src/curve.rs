@@ -34,13 +34,23 @@ pub(crate) fn turn_between(from: Vec2, to: Vec2) -> f64 {
 }
 
 /// A cubic Bezier with its derivatives at hand. Lines and quadratics are raised to cubics exactly.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Arc {
     curve: CubicBez,
     velocity: kurbo::QuadBez,
     acceleration: kurbo::Line,
-    /// The speed where it is the same all along, as on a straight line.
-    even: Option<f64>,
+    /// On a straight line of even speed: that speed, and the direction all along.
+    straight: Option<(f64, Vec2)>,
+    /// A velocity under this is the slip of a handle and no direction, mm per unit of t.
+    slip: f64,
+}
+
+/// A place of an arc: where it is, which way the arc goes there, and how it bends, 1/mm.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Place {
+    pub point: Point,
+    pub direction: Vec2,
+    pub k: f64,
 }
 
 impl Arc {
@@ -49,8 +59,15 @@ impl Arc {
         let acceleration = velocity.deriv();
         let speed = velocity.p0.to_vec2().hypot();
         let unchanging = |v: Point| v.to_vec2().hypot() <= 1e-12 * speed;
-        let even = (unchanging(acceleration.p0) && unchanging(acceleration.p1)).then_some(speed);
-        Self { curve, velocity, acceleration, even }
+        let even = unchanging(acceleration.p0) && unchanging(acceleration.p1);
+        let size = (curve.p3 - curve.p0).hypot2().max((curve.p1 - curve.p2).hypot2()).sqrt();
+        let arc = Self { curve, velocity, acceleration, straight: None, slip: 1e-9 * size.max(1e-300) };
+        Self { straight: even.then(|| (speed, arc.direction(0.0))), ..arc }
+    }
+
+    /// Whether it is a straight line of even speed.
+    pub(crate) fn is_straight(&self) -> bool {
+        self.straight.is_some()
     }
 
     /// The Bezier itself.
@@ -69,10 +86,17 @@ impl Arc {
 
     /// The unit direction of travel. Where the velocity vanishes (a handle of no length) the limit is taken.
     pub(crate) fn direction(&self, t: f64) -> Vec2 {
+        if let Some((_, direction)) = self.straight {
+            return direction;
+        }
         let v = self.velocity.eval(t).to_vec2();
-        let size = (self.curve.p3 - self.curve.p0).hypot().max((self.curve.p1 - self.curve.p2).hypot());
-        if v.hypot() > 1e-9 * size.max(1e-300) {
-            return v / v.hypot();
+        self.along(t, v, v.hypot())
+    }
+
+    /// The direction of a velocity of this size.
+    fn along(&self, t: f64, v: Vec2, speed: f64) -> Vec2 {
+        if speed > self.slip {
+            return v / speed;
         }
         // l'Hopital: forward from the start, backward from the end.
         let a = self.acceleration.eval(t).to_vec2();
@@ -86,10 +110,28 @@ impl Arc {
 
     /// Signed curvature, 1/mm, positive where its centre is on the opening side.
     pub(crate) fn curvature(&self, t: f64) -> f64 {
+        if self.straight.is_some() {
+            return 0.0;
+        }
         let v = self.velocity.eval(t).to_vec2();
+        self.bend(t, v, v.hypot())
+    }
+
+    /// The curvature at a velocity of this size.
+    fn bend(&self, t: f64, v: Vec2, speed: f64) -> f64 {
         let a = self.acceleration.eval(t).to_vec2();
-        let speed = v.hypot();
         if speed > 0.0 { -v.cross(a) / (speed * speed * speed) } else { 0.0 }
+    }
+
+    /// All that there is to know of a place.
+    pub(crate) fn place(&self, t: f64) -> Place {
+        let point = self.point(t);
+        if let Some((_, direction)) = self.straight {
+            return Place { point, direction, k: 0.0 };
+        }
+        let v = self.velocity.eval(t).to_vec2();
+        let speed = v.hypot();
+        Place { point, direction: self.along(t, v, speed), k: self.bend(t, v, speed) }
     }
 
     /// The point at distance `d` to the garment side.
@@ -99,7 +141,7 @@ impl Arc {
 
     /// Arc length over [a, b], mm.
     pub(crate) fn length(&self, a: f64, b: f64, panels: u32) -> f64 {
-        if let Some(speed) = self.even {
+        if let Some((speed, _)) = self.straight {
             return speed * (b - a);
         }
         let step = (b - a) / f64::from(panels);
@@ -121,15 +163,15 @@ pub(crate) fn raised(segment: PathSeg) -> CubicBez {
     }
 }
 
-/// Finds where `g` crosses zero in [a, b], to within `accuracy` in g's own unit, given values of unlike sign at
-/// the ends: the secant held within its bracket by halving a stale end's value (the Illinois rule; Dowell and
-/// Jarratt 1971, from memory). What is solved here is nearly straight, where it takes half the steps of a
-/// method that shrinks its bracket from both ends.
-pub(crate) fn crossing(a: f64, b: f64, accuracy: f64, g: impl Fn(f64) -> f64) -> f64 {
+/// Finds where `g` crosses zero between two places, to within `accuracy` in g's own unit, given the values there, each beside
+/// its place and of unlike sign: the secant held within its bracket by lessening a stale end's value to the share of its own
+/// that the newer end's has lost (Anderson and Bjoerck 1973, from memory), to half of it at least (the Illinois rule; Dowell and
+/// Jarratt 1971, from memory). What is solved here is nearly straight, where it takes half the steps of a method that shrinks its
+/// bracket from both ends.
+pub(crate) fn crossing(mut far: (f64, f64), mut near: (f64, f64), accuracy: f64, mut g: impl FnMut(f64) -> f64) -> f64 {
     const MOST_STEPS: usize = 80;
-    let (mut far, mut near) = ((a, g(a)), (b, g(b)));
     if far.1.abs() <= accuracy {
-        return a;
+        return far.0;
     }
     for _ in 0..MOST_STEPS {
         if near.1.abs() <= accuracy || near.1 == far.1 {
@@ -140,7 +182,7 @@ pub(crate) fn crossing(a: f64, b: f64, accuracy: f64, g: impl Fn(f64) -> f64) ->
         if value * near.1 < 0.0 {
             far = near;
         } else {
-            far.1 *= 0.5;
+            far.1 *= (1.0 - value / near.1).max(0.5);
         }
         near = (x, value);
     }
@@ -191,6 +233,7 @@ mod tests {
 
     #[test]
     fn a_crossing_is_found_from_either_side() {
+        let crossing = |a: f64, b: f64, accuracy: f64, g: fn(f64) -> f64| crossing((a, g(a)), (b, g(b)), accuracy, g);
         // The cube root of 2, a falling line, and ends that are themselves the crossing.
         let cube = crossing(0.0, 2.0, 1e-13, |x| x * x * x - 2.0);
         assert!((cube - 2.0_f64.cbrt()).abs() < 1e-12, "rising: {cube}");

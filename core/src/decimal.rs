@@ -44,10 +44,23 @@ const MOST_EXPONENT: i32 = 100_000_000;
 /// a sign.
 #[must_use]
 pub fn write(value: f64) -> String {
+    let mut text = String::new();
+    write_to(&mut text, value);
+    text
+}
+
+/// Adds a number's text to a text, as [`write`] writes it.
+pub fn write_to(to: &mut String, value: f64) {
     let mut buffer = ryu::Buffer::new();
     // Nothing below zero and nothing are one sum.
     let text = buffer.format(value + 0.0);
-    text.strip_suffix(".0").map_or_else(|| without_exponent(text), str::to_owned)
+    let text = text.strip_suffix(".0").unwrap_or(text);
+    // Few numbers have an exponent, and looking for one letter is quick.
+    if text.bytes().any(|letter| letter == b'e') {
+        to.push_str(&without_exponent(text));
+    } else {
+        to.push_str(text);
+    }
 }
 
 /// The text of a small number with its zeros in place of an exponent, as people write it; any other as it is.

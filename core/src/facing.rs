@@ -71,7 +71,7 @@ const OFFERED_MM: f64 = 55.0;
 pub(crate) fn can_be_offered(given: &Given<'_>) -> bool {
     [HalfName::Front, HalfName::Back]
         .into_iter()
-        .all(|which| given.known(which).is_ok_and(|(arcs, off)| HalfFacing::new(&arcs, off, OFFERED_MM).is_ok()))
+        .all(|which| given.known(which).is_ok_and(|(arcs, off)| HalfFacing::new(arcs, off, OFFERED_MM).is_ok()))
 }
 
 /// A facing that leaves nothing: the widest that works, where one does.
@@ -98,7 +98,7 @@ pub(crate) struct FacingBasis {
 fn half_facing(given: &Given<'_>, which: HalfName) -> Result<HalfFacing, BriefErrors> {
     let width = given.form.width + given.width_off;
     let (arcs, off) = given.known(which)?;
-    HalfFacing::new(&arcs, off, width).map_err(|failed| too_wide(given, failed, width, off.neckline))
+    HalfFacing::new(arcs, off, width).map_err(|failed| too_wide(given, failed, width, off.neckline))
 }
 
 /// Seam and outer edge of a half piece, mm.
@@ -132,7 +132,7 @@ pub(crate) fn facing_plan(
     let stitching = |which| {
         let (arcs, off) = given.known(which)?;
         let half = if which == HalfName::Front { &front } else { &back };
-        Stitching::new(given, which, (&arcs, off), (&half.seam_edge, lines.ring.neck_turn))
+        Stitching::new(given, which, (arcs, off), (&half.seam_edge, lines.ring.neck_turn))
             .map_err(|failed| too_wide(given, failed, given.form.width, off.neckline))
     };
     let (front_lines, back_lines) = both(stitching)?;

@@ -12,7 +12,7 @@ use crate::decimal;
 use crate::error::{Accepted, AcceptedCode, BriefError, BriefErrors, Problem, Unit};
 use crate::finish::form::{Cloths, Form};
 use crate::knit::Cloth;
-use crate::outline::{OutlineGiven, Shoulder};
+use crate::outline::OutlineGiven;
 use crate::ring::Ring;
 use crate::seam_line::{Line, MoveError, TakeOff, largest};
 pub(crate) use half::HalfGiven;
@@ -47,8 +47,9 @@ impl<'a> Given<'a> {
             neckline::ALLOWANCE_MM,
             Unit::Mm,
         );
-        let front = check.half(&brief.neckline.front, HalfName::Front);
-        let back = check.half(&brief.neckline.back, HalfName::Back);
+        let readings_at = brief.neckline.readings_at;
+        let front = check.half(&brief.neckline.front, HalfName::Front, readings_at);
+        let back = check.half(&brief.neckline.back, HalfName::Back, readings_at);
         check.knit(&brief.garment_knit, "garment_knit");
         if let Some(knit) = &brief.strip_knit {
             check.knit(knit, "strip_knit");
@@ -84,19 +85,19 @@ impl<'a> Given<'a> {
         }
     }
 
-    pub(crate) fn half_mut(&mut self, which: HalfName) -> &mut HalfGiven {
-        match which {
+    /// Changes what a half's line is drawn by, and draws it again; false where there is nothing to change.
+    pub(crate) fn change(&mut self, which: HalfName, change: impl FnOnce(&mut HalfGiven) -> bool) -> bool {
+        let half = match which {
             HalfName::Front => &mut self.front,
             HalfName::Back => &mut self.back,
-        }
+        };
+        half.change(self.brief.neckline.readings_at, change)
     }
 
     /// The known line's arcs and what is taken off them down to the seam line.
-    pub(crate) fn known(&self, which: HalfName) -> Result<(Vec<Arc>, TakeOff), BriefErrors> {
+    pub(crate) fn known(&self, which: HalfName) -> Result<(&[Arc], TakeOff), BriefErrors> {
         let half = self.half(which);
-        let at_cut_edge = self.brief.neckline.readings_at == ReadingsAt::CutEdge;
-        let allowance = if at_cut_edge { half.shoulder_allowance } else { 0.0 };
-        let arcs = half.outline.arcs(Shoulder { slope: half.slope, allowance }).map_err(|(problem, least, most)| {
+        let arcs = half.line.as_deref().map_err(|(problem, least, most)| {
             let accepted = Accepted::range((least * 10.0).ceil() / 10.0, (most * 10.0).floor() / 10.0, Unit::Mm);
             let value = match half.outline {
                 OutlineGiven::Measured { length, .. } => Some(decimal::write(length)),
@@ -105,7 +106,7 @@ impl<'a> Given<'a> {
             BriefErrors::from(BriefError::new(
                 which.field(".outline.measured.half_length_mm"),
                 value,
-                problem,
+                problem.clone(),
                 accepted,
             ))
         })?;
@@ -144,9 +145,9 @@ impl<'a> Given<'a> {
     /// The cut edge and the seam line of a half.
     pub(crate) fn lines(&self, which: HalfName) -> Result<(Line, Line), BriefErrors> {
         let (arcs, off) = self.known(which)?;
-        let seam = self.moved(which, &arcs, off)?;
+        let seam = self.moved(which, arcs, off)?;
         let cut_edge = match self.brief.neckline.readings_at {
-            ReadingsAt::CutEdge => Line::as_known(&arcs, off.slope),
+            ReadingsAt::CutEdge => Line::as_known(arcs, off.slope),
             ReadingsAt::SeamLine => {
                 let half = self.half(which);
                 let back = TakeOff {
@@ -155,7 +156,7 @@ impl<'a> Given<'a> {
                     shoulder: -half.shoulder_allowance,
                     slope: off.slope,
                 };
-                Line::moved_with_loops(&arcs, back).unwrap_or_else(|_| Line::as_known(&arcs, off.slope))
+                Line::moved_with_loops(arcs, back).unwrap_or_else(|_| Line::as_known(arcs, off.slope))
             }
         };
         Ok((cut_edge, seam))
@@ -171,21 +172,21 @@ impl<'a> Given<'a> {
             shoulder: off.shoulder - half.shoulder_allowance,
             slope: off.slope,
         };
-        Line::moved_with_loops(&arcs, trimmed).map_err(|failed| self.move_error(which, &arcs, failed, off))
+        Line::moved_with_loops(arcs, trimmed).map_err(|failed| self.move_error(which, arcs, failed, off))
     }
 
     /// The seam line of a half alone.
     pub(crate) fn seam_line(&self, which: HalfName) -> Result<Line, BriefErrors> {
         let (arcs, off) = self.known(which)?;
-        self.moved(which, &arcs, off)
+        self.moved(which, arcs, off)
     }
 
     /// The line a bound edge's strip is sewn on, `width` below the seam line, which is the finished edge.
     pub(crate) fn stitch_line(&self, which: HalfName, width: f64) -> Result<Line, BriefErrors> {
         let (arcs, off) = self.known(which)?;
         let below = TakeOff { neckline: off.neckline + width, ..off };
-        Line::moved(&arcs, below).map_err(|(problem, most)| {
-            let most = most.or_else(|| largest(&arcs, below)).map(|most| most - off.neckline);
+        Line::moved(arcs, below).map_err(|(problem, most)| {
+            let most = most.or_else(|| largest(arcs, below)).map(|most| most - off.neckline);
             let accepted = match most {
                 Some(most) => self.narrower(most),
                 None => Accepted::code(self.form.narrower),
@@ -203,12 +204,12 @@ impl<'a> Given<'a> {
     /// The half round that a bound edge's strip is sewn on, at any width; none where the line cannot be moved so far.
     pub(crate) fn stitch_rings(&self) -> impl Fn(f64) -> Option<Ring> {
         let known = [HalfName::Front, HalfName::Back].map(|which| self.known(which).ok());
-        let line = |known: &Option<(Vec<Arc>, TakeOff)>, width: f64| {
-            let (arcs, off) = known.as_ref()?;
-            Line::moved(arcs, TakeOff { neckline: off.neckline + width, ..*off }).ok()
+        let line = |known: Option<(&[Arc], TakeOff)>, width: f64| {
+            let (arcs, off) = known?;
+            Line::moved(arcs, TakeOff { neckline: off.neckline + width, ..off }).ok()
         };
         move |width| {
-            let [front, back] = &known;
+            let [front, back] = known;
             Some(Ring::new(&line(front, width)?, &line(back, width)?))
         }
     }

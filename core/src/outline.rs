@@ -1,5 +1,7 @@
 //! From readings or a draft to a real curve: the line a half is known by, from the centre to the neck point.
 
+use std::rc::Rc;
+
 use kurbo::{CubicBez, Point, Vec2};
 
 use crate::brief::ShapeKind;
@@ -29,8 +31,11 @@ pub(crate) struct ShapeGiven {
 pub(crate) enum OutlineGiven {
     Drafted { width: f64, depth: f64, shape: ShapeGiven },
     Measured { length: f64, width: Option<f64>, depth: Option<f64>, shape: ShapeGiven },
-    Drawn(Vec<CubicBez>),
+    Drawn(Rc<[Arc]>),
 }
+
+/// The line a half is known by; or the problem, and the range of lengths that its other readings allow, mm.
+pub(crate) type Drawn = Result<Rc<[Arc]>, (Problem, f64, f64)>;
 
 /// The fullness taken where none is given. A round is a quarter circle where width, depth and shoulder allow.
 pub(crate) fn usual_roundness(kind: ShapeKind) -> f64 {
@@ -41,30 +46,41 @@ pub(crate) fn usual_roundness(kind: ShapeKind) -> f64 {
     }
 }
 
-/// A shoulder as drafted: its slope in radians and the allowance beyond its seam line, mm.
+/// A shoulder as drafted: its slope and the allowance beyond its seam line, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Shoulder {
-    pub slope: f64,
-    pub allowance: f64,
+    allowance: f64,
+    tangent: f64,
+    cosine: f64,
 }
 
-/// Draws a half. The neck point is (width, 0), the centre (0, depth).
-pub(crate) fn draft(width: f64, depth: f64, shape: &ShapeGiven, shoulder: Shoulder) -> Vec<Arc> {
+impl Shoulder {
+    /// With its slope in radians.
+    pub(crate) fn new(slope: f64, allowance: f64) -> Self {
+        Self { allowance, tangent: slope.tan(), cosine: slope.cos() }
+    }
+}
+
+/// Draws a half in place of what `to` held. The neck point is (width, 0), the centre (0, depth).
+fn draft(to: &mut Vec<Arc>, width: f64, depth: f64, shape: &ShapeGiven, shoulder: Shoulder) {
     let centre = Point::new(0.0, depth);
     let neck = Point::new(width, 0.0);
+    to.clear();
     match shape.kind {
         ShapeKind::Round | ShapeKind::Scoop => {
             // The end runs square to the shoulder, so that front and back join smoothly there, and goes on
             // straight through the shoulder's allowance, unless the piece is too deep or too shallow for it.
-            let tilt = shoulder.slope.tan().min(width / (2.0 * depth));
-            let run = shoulder.allowance.min(0.4 * depth) * shoulder.slope.cos();
+            let tilt = shoulder.tangent.min(width / (2.0 * depth));
+            let run = shoulder.allowance.min(0.4 * depth) * shoulder.cosine;
             let seam = neck + run * Vec2::new(-tilt, 1.0);
-            let curve = toward_corner(centre, Point::new(width - depth * tilt, depth), seam, shape.roundness);
-            if run > 0.0 { vec![curve, line(seam, neck)] } else { vec![curve] }
+            to.push(toward_corner(centre, Point::new(width - depth * tilt, depth), seam, shape.roundness));
+            if run > 0.0 {
+                to.push(line(seam, neck));
+            }
         }
-        ShapeKind::Boat => vec![toward_corner(centre, Point::new(0.5 * width, depth), neck, shape.roundness)],
-        ShapeKind::V => vec![leg(centre, neck, shape.leg_hollow)],
-        ShapeKind::Square => square(centre, neck, shape.corner_radius),
+        ShapeKind::Boat => to.push(toward_corner(centre, Point::new(0.5 * width, depth), neck, shape.roundness)),
+        ShapeKind::V => to.push(leg(centre, neck, shape.leg_hollow)),
+        ShapeKind::Square => square(to, centre, neck, shape.corner_radius),
     }
 }
 
@@ -90,19 +106,17 @@ fn line(from: Point, to: Point) -> Arc {
     Arc::new(straight(from, to))
 }
 
-fn square(centre: Point, neck: Point, radius: f64) -> Vec<Arc> {
+fn square(to: &mut Vec<Arc>, centre: Point, neck: Point, radius: f64) {
     let r = radius.min(0.95 * neck.x).min(0.95 * centre.y);
     let corner = Point::new(neck.x, centre.y);
     if r <= 0.0 {
-        return vec![line(centre, corner), line(corner, neck)];
+        to.extend([line(centre, corner), line(corner, neck)]);
+        return;
     }
     let (a, b) = (corner - Vec2::new(r, 0.0), corner - Vec2::new(0.0, r));
     let k = QUARTER_CIRCLE;
-    vec![
-        line(centre, a),
-        Arc::new(CubicBez::new(a, a + Vec2::new(k * r, 0.0), b + Vec2::new(0.0, k * r), b)),
-        line(b, neck),
-    ]
+    let bend = CubicBez::new(a, a + Vec2::new(k * r, 0.0), b + Vec2::new(0.0, k * r), b);
+    to.extend([line(centre, a), Arc::new(bend), line(b, neck)]);
 }
 
 /// Length of a curve, mm.
@@ -110,30 +124,48 @@ pub(crate) fn length(arcs: &[Arc]) -> f64 {
     arcs.iter().map(|arc| arc.length(0.0, 1.0, PANELS)).sum()
 }
 
+/// Makes the curve that is as long as it was read, mm, by the number between these ends that was not read.
+fn solve(
+    arcs: &mut Vec<Arc>,
+    target: f64,
+    [lo, hi]: [f64; 2],
+    make: impl Fn(&mut Vec<Arc>, f64),
+) -> Result<(), (Problem, f64, f64)> {
+    let mut long = |x: f64| {
+        make(arcs, x);
+        length(arcs)
+    };
+    let (least, most) = (long(lo), long(hi));
+    if !(least <= target && target <= most) {
+        return Err((Problem::NoSuchShape, least, most));
+    }
+    let ends = ((lo, least - target), (hi, most - target));
+    let x = crossing(ends.0, ends.1, SOLVE_ACCURACY, |x| long(x) - target);
+    make(arcs, x);
+    Ok(())
+}
+
 impl OutlineGiven {
     /// The curve. A measured half is solved for the number that was not read: depth, width or roundness.
-    ///
-    /// On failure: the problem and the range of lengths that the other readings allow, mm.
-    pub(crate) fn arcs(&self, shoulder: Shoulder) -> Result<Vec<Arc>, (Problem, f64, f64)> {
+    pub(crate) fn arcs(&self, shoulder: Shoulder) -> Drawn {
+        let mut arcs = Vec::new();
         match self {
-            Self::Drafted { width, depth, shape } => Ok(draft(*width, *depth, shape, shoulder)),
-            Self::Drawn(curves) => Ok(curves.iter().map(|c| Arc::new(*c)).collect()),
-            Self::Measured { length: target, width, depth, shape } => {
-                let solve = |lo: f64, hi: f64, make: &dyn Fn(f64) -> Vec<Arc>| {
-                    let (least, most) = (length(&make(lo)), length(&make(hi)));
-                    if !(least <= *target && *target <= most) {
-                        return Err((Problem::NoSuchShape, least, most));
-                    }
-                    Ok(make(crossing(lo, hi, SOLVE_ACCURACY, |x| length(&make(x)) - target)))
-                };
-                match (*width, *depth) {
-                    (Some(w), Some(d)) => solve(0.05, 0.95, &|x| draft(w, d, &shape.filled(x, w.min(d)), shoulder)),
-                    (Some(w), None) => solve(0.5, target.max(1.0), &|d| draft(w, d, shape, shoulder)),
-                    (None, Some(d)) => solve(1.0, target.max(2.0), &|w| draft(w, d, shape, shoulder)),
-                    (None, None) => Err((Problem::Missing, 0.0, 0.0)),
+            Self::Drafted { width, depth, shape } => draft(&mut arcs, *width, *depth, shape, shoulder),
+            Self::Drawn(drawn) => return Ok(Rc::clone(drawn)),
+            Self::Measured { length: target, width, depth, shape } => match (*width, *depth) {
+                (Some(w), Some(d)) => solve(&mut arcs, *target, [0.05, 0.95], |to, x| {
+                    draft(to, w, d, &shape.filled(x, w.min(d)), shoulder);
+                })?,
+                (Some(w), None) => {
+                    solve(&mut arcs, *target, [0.5, target.max(1.0)], |to, d| draft(to, w, d, shape, shoulder))?;
                 }
-            }
+                (None, Some(d)) => {
+                    solve(&mut arcs, *target, [1.0, target.max(2.0)], |to, w| draft(to, w, d, shape, shoulder))?;
+                }
+                (None, None) => return Err((Problem::Missing, 0.0, 0.0)),
+            },
         }
+        Ok(arcs.into())
     }
 
     pub(crate) fn shape_mut(&mut self) -> Option<&mut ShapeGiven> {

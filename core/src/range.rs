@@ -76,16 +76,21 @@ impl Reading {
         let tape = share * tolerances.reading_mm;
         let points = |points: f64| share * points / 100.0;
         match self {
-            Self::Length(which) => outline(given.half_mut(which), tape, length),
-            Self::Width(which) => outline(given.half_mut(which), tape, width),
-            Self::Depth(which) => outline(given.half_mut(which), tape, depth),
-            Self::Fullness(which) => fullness(given.half_mut(which), points(tolerances.roundness_points)),
+            Self::Length(which) => given.change(which, |half| outline(half, tape, length)),
+            Self::Width(which) => given.change(which, |half| outline(half, tape, width)),
+            Self::Depth(which) => given.change(which, |half| outline(half, tape, depth)),
+            Self::Fullness(which) => {
+                let by = points(tolerances.roundness_points);
+                given.change(which, |half| fullness(half, by))
+            }
             Self::ShoulderAllowance(which) => {
                 let by = share * tolerances.allowance_mm;
-                let half = given.half_mut(which);
-                half.shoulder_allowance = moved(half.shoulder_allowance, by);
                 // An allowance of nothing is no allowance that could be sewn wide or narrow.
-                which.of(&given.brief.neckline).shoulder_allowance_mm > 0.0
+                let has_any = which.of(&given.brief.neckline).shoulder_allowance_mm > 0.0;
+                given.change(which, |half| {
+                    half.shoulder_allowance = moved(half.shoulder_allowance, by);
+                    has_any
+                })
             }
             Self::NecklineAllowance => {
                 given.allowance = moved(given.allowance, share * tolerances.allowance_mm);

@@ -191,23 +191,25 @@ fn take_corners(nodes: &mut [Node], turning: f64) -> Vec<(f64, f64)> {
 
 /// Turning and direction at even places.
 fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
-    let (mut theta, mut c2) = (Vec::with_capacity(STEPS + 1), Vec::with_capacity(STEPS + 1));
-    let mut pairs = nodes.iter().zip(nodes.iter().skip(1)).peekable();
-    for i in 0..=STEPS {
+    let (mut theta, mut c2) = (vec![0.0; STEPS + 1], vec![0.0; STEPS + 1]);
+    let mut ahead = nodes;
+    for (i, (theta, c2)) in theta.iter_mut().zip(&mut c2).enumerate() {
         let s = length * i as f64 / STEPS as f64;
         // The last node stands at the whole length, which is the last place: dividing by a power of two is exact.
-        while pairs.peek().is_some_and(|(_, b)| b.s < s) {
-            pairs.next();
+        while let [_, rest @ ..] = ahead
+            && rest.first().is_some_and(|b| b.s < s)
+        {
+            ahead = rest;
         }
-        let Some((a, b)) = pairs.peek() else { continue };
+        let [a, b, ..] = ahead else { break };
         let at = a.turning_toward(b, s);
-        theta.push(at);
         let (h, rise) = (b.s - a.s, b.theta - a.theta);
         let u = if h > 0.0 { ((s - a.s) / h).clamp(0.0, 1.0) } else { 1.0 };
         // The direction turns with theta, from the one node's to the other's.
         let turned = if rise == 0.0 { u } else { (at - a.theta) / rise };
         let direction = a.direction.lerp(b.direction, turned);
-        c2.push(direction.x.powi(2) / direction.hypot2().max(f64::MIN_POSITIVE));
+        *theta = at;
+        *c2 = direction.x.powi(2) / direction.hypot2().max(f64::MIN_POSITIVE);
     }
     (theta, c2)
 }

@@ -63,5 +63,5 @@ fn half(given: &Given<'_>, which: HalfName) -> Result<ToldHalf, BriefErrors> {
         (Some(first), Some(last)) => (first.point(0.0), last.point(1.0)),
         _ => (Point::ZERO, Point::ZERO),
     };
-    Ok(ToldHalf { half_length_mm: length(&arcs), half_width_mm: end.x, depth_mm: start.y - end.y, path_mm })
+    Ok(ToldHalf { half_length_mm: length(arcs), half_width_mm: end.x, depth_mm: start.y - end.y, path_mm })
 }

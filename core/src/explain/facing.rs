@@ -26,7 +26,7 @@ pub(crate) fn explain(given: &Given<'_>, from: &FacingBasis, plan: &FacingPlan, 
         let (d, theta) = (known + moved, line.turning());
         // The known line, and what the trims at shoulder and centre and the truing there take off Steiner's sum.
         let half = if name.starts_with("facing.front") { HalfName::Front } else { HalfName::Back };
-        let length = given.known(half).map_or(0.0, |(arcs, off)| Line::as_known(&arcs, off.slope).length());
+        let length = given.known(half).map_or(0.0, |(arcs, off)| Line::as_known(arcs, off.slope).length());
         let inputs = [
             ("L", length, Mm),
             ("d", d, Mm),

@@ -1,5 +1,7 @@
 //! A drawn path, checked: one open run between centre line and neck point, on one side, that crosses itself nowhere.
 
+use std::rc::Rc;
+
 use kurbo::{CubicBez, PathEl, PathSeg};
 
 use crate::brief::{Drawn, HalfName, neckline};
@@ -73,7 +75,7 @@ impl Check {
         if first.p0.x.abs() > 0.5 || last.p3.x < 10.0 || first.p0.y - last.p3.y < 1.0 {
             return refuse(Problem::NotCentreToNeck, AcceptedCode::CentreToNeck);
         }
-        let arcs: Vec<Arc> = curves.iter().map(|c| Arc::new(*c)).collect();
+        let arcs: Rc<[Arc]> = curves.iter().map(|c| Arc::new(*c)).collect();
         let over_the_centre = |arc: &Arc| (0..=8).any(|i| arc.point(f64::from(i) / 8.0).x < -0.5);
         if arcs.iter().any(over_the_centre) {
             return refuse(Problem::NotCentreToNeck, AcceptedCode::OneSide);
@@ -82,6 +84,6 @@ impl Check {
         if let Some((x_mm, y_mm)) = own_loop.or_else(|| self_crossing(&arcs)) {
             return refuse(Problem::PathCrossesAt { x_mm, y_mm }, AcceptedCode::NoCrossing);
         }
-        Some(OutlineGiven::Drawn(curves))
+        Some(OutlineGiven::Drawn(arcs))
     }
 }

@@ -1,9 +1,9 @@
 //! A half of the neckline, checked.
 
-use crate::brief::{Centre, Half, HalfName, Measured, Outline, Shape, ShapeKind, neckline};
+use crate::brief::{Centre, Half, HalfName, Measured, Outline, ReadingsAt, Shape, ShapeKind, neckline};
 use crate::check::Check;
 use crate::error::{Accepted, AcceptedCode, Problem, Unit};
-use crate::outline::{OutlineGiven, ShapeGiven, usual_roundness};
+use crate::outline::{Drawn, OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
 
 /// A half, checked.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,10 +13,28 @@ pub(crate) struct HalfGiven {
     pub shoulder_allowance: f64,
     /// Radians.
     pub slope: f64,
+    /// The line that it is known by, as these numbers draw it.
+    pub line: Drawn,
+}
+
+impl HalfGiven {
+    /// Changes what the line is drawn by, and draws it again; false where there is nothing to change.
+    pub(crate) fn change(&mut self, readings_at: ReadingsAt, change: impl FnOnce(&mut Self) -> bool) -> bool {
+        let changed = change(self);
+        if changed {
+            self.line = drawn(&self.outline, self.slope, self.shoulder_allowance, readings_at);
+        }
+        changed
+    }
+}
+
+fn drawn(outline: &OutlineGiven, slope: f64, shoulder_allowance: f64, readings_at: ReadingsAt) -> Drawn {
+    let allowance = if readings_at == ReadingsAt::CutEdge { shoulder_allowance } else { 0.0 };
+    outline.arcs(Shoulder::new(slope, allowance))
 }
 
 impl Check {
-    pub(crate) fn half(&mut self, half: &Half, which: HalfName) -> Option<HalfGiven> {
+    pub(crate) fn half(&mut self, half: &Half, which: HalfName, readings_at: ReadingsAt) -> Option<HalfGiven> {
         let before = self.errors.len();
         let centre_allowance = match half.centre {
             Centre::Fold => 0.0,
@@ -38,11 +56,10 @@ impl Check {
             Unit::Deg,
         );
         let outline = self.outline(&half.outline, which)?;
-        (self.errors.len() == before).then_some(HalfGiven {
-            outline,
-            centre_allowance,
-            shoulder_allowance: half.shoulder_allowance_mm,
-            slope: half.shoulder_slope_deg.to_radians(),
+        let (slope, shoulder_allowance) = (half.shoulder_slope_deg.to_radians(), half.shoulder_allowance_mm);
+        (self.errors.len() == before).then(|| {
+            let line = drawn(&outline, slope, shoulder_allowance, readings_at);
+            HalfGiven { outline, centre_allowance, shoulder_allowance, slope, line }
         })
     }
 

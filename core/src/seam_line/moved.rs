@@ -210,10 +210,12 @@ fn check_cusps(arcs: &[Arc], d: f64) -> Result<f64, MoveError> {
     }
 }
 
-/// The least curvature at even places of each arc, 1/mm, and where it is.
+/// The least curvature at even places of each arc, 1/mm, and where it is; a straight one bends alike all along.
 fn sharpest(arcs: &[Arc], parts: u32) -> Option<(f64, &Arc, f64)> {
-    arcs.iter()
-        .flat_map(|arc| (0..=parts).map(move |i| (arc, f64::from(i) / f64::from(parts))))
-        .map(|(arc, t)| (arc.curvature(t), arc, t))
-        .min_by(|a, b| a.0.total_cmp(&b.0))
+    let least = |arc| {
+        let places = if Arc::is_straight(arc) { 0 } else { parts };
+        let at = |i: u32| f64::from(i) / f64::from(parts);
+        (0..=places).map(|i| (arc.curvature(at(i)), arc, at(i))).min_by(|a, b| a.0.total_cmp(&b.0))
+    };
+    arcs.iter().filter_map(least).min_by(|a, b| a.0.total_cmp(&b.0))
 }

@@ -4,7 +4,7 @@ use kurbo::{Point, Vec2};
 
 use super::line::SMOOTH;
 use super::node::Node;
-use crate::curve::{Arc, crossing, straight, turn_between};
+use crate::curve::{Arc, crossing, garment_side, straight, turn_between};
 use crate::error::Problem;
 
 /// Panels per arc; each panel's length is a quadrature, its turning is exact.
@@ -132,9 +132,10 @@ pub(crate) fn trim_start(pieces: &mut Vec<Piece>, centre: f64) -> Result<(), Mov
             pieces.insert(0, Piece::straight(from - (start / direction.x) * direction, from));
             return Ok(());
         }
-        if past(first.at(first.to)) > TRIM_ACCURACY {
-            let piece = *first;
-            first.from = crossing(piece.from, piece.to, TRIM_ACCURACY, |t| past(piece.at(t)));
+        let end = past(first.at(first.to));
+        if end > TRIM_ACCURACY {
+            let ends = ((first.from, start), (first.to, end));
+            first.from = crossing(ends.0, ends.1, TRIM_ACCURACY, |t| past(first.at(t)));
             return Ok(());
         }
         pieces.remove(0);
@@ -156,9 +157,10 @@ pub(crate) fn trim_end(pieces: &mut Vec<Piece>, neck: Point, inward: Vec2, shoul
             pieces.push(Piece::straight(from, from + (end / rate) * direction));
             return Ok(());
         }
-        if below(last.at(last.from)) > TRIM_ACCURACY {
-            let piece = *last;
-            last.to = crossing(piece.from, piece.to, TRIM_ACCURACY, |t| below(piece.at(t)));
+        let start = below(last.at(last.from));
+        if start > TRIM_ACCURACY {
+            let ends = ((last.from, start), (last.to, end));
+            last.to = crossing(ends.0, ends.1, TRIM_ACCURACY, |t| below(last.at(t)));
             return Ok(());
         }
         pieces.pop();
@@ -167,24 +169,20 @@ pub(crate) fn trim_end(pieces: &mut Vec<Piece>, neck: Point, inward: Vec2, shoul
 }
 
 pub(crate) fn sample(pieces: &[Piece]) -> Vec<Node> {
-    let mut nodes: Vec<Node> = Vec::with_capacity(pieces.len() * 9);
+    let mut nodes: Vec<Node> = Vec::with_capacity(pieces.len() * (PANELS as usize + 1));
     let (mut s, mut theta) = (0.0, 0.0);
-    for piece in pieces {
-        let step = (piece.to - piece.from) / f64::from(PANELS);
-        let mut direction = piece.arc.direction(piece.from);
-        if let Some(last) = nodes.last() {
-            theta += turn_between(last.direction, direction);
-        }
+    for Piece { arc, d, from, to } in pieces {
+        let step = (to - from) / f64::from(PANELS);
         for i in 0..=PANELS {
-            let t = piece.from + f64::from(i) * step;
+            let t = from + f64::from(i) * step;
+            let here = arc.place(t);
+            let turned = nodes.last().map_or(0.0, |last| turn_between(last.direction, here.direction));
+            theta += turned;
             if i > 0 {
-                let turned = turn_between(direction, piece.arc.direction(t));
-                direction = piece.arc.direction(t);
-                s += piece.arc.length(t - step, t, 1) + piece.d * turned;
-                theta += turned;
+                s += arc.length(t - step, t, 1) + d * turned;
             }
-            let k = piece.arc.curvature(t);
-            nodes.push(Node { s, theta, k: k / (1.0 + piece.d * k), at: piece.at(t), direction });
+            let (at, k) = (here.point + *d * garment_side(here.direction), here.k / (1.0 + d * here.k));
+            nodes.push(Node { s, theta, k, at, direction: here.direction });
         }
     }
     nodes

@@ -39,7 +39,7 @@ impl Writer {
     /// Before an item or a field: a comma, unless it is the first. No text ends in a bracket, as texts end in quotes.
     #[inline(never)]
     fn part(&mut self) {
-        if !self.text.ends_with(['[', '{']) {
+        if !matches!(self.text.as_bytes().last(), Some(b'[' | b'{')) {
             self.text.push(',');
         }
     }
@@ -82,7 +82,7 @@ impl Writer {
     #[inline(never)]
     fn number(&mut self, value: f64) {
         if value.is_finite() {
-            self.text.push_str(&lieflat::decimal::write(value));
+            lieflat::decimal::write_to(&mut self.text, value);
         } else {
             self.text.push_str("null");
         }
