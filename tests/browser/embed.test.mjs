@@ -241,3 +241,27 @@ test('moved or taken out and put back, an element keeps what was typed', async (
   assert.deepEqual(page.problems, []);
   await context.close();
 });
+
+test('what is typed stays where the finish or the unit becomes another, and is the same length', async () => {
+  const { page, context } = await blog();
+  const first = page.locator('#first');
+  const length = first.locator('[id$=half_length_mm]').first();
+  const width = first.locator('[id$=width_mm][id^=finish]');
+  await width.fill('1x5');
+  await length.fill('16x2');
+  await first.locator('#finish').selectOption('tape');
+  await first.locator('[id=finish-tape-width_mm]').waitFor();
+  assert.deepEqual([await width.inputValue(), await length.inputValue()], ['1x5', '16x2']);
+  assert.equal(await length.getAttribute('aria-invalid'), 'true');
+  await width.fill('12');
+  await length.selectText();
+  // Both within a moment: the host's page asks for another unit while something is typed.
+  await page.keyboard.type('171');
+  await page.$eval('#first', (element) => element.setAttribute('unit', 'cm'));
+  await first.getByText(/Cut .*cm × .*cm/).waitFor();
+  assert.equal(await length.inputValue(), '17.1');
+  assert.ok(await length.evaluate((input) => input.matches(':focus')));
+  assert.equal(await page.$eval('#first', ({ brief }) => brief.neckline.front.outline.measured.half_length_mm), 171);
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});

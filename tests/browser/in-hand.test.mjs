@@ -221,6 +221,43 @@ test('words of another language that come while something is typed leave it as i
   await context.close();
 });
 
+test('what is typed in the panels stays in another language, and is the same length in another unit', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const outcome = await unfold(page, 'outcome-panel');
+  await outcome.getByLabel('stood away: too long').check();
+  const fields = outcome.locator('input[inputmode=decimal]');
+  await fields.nth(0).fill('8');
+  await fields.nth(1).fill('47x');
+  await page.locator('label[for=unit-cm]').click();
+  await page.waitForFunction(() => document.querySelector('#outcome-panel .suffix').textContent === 'cm');
+  assert.deepEqual(await fields.evaluateAll((all) => all.map(({ value }) => value)), ['0.8', '47x']);
+  assert.ok(await fields.nth(0).isVisible());
+
+  await unfold(page, 'sizes-panel');
+  const growth = page.locator('#sizes-panel input[inputmode=decimal]').first();
+  const words = await heldBack(page, /\/es-(?!later)[^/]*\.json/);
+  await page.selectOption('#language', 'es');
+  await words.asked();
+  await growth.selectText();
+  await page.keyboard.type('1.35');
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('Backspace');
+  words.letThrough();
+  await page.waitForFunction(
+    () => document.querySelector('#outcome-panel summary').textContent !== 'How it came out' && document.documentElement.lang === 'es',
+  );
+  const place = '#sizes-panel input[inputmode=decimal]';
+  assert.deepEqual(await inHand(page, place), { text: '1.5', isIn: true, selected: '' });
+  await page.keyboard.type('2');
+  assert.equal((await inHand(page, place)).text, '1.25', 'where the caret was');
+  await page.keyboard.press('Tab');
+  await page.waitForFunction(() => document.querySelector('#sizes-panel .sizes-result table'));
+  assert.equal((await inHand(page, place)).text, '1.25');
+  assert.deepEqual(await fields.evaluateAll((all) => all.map(({ value }) => value)), ['0.8', '47x']);
+  await context.close();
+});
+
 test('a link that comes while something is typed takes nothing of it, and what was typed is there on the way back', async () => {
   const context = await profile(site);
   const page = await openPage(context, site.url);
@@ -267,6 +304,8 @@ test('what was typed a moment ago counts for a button that leaves the field wher
   // As on a phone, where a button that is tapped takes no focus.
   await page.$eval('#undo', (undo) => undo.click());
   assert.equal(await page.inputValue(frontLength), '158', 'the way back is from what was typed');
+  // The toolbar follows in its turn.
+  await page.waitForSelector('#redo:enabled');
   await page.$eval('#redo', (redo) => redo.click());
   assert.equal(await page.inputValue(frontLength), '163');
   await context.close();

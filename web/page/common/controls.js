@@ -44,7 +44,8 @@ export function textField({ label, unit, hint, value = '', type = 'text', inputm
   const error = make('p', { class: 'error', id: `${id}-error`, hidden: true });
   const describedBy = [hint && `${id}-hint`, `${id}-error`].filter(Boolean).join(' ');
   const input = make('input', { id, type, inputmode, list, autocomplete: 'off', spellcheck: 'false', 'aria-describedby': describedBy, on });
-  input.value = value;
+  // So it can be told later whether someone typed there.
+  input.defaultValue = value;
   const name = make('span', { class: 'name', text: label });
   const field = make(
     'div',

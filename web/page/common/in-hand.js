@@ -1,14 +1,14 @@
 // What a person has in hand: the field they are in, and what is selected there. The page that writes fields by itself leaves them there.
 
 /** @param {Element | null} element @returns {element is HTMLInputElement} */
-const isText = (element) => element instanceof HTMLInputElement && ['text', 'search'].includes(element.type);
+export const isText = (element) => element instanceof HTMLInputElement && ['text', 'search'].includes(element.type);
 
 /**
  * Where a person is in a text, as a way to bring them there in another. What is selected as a whole stays so, and an empty field
  * counts as that: the next key is put in its place, never behind it.
  * @param {HTMLInputElement} input @returns {(other: HTMLInputElement) => void}
  */
-function selectionOf({ selectionStart, selectionEnd, value }) {
+export function selectionOf({ selectionStart, selectionEnd, value }) {
   const [start, end] = [selectionStart ?? 0, selectionEnd ?? 0];
   const isWhole = start === 0 && end === value.length;
   /** @param {number} at @param {number} length */
@@ -32,12 +32,13 @@ export function putText(input, text) {
  * @param {Element} container @param {() => void} write
  */
 export function keepPlace(container, write) {
-  const before = document.activeElement;
+  const root = /** @type {Document | ShadowRoot} */ (container.getRootNode());
+  const before = root.activeElement;
   const id = before && container.contains(before) ? before.id : '';
   const back = isText(before) ? selectionOf(before) : null;
   write();
-  const again = id ? document.getElementById(id) : null;
-  if (!again || again === document.activeElement || !container.contains(again)) return;
+  const again = id ? root.getElementById(id) : null;
+  if (!again || again === root.activeElement || !container.contains(again)) return;
   again.focus({ preventScroll: true });
   if (isText(again)) back?.(again);
 }

@@ -1,10 +1,13 @@
 // What the panels do alike: they show themselves in a place, listen as long as they are there, and are built anew in another language.
 
+import { isText, selectionOf } from './in-hand.js';
+
 /** @import { Form } from '../form/form.js' */
 /** @import { NumberStyle, Values, Words } from './words.js' */
 /** @import { Reckoner } from '../plan/reckoner.js' */
 /** @import { Session } from '../keep/session.js' */
 /** @import { State } from './state.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 /** @typedef {{ state: State, reckoner: Reckoner, words: Words }} Shown what every panel is shown with */
 /** @typedef {Shown & { form: Form, session: Session }} Page what a panel of kept things is shown with */
@@ -26,6 +29,8 @@ export class Panel {
   static words = '';
 
   #stop = new AbortController();
+  /** The unit that it is written in. @type {Unit} */
+  #unit;
 
   /** @param {HTMLElement} container @param {With} page */
   constructor(container, page) {
@@ -34,6 +39,7 @@ export class Panel {
     this.state = page.state;
     this.reckoner = page.reckoner;
     this.words = page.words;
+    this.#unit = page.state.unit;
   }
 
   /** Puts the panel's elements in its place; each panel does so in its own way. */
@@ -54,7 +60,38 @@ export class Panel {
   /** @param {Words} words */
   refresh(words) {
     this.words = words;
+    this.rebuild();
+  }
+
+  /** Builds the panel anew; what was typed there stays, and the person in the field where they are. */
+  rebuild() {
+    const before = this.#fields();
+    const texts = before.map((one) => (one.value === one.defaultValue ? null : this.#inUnit(one)));
+    const at = before.findIndex((one) => one.matches(':focus'));
+    const back = at < 0 ? null : selectionOf(before[at]);
+    this.#unit = this.state.unit;
     this.build();
+    const after = this.#fields();
+    // Where it has other fields now, nothing says which was which.
+    if (after.length !== before.length) return;
+    for (const [index, text] of texts.entries()) if (text !== null) after[index].value = text;
+    if (!back) return;
+    const [field, fold] = [after[at], after[at].closest('details')];
+    if (fold) fold.open = true;
+    field.focus({ preventScroll: true });
+    back(field);
+  }
+
+  /** The fields that are typed in. @returns {HTMLInputElement[]} */
+  #fields() {
+    return [...this.container.querySelectorAll('input')].filter((one) => isText(one) && !one.readOnly);
+  }
+
+  /** What was typed in a field, in the unit of now: the same length, where it is one. @param {HTMLInputElement} input */
+  #inUnit(input) {
+    const isLength = input.inputMode === 'decimal' && this.#unit !== this.state.unit;
+    const mm = isLength ? this.reckoner.parseLength(input.value, this.#unit).mm : undefined;
+    return mm === undefined ? input.value : this.length(mm, { suffix: false });
   }
 
   destroy() {

@@ -7,6 +7,7 @@ import { loadReckoner } from '../plan/reckoner.js';
 import { loadAllWords } from '../common/words.js';
 import { LinkError, briefLink, decodeBrief } from '../share/codec.js';
 import { button, make } from '../common/controls.js';
+import { keepPlace } from '../common/in-hand.js';
 import { nameOf } from '../common/known.js';
 import { Finish } from '../generated/choices.js';
 import { languageOf } from './language.js';
@@ -35,6 +36,9 @@ function wordsIn(language) {
   loadedWords.set(language, loading);
   return loading;
 }
+
+/** A field by name: each finish has a width, and what is typed for it goes from one to the other. @param {EmbedField} field */
+const nameOfField = ({ path }) => (path[0] === 'finish' ? `finish.${path[2]}` : path.join('.'));
 
 /** Whether a half of a brief's neckline is drawn. @param {Brief} brief */
 const isDrawn = ({ neckline: { front, back } }) => 'drawn' in front.outline || 'drawn' in back.outline;
@@ -69,6 +73,10 @@ export class LieflatNeckline extends HTMLElement {
   words;
   /** Each field's input and its place for an error, by its path. @type {Map<string, { input: HTMLElement, error: HTMLElement }>} */
   #errors = new Map();
+  /** What was typed and is no number, by its field: the brief cannot hold it. @type {Map<string, string>} */
+  #unread = new Map();
+  /** Reads what was typed a moment ago, where something was. @type {(() => void) | null} */
+  #readNow = null;
   #result = make('div');
   #link = make('a');
 
@@ -94,13 +102,18 @@ export class LieflatNeckline extends HTMLElement {
   }
 
   disconnectedCallback() {
-    clearTimeout(this.#timer);
+    this.#readNow?.();
   }
 
   /** @param {string} name @param {string | null} before @param {string | null} after */
   attributeChangedCallback(name, before, after) {
     if (before === after) return;
-    if (name === 'brief') this.#brief = null;
+    if (name === 'brief') {
+      clearTimeout(this.#timer);
+      this.#brief = null;
+      this.#readNow = null;
+      this.#unread.clear();
+    }
     if (this.isConnected) void this.#draw();
   }
 
@@ -126,6 +139,7 @@ export class LieflatNeckline extends HTMLElement {
       return;
     }
     if (turn !== this.#drawing) return;
+    this.#readNow?.();
     const [reckoner, words] = loaded;
     this.words = words;
     let brief;
@@ -169,12 +183,14 @@ export class LieflatNeckline extends HTMLElement {
       ...fieldsOf(brief).map((field) => this.#field(field, tools)),
     );
     const title = brief.title || words.t('embed.heading');
-    this.#inside.replaceChildren(
-      make('h2', { part: 'heading', text: visible(title) }),
-      isDrawn(brief) ? make('p', { class: 'hint', part: 'hint', text: words.t('embed.drawn') }) : '',
-      form,
-      this.#result,
-      make('p', {}, this.#link),
+    keepPlace(this.#inside, () =>
+      this.#inside.replaceChildren(
+        make('h2', { part: 'heading', text: visible(title) }),
+        isDrawn(brief) ? make('p', { class: 'hint', part: 'hint', text: words.t('embed.drawn') }) : '',
+        form,
+        this.#result,
+        make('p', {}, this.#link),
+      ),
     );
     this.#reckon(brief, tools);
   }
@@ -187,6 +203,7 @@ export class LieflatNeckline extends HTMLElement {
     for (const finish of Finish) select.append(make('option', { value: finish, text: words.t(`field.finish.options.${finish}`) }));
     select.value = nameOf(brief.finish);
     select.addEventListener('change', () => {
+      this.#readNow?.();
       this.#build(withFinish(this.#brief ?? brief, select.value), tools);
       this.#root.getElementById('finish')?.focus();
     });
@@ -204,7 +221,8 @@ export class LieflatNeckline extends HTMLElement {
   #field(field, tools) {
     const { words } = tools;
     const id = field.path.join('-');
-    const text = field.isLength ? words.length(field.value, this.#unit, { suffix: false }) : words.number(field.value, { digits: 1 });
+    const unit = this.#unit;
+    const text = field.isLength ? words.length(field.value, unit, { suffix: false }) : words.number(field.value, { digits: 1 });
     const error = make('p', { class: 'error', id: `${id}-error`, hidden: true });
     const input = make('input', {
       id,
@@ -215,22 +233,28 @@ export class LieflatNeckline extends HTMLElement {
       part: 'input',
       'aria-describedby': `${id}-error`,
     });
-    input.value = text;
+    input.value = this.#unread.get(nameOfField(field)) ?? text;
+    // In the unit that the field is written in: the host's page may ask for another at any moment.
+    const read = () => this.#read(field, input.value, { ...tools, unit });
     input.addEventListener('input', () => {
       clearTimeout(this.#timer);
-      this.#timer = setTimeout(() => this.#read(field, input, tools), PAUSE_MS);
+      this.#readNow = read;
+      this.#timer = setTimeout(read, PAUSE_MS);
     });
-    input.addEventListener('change', () => this.#read(field, input, tools));
+    input.addEventListener('change', read);
     this.#errors.set(field.path.join('.'), { input, error });
     return make('div', { part: 'field' }, make('label', { for: id, text: this.#label(field, words) }), input, error);
   }
 
-  /** @param {EmbedField} field @param {HTMLInputElement} input @param {Tools} tools */
-  #read(field, input, tools) {
+  /** @param {EmbedField} field @param {string} text @param {Tools & { unit: Unit }} tools */
+  #read(field, text, { unit, ...tools }) {
     clearTimeout(this.#timer);
+    this.#readNow = null;
     if (!this.#brief) return;
     const { reckoner } = tools;
-    const value = field.isLength ? reckoner.parseLength(input.value, this.#unit).mm : reckoner.parseNumber(input.value).value;
+    const value = field.isLength ? reckoner.parseLength(text, unit).mm : reckoner.parseNumber(text).value;
+    if (value === undefined) this.#unread.set(nameOfField(field), text);
+    else this.#unread.delete(nameOfField(field));
     // What cannot be read is refused by the core, which knows what it would take.
     this.#reckon(withValue(this.#brief, field.path, value ?? -1), tools);
   }
