@@ -118,7 +118,7 @@ pub enum AcceptedCode {
     OnlyV,
     /// A path in SVG's syntax.
     PathSyntax,
-    /// One open run of 1 to 200 segments.
+    /// One open run of at least `min` and at most `max` segments.
     OneOpenRun,
     /// Coordinates near the neck point.
     CoordinatesNear,
@@ -137,7 +137,7 @@ pub enum AcceptedCode {
 }
 
 impl AcceptedCode {
-    /// In English.
+    /// In English, `{min}` and `{max}` for the ends of the range.
     #[must_use]
     pub const fn text(self) -> &'static str {
         match self {
@@ -149,8 +149,8 @@ impl AcceptedCode {
             Self::OnlySquare => "only with square",
             Self::OnlyV => "only with v",
             Self::PathSyntax => "a path in SVG's syntax, such as M 0 95 C 50 95 88 60 88 0",
-            Self::OneOpenRun => "one open run of 1 to 200 segments",
-            Self::CoordinatesNear => "coordinates within 2000 mm of the neck point",
+            Self::OneOpenRun => "one open run of {min} to {max} segments",
+            Self::CoordinatesNear => "coordinates within {max} of the neck point",
             Self::CentreToNeck => "a path from x = 0 (the centre line) out to the neck point, which lies above it",
             Self::OneSide => "a path that stays on its own side of the centre line",
             Self::NoCrossing => "a path that does not cross itself",
@@ -195,6 +195,12 @@ impl Accepted {
         Self { code: Some(code), ..Self::default() }
     }
 
+    /// A range that its words say.
+    #[must_use]
+    pub fn range_of(code: AcceptedCode, [min, max]: [f64; 2], unit: Unit) -> Self {
+        Self { code: Some(code), ..Self::range(min, max, unit) }
+    }
+
     /// Something only known as text.
     #[must_use]
     pub fn words(code: AcceptedCode, words: impl Into<String>) -> Self {
@@ -209,7 +215,10 @@ impl Accepted {
             return words.clone();
         }
         match (self.code, self.min, self.max) {
-            (Some(code), _, _) => code.text().to_owned(),
+            (Some(code), min, max) => {
+                let said = |end: Option<f64>| end.map(show).unwrap_or_default();
+                code.text().replace("{min}", &said(min)).replace("{max}", &said(max))
+            }
             (None, Some(min), Some(max)) => format!("{} to {}", show(min), show(max)),
             (None, Some(min), None) => format!("{} or more", show(min)),
             (None, None, Some(max)) => format!("at most {}", show(max)),

@@ -175,10 +175,14 @@ pub fn usual_roundness() -> [(Value, f64); 3] {
     ShapeKind::CURVED.map(|kind| (json!(kind), (1000.0 * crate::outline::usual_roundness(kind)).round() / 10.0))
 }
 
+/// The least and the most segments of a drawn path.
+pub const PATH_SEGMENTS: [usize; 2] = [1, MOST_SEGMENTS];
+
 /// A drawn path: how much of one is taken.
 pub(crate) fn path(schema: &mut Schema) {
+    let [least, most] = PATH_SEGMENTS;
     if let Some(Value::String(about)) = schema.get_mut("description") {
-        *about += &format!(" 1 to {MOST_SEGMENTS} segments, coordinates within {FURTHEST_MM} mm.");
+        *about += &format!(" {least} to {most} segments, coordinates within {FURTHEST_MM} mm.");
     }
 }
 

@@ -4,6 +4,7 @@
 use kurbo::{PathEl, Point, Shape as _};
 use lieflat::brief::{Drawn, Outline};
 use lieflat::error::{AcceptedCode, Problem};
+use lieflat::length::LengthUnit;
 use lieflat::path::{PathStop, read_path};
 use lieflat::sizes::{Growth, HalfGrowth, HalfSize, Size, SizeSet, size_briefs};
 use lieflat::{Brief, BriefErrors};
@@ -208,7 +209,11 @@ fn a_text_of_endless_curves_is_refused_early() {
     let arcs = format!("M0 95{}", "a1e9 1e9 0 1 1 1 1".repeat(20_000));
     assert!(matches!(read_path(&arcs), Err(PathStop::TooLong { place }) if place < 20_000), "after some of it");
     let refused = planned(&arcs).expect_err("no outline");
-    assert_eq!(refused.errors[0].accepted.code, Some(AcceptedCode::OneOpenRun), "what is accepted");
+    let accepted = &refused.errors[0].accepted;
+    assert_eq!(accepted.code, Some(AcceptedCode::OneOpenRun), "what is accepted");
+    assert_eq!(accepted.describe(LengthUnit::Inch), "one open run of 1 to 200 segments", "with its figures");
+    let far = planned("M 0 95 L 3000 0").expect_err("no outline").errors[0].accepted.describe(LengthUnit::Centimetre);
+    assert_eq!(far, "coordinates within 200 cm of the neck point", "in the person's unit");
     // Slips of the pen are passed over, as many as there may be.
     let slips = format!("M 0 95 {} L 88 0", "L 0 95 ".repeat(5000));
     close(planned(&slips).expect("it plans"), planned("M 0 95 L 88 0").expect("it plans"), 1e-9, "the same line");

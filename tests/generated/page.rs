@@ -18,7 +18,11 @@ pub(super) fn limits(brief: &Model) -> String {
         Some((field.name.clone(), Value::from(ends.to_vec())))
     };
     let about = "// The least and the greatest that a field takes, of a list how many it takes, by its type in types/brief.d.ts.\n";
-    format!("{SCRIPT_HEAD}{about}\n{}", objects(brief, &within))
+    let [least, most] = lieflat::schema::PATH_SEGMENTS;
+    format!(
+        "{SCRIPT_HEAD}{about}\n{}\n/** How many segments a drawn path has. */\nexport const PATH_SEGMENTS = [{least}, {most}];\n",
+        objects(brief, &within)
+    )
 }
 
 /// The same for what is taken where a field is absent.

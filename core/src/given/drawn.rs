@@ -7,7 +7,7 @@ use kurbo::{CubicBez, PathEl, PathSeg};
 use crate::brief::{Drawn, HalfName, neckline};
 use crate::check::Check;
 use crate::curve::{Arc, raised};
-use crate::error::{Accepted, AcceptedCode, Problem};
+use crate::error::{Accepted, AcceptedCode, Problem, Unit};
 use crate::outline::OutlineGiven;
 use crate::path::{PathStop, read_path};
 use crate::seam_line::self_crossing;
@@ -33,13 +33,23 @@ fn is_loop(c: &CubicBez) -> bool {
     c.p0.distance(c.p3) <= ONE_PLACE_MM && reach(*c) > SLIP_MM
 }
 
+/// What is accepted of a path, with the figures that the code's words name.
+fn accepted(code: AcceptedCode) -> Accepted {
+    const FURTHEST: f64 = neckline::FURTHEST_MM;
+    match code {
+        AcceptedCode::OneOpenRun => Accepted::range_of(code, [1.0, neckline::MOST_SEGMENTS as f64], Unit::Count),
+        AcceptedCode::CoordinatesNear => Accepted::range_of(code, [-FURTHEST, FURTHEST], Unit::Mm),
+        _ => Accepted::code(code),
+    }
+}
+
 impl Check {
     /// A drawn path: one open run, read from either end, from the centre line to the neck point.
     pub(crate) fn drawn(&mut self, drawn: &Drawn, which: HalfName) -> Option<OutlineGiven> {
         let field = which.field(".outline.drawn.path_mm");
         let shown: String = drawn.path_mm.chars().take(80).collect();
         let mut refuse = |problem, code| {
-            self.add(field.clone(), Some(shown.clone()), problem, Accepted::code(code));
+            self.add(field.clone(), Some(shown.clone()), problem, accepted(code));
             None
         };
         let path = match read_path(&drawn.path_mm) {

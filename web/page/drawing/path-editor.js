@@ -1,6 +1,8 @@
 // Editing a drawn outline: pure functions on SVG path text. An outline is points joined by cubics, in mm, from the
 // centre line to the neck point. Only shapes are handled here; what a line measures is the core's business.
 
+import { PATH_SEGMENTS } from '../generated/limits.js';
+
 /** @typedef {{ x: number, y: number }} Spot */
 /** @typedef {{ c1: Spot, c2: Spot, straight: boolean }} Piece  the cubic between two neighbouring points */
 /** @typedef {{ points: Spot[], pieces: Piece[] }} Outline */
@@ -23,8 +25,8 @@ const size = (a) => Math.hypot(a.x, a.y);
 
 /** @type {Record<string, number>} */
 const COUNTS = { M: 2, L: 2, H: 1, V: 1, C: 6, S: 4, Q: 4, T: 2, A: 7 };
-/** Longest run that is read: the core takes 200 segments, and more points than that no hand could tell apart. */
-const MOST_COMMANDS = 202;
+/** Longest run that is read: as many segments as the core takes, the start and a close. No hand could tell more points apart. */
+const MOST_COMMANDS = PATH_SEGMENTS[1] + 2;
 const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/iy;
 
 /**

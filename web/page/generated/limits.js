@@ -24,3 +24,6 @@ export const StayEdge = { length_mm: [10, 2000], allowance_mm: [0, 60], pieces: 
 export const PatternAsks = { crosswise_percent: [0, 400], lengthwise_percent: [0, 400] };
 export const Tolerances = { reading_mm: [0, 50], stretch_points: [0, 100], recovery_points: [0, 100], allowance_mm: [0, 20], width_mm: [0, 20], roundness_points: [0, 30] };
 export const Rules = { hold_share: [0, 0.5], comfort_share: [0.1, 1], tape_hold: [0, 0.2], pull_share: [0.1, 1], mark_tolerance_mm: [0.5, 50], clip_opening_mm: [1, 20], turn_per_thickness: [0, 4] };
+
+/** How many segments a drawn path has. */
+export const PATH_SEGMENTS = [1, 200];

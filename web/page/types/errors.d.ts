@@ -92,7 +92,7 @@ export type AcceptedCode =
   | 'only_v'
   /** A path in SVG's syntax. */
   | 'path_syntax'
-  /** One open run of 1 to 200 segments. */
+  /** One open run of at least `min` and at most `max` segments. */
   | 'one_open_run'
   /** Coordinates near the neck point. */
   | 'coordinates_near'
