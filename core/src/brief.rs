@@ -95,10 +95,10 @@ pub enum Stitch {
     /// Zigzag lockstitch, ISO 4915 stitch type 304.
     Zigzag {
         /// Swing from side to side. mm.
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ZIGZAG_WIDTH_MM)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ZIGZAG_WIDTH_MM)))]
         width_mm: f64,
         /// Advance along the seam in one swing. mm.
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ZIGZAG_ADVANCE_MM)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ZIGZAG_ADVANCE_MM)))]
         advance_mm: f64,
     },
     /// Overedge, ISO 4915 stitch types 504 and 514.

@@ -49,7 +49,7 @@ pub fn write(value: f64) -> String {
     text
 }
 
-/// Adds a number's text to a text, as [`write`] writes it.
+/// Adds a number's text to a text, as [`write()`] writes it.
 pub fn write_to(to: &mut String, value: f64) {
     let mut buffer = ryu::Buffer::new();
     // Nothing below zero and nothing are one sum.

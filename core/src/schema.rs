@@ -9,9 +9,9 @@ use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, json_schema};
 use serde_json::{Value, json};
 
-use crate::brief::neckline::{FURTHEST_MM, MOST_SEGMENTS};
-use crate::brief::{Direction, SewnOutcome, ShapeKind};
-use crate::limits::Limits;
+use crate::brief::neckline::MOST_SEGMENTS;
+use crate::brief::{Direction, ShapeKind};
+use crate::limits::number;
 use crate::order::{Caution, MarkField, SewingStep, StepCode, StepFigure};
 use crate::plan::MarkPlace;
 use crate::source::Source;
@@ -74,11 +74,17 @@ pub const BEYOND_CORE: [Beyond; 2] = [
 pub fn brief() -> Schema {
     let beyond: Vec<&str> = BEYOND_SCHEMA.iter().map(|beyond| beyond.words).collect();
     let settings = SchemaSettings::draft2020_12().for_deserialize();
-    finished::<crate::Brief>(
+    let mut schema = finished::<crate::Brief>(
         settings,
         (crate::brief::SCHEMA, crate::brief::VERSION),
         &format!("Asked of a brief besides: {}", beyond.join(" ")),
-    )
+    );
+    let usual = usual_roundness().map(|(kind, percent)| format!("{} {percent}", kind.as_str().unwrap_or_default()));
+    let about = "/$defs/Shape/properties/roundness_percent/description";
+    if let Some(Value::String(about)) = schema.pointer_mut(about) {
+        *about += &format!(" Usual, where it is absent: {}.", usual.join(", "));
+    }
+    schema
 }
 
 /// The schema of a plan, as it is written.
@@ -133,42 +139,6 @@ fn finished<T: JsonSchema>(settings: SchemaSettings, (name, version): (&str, u32
     named
 }
 
-/// A number within these limits, both of them taken.
-pub(crate) fn within([least, most]: Limits) -> impl Transform {
-    move |schema: &mut Schema| {
-        schema.insert("minimum".to_owned(), number(least));
-        schema.insert("maximum".to_owned(), number(most));
-    }
-}
-
-/// A number of at least this.
-pub(crate) fn at_least(least: f64) -> impl Transform {
-    move |schema: &mut Schema| drop(schema.insert("minimum".to_owned(), number(least)))
-}
-
-/// Readings have a half width, a depth, or both.
-pub(crate) fn width_or_depth(schema: &mut Schema) {
-    let either = ["half_width_mm", "depth_mm"].map(has_number);
-    schema.insert("anyOf".to_owned(), either.to_vec().into());
-}
-
-/// A shape has what makes it fuller or flatter, and nothing that makes another one so.
-pub(crate) fn fullness(schema: &mut Schema) {
-    let rules = [
-        ("roundness_percent", json!(ShapeKind::CURVED)),
-        ("corner_radius_mm", json!([ShapeKind::Square])),
-        ("leg_hollow_percent", json!([ShapeKind::V])),
-    ];
-    let usual = usual_roundness().map(|(kind, percent)| format!("{} {percent}", kind.as_str().unwrap_or_default()));
-    if let Some(Value::String(about)) = schema.pointer_mut("/properties/roundness_percent/description") {
-        *about += &format!(" Usual, where it is absent: {}.", usual.join(", "));
-    }
-    let rules = rules.map(
-        |(field, kinds)| json!({ "if": { "properties": { "kind": { "enum": kinds } } }, "else": has_none(field) }),
-    );
-    schema.insert("allOf".to_owned(), rules.to_vec().into());
-}
-
 /// How full the curved shapes are where nothing is said: to a tenth of a percent, which no line shows.
 #[must_use]
 pub fn usual_roundness() -> [(Value, f64); 3] {
@@ -177,37 +147,6 @@ pub fn usual_roundness() -> [(Value, f64); 3] {
 
 /// The least and the most segments of a drawn path.
 pub const PATH_SEGMENTS: [usize; 2] = [1, MOST_SEGMENTS];
-
-/// A drawn path: how much of one is taken.
-pub(crate) fn path(schema: &mut Schema) {
-    let [least, most] = PATH_SEGMENTS;
-    if let Some(Value::String(about)) = schema.get_mut("description") {
-        *about += &format!(" {least} to {most} segments, coordinates within {FURTHEST_MM} mm.");
-    }
-}
-
-/// A record says by how much unless the strip lay flat.
-pub(crate) fn by_unless_flat(schema: &mut Schema) {
-    let flat = json!({ "properties": { "outcome": { "const": SewnOutcome::LayFlat } } });
-    schema.insert("if".to_owned(), flat);
-    schema.insert("then".to_owned(), has_none("by_mm"));
-    schema.insert("else".to_owned(), has_number("by_mm"));
-}
-
-fn has_number(field: &str) -> Value {
-    json!({ "required": [field], "properties": { field: { "type": "number" } } })
-}
-
-fn has_none(field: &str) -> Value {
-    json!({ "properties": { field: { "type": "null" } } })
-}
-
-/// A number as people write it: 6 and not 6.0.
-fn number(value: f64) -> Value {
-    // Whole numbers of this size are exact either way.
-    #[allow(clippy::cast_possible_truncation)]
-    if value.fract() == 0.0 && value.abs() < 1e9 { json!(value as i64) } else { json!(value) }
-}
 
 /// Leaves out what JSON Schema does not define (a number's size in memory) and Rust's own marks for links in descriptions.
 struct Plain;

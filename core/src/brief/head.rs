@@ -20,7 +20,7 @@ pub struct Head {
     pub girth: HeadGirth,
     /// Ease over the head's girth: hair, ears, a hand. mm.
     #[serde(default = "default_head_margin_mm")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(MARGIN_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(MARGIN_MM)))]
     pub margin_mm: f64,
 }
 
@@ -36,7 +36,7 @@ pub const fn default_head_margin_mm() -> f64 {
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum HeadGirth {
     /// The person's own. mm.
-    OwnMm(#[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(GIRTH_MM)))] f64),
+    OwnMm(#[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(GIRTH_MM)))] f64),
     /// A large head of a group of adults (the 95th percentile).
     Adult(AdultGroup),
     /// A large head of children of an age (median plus two standard deviations).
@@ -44,7 +44,7 @@ pub enum HeadGirth {
         /// Growth chart.
         group: ChildGroup,
         /// Age. Months.
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(AGE_MONTHS)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(AGE_MONTHS)))]
         age_months: f64,
     },
 }

@@ -45,12 +45,12 @@ pub struct Knit {
     pub diagonal: Option<Stretch>,
     /// Thickness of one layer. mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(THICKNESS_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(THICKNESS_MM)))]
     #[cfg_attr(feature = "schema", schemars(extend("default" = USUAL_THICKNESS_MM)))]
     pub thickness_mm: Option<f64>,
     /// Elastane in the yarn, for the notes alone. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ELASTANE_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ELASTANE_PERCENT)))]
     pub elastane_percent: Option<f64>,
     /// How strips cut from this knit came out.
     #[cfg_attr(feature = "schema", schemars(length(max = MOST_RECORDS)))]
@@ -66,10 +66,10 @@ pub enum Stretch {
     /// Marks on the cloth, read with a ruler.
     Readings {
         /// Between the marks at rest. mm.
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(REST_MM)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(REST_MM)))]
         rest_mm: f64,
         /// Between the marks, pulled to where the knit resists comfortably. mm, from the rest length to 5 times that.
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCHED_MM)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(STRETCHED_MM)))]
         stretched_mm: f64,
         /// Between the marks after letting go.
         #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -78,11 +78,11 @@ pub enum Stretch {
     /// Percentages somebody else worked out.
     Percent {
         /// Stretch. Percent.
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCH_PERCENT)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(STRETCH_PERCENT)))]
         stretch_percent: f64,
         /// Share of the stretch given back. Percent.
         #[serde(default, skip_serializing_if = "Option::is_none")]
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RECOVERY_PERCENT)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(RECOVERY_PERCENT)))]
         #[cfg_attr(feature = "schema", schemars(extend("default" = 100.0 * USUAL_RECOVERY)))]
         recovery_percent: Option<f64>,
     },
@@ -108,13 +108,13 @@ pub(crate) const MOST_RECORDS: usize = 200;
 /// How one sewn strip came out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "schema", schemars(transform = crate::schema::by_unless_flat))]
+#[cfg_attr(feature = "schema", schemars(transform = by_unless_flat))]
 #[serde(deny_unknown_fields)]
 pub struct SewnRecord {
     /// Which finish it was.
     pub finish: SewnFinish,
     /// The plan's `strip.held_line_mm`: the length that the strip's held edge took up, all round. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HELD_LINE_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(HELD_LINE_MM)))]
     pub held_line_mm: f64,
     /// The strip as sewn, relaxed, all round, without joins and ends. mm, 0.6 to 1.3 times the held line.
     pub strip_mm: f64,
@@ -123,7 +123,7 @@ pub struct SewnRecord {
     /// Stood away: what could be pinched out of the strip, all round; pulled in: what it lacked. mm, up to a quarter of the
     /// strip. Needed with both, and absent where it lay flat.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::at_least(LEAST_BY_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::at_least(LEAST_BY_MM)))]
     pub by_mm: Option<f64>,
     /// When, shown and never interpreted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -163,10 +163,31 @@ pub enum SewnOutcome {
 pub struct PatternAsks {
     /// Crosswise. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCH_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(STRETCH_PERCENT)))]
     pub crosswise_percent: Option<f64>,
     /// Lengthwise. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(STRETCH_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(STRETCH_PERCENT)))]
     pub lengthwise_percent: Option<f64>,
+}
+
+#[cfg(feature = "schema")]
+use in_schema::by_unless_flat;
+
+/// What the JSON Schema asks of a record besides its fields.
+#[cfg(feature = "schema")]
+mod in_schema {
+    use schemars::Schema;
+    use serde_json::json;
+
+    use crate::brief::knit::SewnOutcome;
+    use crate::limits::{has_none, has_number};
+
+    /// A record says by how much unless the strip lay flat.
+    pub(crate) fn by_unless_flat(schema: &mut Schema) {
+        let flat = json!({ "properties": { "outcome": { "const": SewnOutcome::LayFlat } } });
+        schema.insert("if".to_owned(), flat);
+        schema.insert("then".to_owned(), has_none("by_mm"));
+        schema.insert("else".to_owned(), has_number("by_mm"));
+    }
 }

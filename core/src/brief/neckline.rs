@@ -34,7 +34,7 @@ pub struct Neckline {
     /// Whether outlines and lengths are of the cut edge or of the seam line.
     pub readings_at: ReadingsAt,
     /// The neckline's seam allowance, from cut edge to seam line. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ALLOWANCE_MM)))]
     pub neckline_allowance_mm: f64,
     /// The front half, centre front to neck point.
     pub front: Half,
@@ -64,11 +64,11 @@ pub struct Half {
     #[serde(default)]
     pub centre: Centre,
     /// The shoulder's seam allowance. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ALLOWANCE_MM)))]
     pub shoulder_allowance_mm: f64,
     /// The shoulder's slope below the horizontal. Degrees.
     #[serde(default = "default_shoulder_slope_deg")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SHOULDER_SLOPE_DEG)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SHOULDER_SLOPE_DEG)))]
     pub shoulder_slope_deg: f64,
 }
 
@@ -124,21 +124,21 @@ pub enum Outline {
 /// A half known by tape-measure readings.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "schema", schemars(transform = crate::schema::width_or_depth))]
+#[cfg_attr(feature = "schema", schemars(transform = width_or_depth))]
 #[serde(deny_unknown_fields)]
 pub struct Measured {
     /// Length along the line, from its own centre to its shoulder end: edge to edge of the piece where readings are of the
     /// cut edge. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HALF_LENGTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(HALF_LENGTH_MM)))]
     pub half_length_mm: f64,
     /// From the line's own centre straight out to the neck point: from the fold; with a centre seam, from its cut edge or
     /// from its seam line, as `readings_at` says. mm. Give this, the depth, or both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HALF_WIDTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(HALF_WIDTH_MM)))]
     pub half_width_mm: Option<f64>,
     /// From the neck point down to the centre's lowest point. mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(DEPTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(DEPTH_MM)))]
     pub depth_mm: Option<f64>,
     /// The shape taken for granted between the readings.
     pub shape: Shape,
@@ -150,10 +150,10 @@ pub struct Measured {
 #[serde(deny_unknown_fields)]
 pub struct Drafted {
     /// From the line's own centre straight out to the neck point, as [`Measured::half_width_mm`]. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HALF_WIDTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(HALF_WIDTH_MM)))]
     pub half_width_mm: f64,
     /// From the neck point down to the centre's lowest point. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(DEPTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(DEPTH_MM)))]
     pub depth_mm: f64,
     /// The shape.
     pub shape: Shape,
@@ -166,29 +166,29 @@ pub struct Drafted {
 pub struct Drawn {
     /// One open path between the line's own centre (x = 0), as [`Measured::half_width_mm`], and the neck point, drawn from
     /// either end; y runs down.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::path))]
+    #[cfg_attr(feature = "schema", schemars(transform = path))]
     pub path_mm: String,
 }
 
 /// A neckline's shape and what makes it fuller or flatter.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "schema", schemars(transform = crate::schema::fullness))]
+#[cfg_attr(feature = "schema", schemars(transform = fullness))]
 #[serde(deny_unknown_fields)]
 pub struct Shape {
     /// Which shape.
     pub kind: ShapeKind,
     /// Round, scoop and boat: how far the curve fills its corner. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ROUNDNESS_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ROUNDNESS_PERCENT)))]
     pub roundness_percent: Option<f64>,
     /// Square: the radius of its corner. mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(CORNER_RADIUS_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(CORNER_RADIUS_MM)))]
     pub corner_radius_mm: Option<f64>,
     /// V: how far the middle of a leg is hollowed toward the garment, as a share of the leg. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(LEG_HOLLOW_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(LEG_HOLLOW_PERCENT)))]
     pub leg_hollow_percent: Option<f64>,
 }
 
@@ -233,7 +233,47 @@ pub enum Centre {
     /// A seam runs there.
     Seam {
         /// Its allowance. mm.
-        #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ALLOWANCE_MM)))]
+        #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ALLOWANCE_MM)))]
         allowance_mm: f64,
     },
+}
+
+#[cfg(feature = "schema")]
+use in_schema::{fullness, path, width_or_depth};
+
+/// What the JSON Schema asks of outlines and shapes besides their fields.
+#[cfg(feature = "schema")]
+mod in_schema {
+    use schemars::Schema;
+    use serde_json::{Value, json};
+
+    use crate::brief::neckline::{FURTHEST_MM, MOST_SEGMENTS, ShapeKind};
+    use crate::limits::{has_none, has_number};
+
+    /// Readings have a half width, a depth, or both.
+    pub(crate) fn width_or_depth(schema: &mut Schema) {
+        let either = ["half_width_mm", "depth_mm"].map(has_number);
+        schema.insert("anyOf".to_owned(), either.to_vec().into());
+    }
+
+    /// A shape has what makes it fuller or flatter, and nothing that makes another one so.
+    pub(crate) fn fullness(schema: &mut Schema) {
+        let rules = [
+            ("roundness_percent", json!(ShapeKind::CURVED)),
+            ("corner_radius_mm", json!([ShapeKind::Square])),
+            ("leg_hollow_percent", json!([ShapeKind::V])),
+        ];
+        let rules = rules.map(
+            |(field, kinds)| json!({ "if": { "properties": { "kind": { "enum": kinds } } }, "else": has_none(field) }),
+        );
+        schema.insert("allOf".to_owned(), rules.to_vec().into());
+    }
+
+    /// A drawn path: how much of one is taken.
+    pub(crate) fn path(schema: &mut Schema) {
+        let [least, most] = [1, MOST_SEGMENTS];
+        if let Some(Value::String(about)) = schema.get_mut("description") {
+            *about += &format!(" {least} to {most} segments, coordinates within {FURTHEST_MM} mm.");
+        }
+    }
 }

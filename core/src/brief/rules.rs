@@ -56,22 +56,22 @@ impl Rounding {
 #[serde(deny_unknown_fields, default)]
 pub struct Tolerances {
     /// A tape reading of the neckline, and a draft's width or depth. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(READING_OFF_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(READING_OFF_MM)))]
     pub reading_mm: f64,
     /// A stretch percentage, in points.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PERCENT_OFF_POINTS)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(PERCENT_OFF_POINTS)))]
     pub stretch_points: f64,
     /// A recovery percentage, in points.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PERCENT_OFF_POINTS)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(PERCENT_OFF_POINTS)))]
     pub recovery_points: f64,
     /// A seam allowance as sewn. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SEWN_OFF_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SEWN_OFF_MM)))]
     pub allowance_mm: f64,
     /// A finished width as sewn. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SEWN_OFF_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SEWN_OFF_MM)))]
     pub width_mm: f64,
     /// The fullness of an assumed shape, in points of roundness.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(ROUNDNESS_OFF_POINTS)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(ROUNDNESS_OFF_POINTS)))]
     pub roundness_points: f64,
 }
 
@@ -98,28 +98,28 @@ pub struct Rules {
     ///
     /// 0.10 puts ribs of 100 percent at two thirds to three quarters of a round neck for widths of
     /// about 15 to 20 mm, which is the published range (see the reference checks).
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(HOLD_SHARE)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(HOLD_SHARE)))]
     pub hold_share: f64,
     /// phi: the part of a knit's stretch that an edge may keep for good. Fraction.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(COMFORT_SHARE)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(COMFORT_SHARE)))]
     pub comfort_share: f64,
     /// `hold_t`: the strain a facing strip's seam edge keeps, so that it is cut a little shorter. Fraction.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TAPE_HOLD)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(TAPE_HOLD)))]
     pub tape_hold: f64,
     /// The part of a knit's stretch that is used when the head passes. Fraction.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PULL_SHARE)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(PULL_SHARE)))]
     pub pull_share: f64,
     /// How far an even spread between two marks may be off before another mark is set. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(MARK_TOLERANCE_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(MARK_TOLERANCE_MM)))]
     pub mark_tolerance_mm: f64,
     /// How far one clip opens. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(CLIP_OPENING_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(CLIP_OPENING_MM)))]
     pub clip_opening_mm: f64,
     /// Turn of cloth for one layer folded over, as a multiple of its thickness.
     ///
     /// pi/2 is the length of the middle of the layer round a fold with no gap: a half circle of
     /// radius half the thickness.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TURN_PER_THICKNESS)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(TURN_PER_THICKNESS)))]
     pub turn_per_thickness: f64,
 }
 

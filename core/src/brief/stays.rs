@@ -26,16 +26,16 @@ pub(crate) const PIECES: Limits = [1.0, 8.0];
 #[serde(deny_unknown_fields, default)]
 pub struct Stays {
     /// Width of the stay tape. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TAPE_WIDTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(TAPE_WIDTH_MM)))]
     pub tape_width_mm: f64,
     /// How far the stay tape reaches past the seam line, so that the stitching catches it. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(CATCH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(CATCH_MM)))]
     pub catch_mm: f64,
     /// Whether the shoulder seams may be stayed; where one of the edges is a shoulder and is stayed, it takes their place.
     pub shoulders: bool,
     /// The shoulder seam's length. mm; no length of stay tape is given for it where it is absent.
     #[serde(skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SHOULDER_LENGTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SHOULDER_LENGTH_MM)))]
     pub shoulder_length_mm: Option<f64>,
     /// Other edges that the person names.
     #[cfg_attr(feature = "schema", schemars(length(max = MOST_EDGES)))]
@@ -53,7 +53,7 @@ pub struct StayEdge {
     /// What kind of edge it is.
     pub part: EdgePart,
     /// Length of its seam line; for a gathered section the length between the notches it is drawn up to. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(EDGE_LENGTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(EDGE_LENGTH_MM)))]
     pub length_mm: f64,
     /// Gathered sections: length along the seam line before gathering. mm, from `length_mm` to 8 times that.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -61,11 +61,11 @@ pub struct StayEdge {
     /// Which way the edge runs in the garment's knit.
     pub direction: Direction,
     /// Its seam allowance. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::neckline::ALLOWANCE_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(super::neckline::ALLOWANCE_MM)))]
     pub allowance_mm: f64,
     /// How many such edges the garment has.
     #[serde(default = "default_pieces")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PIECES)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(PIECES)))]
     pub pieces: u32,
 }
 

@@ -23,7 +23,7 @@ const WIDTHS_MM: Limits = [3.0, 150.0];
 #[serde(deny_unknown_fields)]
 pub struct Band {
     /// Finished width, from seam line to free edge. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(WIDTHS_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(WIDTHS_MM)))]
     pub width_mm: f64,
     /// Folded along its free edge, or one layer.
     #[serde(default)]
@@ -33,11 +33,11 @@ pub struct Band {
     pub point: PointFinish,
     /// Allowance of the join of the strip's ends. mm.
     #[serde(default = "default_join_allowance_mm")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::shared::JOIN_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(super::shared::JOIN_MM)))]
     pub join_allowance_mm: f64,
     /// The maker's own ratio of strip to seam line, in place of the rule. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::shared::RATIO_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(super::shared::RATIO_PERCENT)))]
     pub ratio_percent: Option<f64>,
 }
 

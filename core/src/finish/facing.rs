@@ -26,20 +26,20 @@ const TOPSTITCH_MM: Limits = [1.0, 100.0];
 #[serde(deny_unknown_fields)]
 pub struct Facing {
     /// Finished width, from seam line to outer edge. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(WIDTHS_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(WIDTHS_MM)))]
     pub width_mm: f64,
     /// From the facing's own seam edge to the understitching. mm.
     #[serde(default = "default_understitch_mm")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(UNDERSTITCH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(UNDERSTITCH_MM)))]
     pub understitch_mm: f64,
     /// Turned under at the outer edge. mm; 0 for an overlocked edge.
     #[serde(default)]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TURNED_UNDER_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(TURNED_UNDER_MM)))]
     pub edge_allowance_mm: f64,
     /// From the garment's seam line to a topstitching through garment and facing; none where it is absent. mm, at
     /// most the facing's width.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TOPSTITCH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(TOPSTITCH_MM)))]
     pub topstitch_mm: Option<f64>,
 }
 

@@ -28,19 +28,19 @@ const TOPSTITCH_LEAST_MM: f64 = 1.0;
 #[serde(deny_unknown_fields)]
 pub struct Tape {
     /// Finished width, from seam line to free edge. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(WIDTHS_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(WIDTHS_MM)))]
     pub width_mm: f64,
     /// Turned under at the free edge. mm; 0 for a raw or overlocked edge.
     #[serde(default)]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(TURNED_UNDER_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(TURNED_UNDER_MM)))]
     pub turn_under_mm: f64,
     /// Allowance of the join of the strip's ends. mm.
     #[serde(default = "default_join_allowance_mm")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::shared::JOIN_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(super::shared::JOIN_MM)))]
     pub join_allowance_mm: f64,
     /// The maker's own ratio of strip to seam line, in place of the rule. Percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(super::shared::RATIO_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(super::shared::RATIO_PERCENT)))]
     pub ratio_percent: Option<f64>,
 }
 
