@@ -180,7 +180,9 @@ def grid(sewn: Sewn, along: float):
     """Places along the strip: even steps, with a place at each mark and each corner, and finer beside both."""
     corners = sewn.s[1:][np.diff(sewn.s) <= 1e-9]
     corners = np.interp(corners, sewn.on_line, sewn.on_strip)
-    fixed = np.unique(np.round(np.concatenate([sewn.on_strip, corners]), 9))
+    # A mark and a corner told apart by rounding alone are one place: the mark's.
+    apart = [corner for corner in corners if np.abs(sewn.on_strip - corner).min() > 1e-3 * sewn.width]
+    fixed = np.unique(np.concatenate([sewn.on_strip, apart]))
     size = along * sewn.width
     places = [fixed[:1]]
     for a, b in zip(fixed, fixed[1:]):
