@@ -105,7 +105,8 @@ async function printed(name, given, catalogue, options) {
   // A4 in points, down to the foot 65 mm above its end; -raw keeps each line whole.
   const { stdout } = await run('pdftotext', ['-raw', '-x', '0', '-y', '0', '-W', '596', '-H', '658', `${file}.pdf`, '-']);
   const text = flat(stdout);
-  const { cautions, brief } = catalogue.sheets.pdf.card;
+  const { care: cautions } = catalogue.about;
+  const { brief } = catalogue.sheets.pdf.card;
   const [from, to, end] = [catalogue.order.heading, cautions, brief].map((heading) => text.indexOf(` ${heading} `));
   assert.ok(from > 0 && to > from && end > to, `${name}: an order of work, then the cautions, then the brief`);
   return { order: text.slice(from + catalogue.order.heading.length + 2, to), cautions: text.slice(to + cautions.length + 2, end) };
