@@ -2,7 +2,8 @@
 # Changes the core in small ways, one at a time, and says which changes no check notices:
 #   bash tests/mutation.sh [SHARD] [cargo-mutants arguments...]
 # SHARD is k/n: every n-th change from the k-th on, 0/1 (all of them) unless given.
-# There are some 2700, some seconds each: a fourth tells the share. One file: -f core/src/knit.rs; two at once: -j 2
+# There are some 2700, half a minute each: a few hundred tell the share. One file: -f core/src/knit.rs
+# One after the other: two jobs would build into the same place, and each run what the other has built.
 # The lists stay in target/mutation/mutants.out.
 set -euo pipefail
 
