@@ -9,7 +9,7 @@ use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, json_schema};
 use serde_json::{Value, json};
 
-use crate::brief::neckline::MOST_SEGMENTS;
+pub use crate::brief::neckline::PATH_SEGMENTS;
 use crate::brief::{Direction, ShapeKind};
 use crate::limits::number;
 use crate::order::{Caution, MarkField, SewingStep, StepCode, StepFigure};
@@ -144,9 +144,6 @@ fn finished<T: JsonSchema>(settings: SchemaSettings, (name, version): (&str, u32
 pub fn usual_roundness() -> [(Value, f64); 3] {
     ShapeKind::CURVED.map(|kind| (json!(kind), (1000.0 * crate::outline::usual_roundness(kind)).round() / 10.0))
 }
-
-/// The least and the most segments of a drawn path.
-pub const PATH_SEGMENTS: [usize; 2] = [1, MOST_SEGMENTS];
 
 /// Leaves out what JSON Schema does not define (a number's size in memory) and Rust's own marks for links in descriptions.
 struct Plain;

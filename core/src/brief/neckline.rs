@@ -238,6 +238,10 @@ pub enum Centre {
     },
 }
 
+/// The least and the most segments of a drawn path.
+#[cfg(feature = "schema")]
+pub const PATH_SEGMENTS: [usize; 2] = [1, MOST_SEGMENTS];
+
 #[cfg(feature = "schema")]
 use in_schema::{fullness, path, width_or_depth};
 
@@ -247,7 +251,7 @@ mod in_schema {
     use schemars::Schema;
     use serde_json::{Value, json};
 
-    use crate::brief::neckline::{FURTHEST_MM, MOST_SEGMENTS, ShapeKind};
+    use crate::brief::neckline::{FURTHEST_MM, PATH_SEGMENTS, ShapeKind};
     use crate::limits::{has_none, has_number};
 
     /// Readings have a half width, a depth, or both.
@@ -271,7 +275,7 @@ mod in_schema {
 
     /// A drawn path: how much of one is taken.
     pub(crate) fn path(schema: &mut Schema) {
-        let [least, most] = [1, MOST_SEGMENTS];
+        let [least, most] = PATH_SEGMENTS;
         if let Some(Value::String(about)) = schema.get_mut("description") {
             *about += &format!(" {least} to {most} segments, coordinates within {FURTHEST_MM} mm.");
         }

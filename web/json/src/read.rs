@@ -249,7 +249,7 @@ impl<'de> Reader<'de> {
         }
     }
 
-    /// After a field’s value, which was passed over before: that it was all that stood there, at the text’s end nothing.
+    /// After a field's value, which was passed over before: that it was all that stood there, at the text's end nothing.
     #[inline(never)]
     fn ended(&mut self) -> Result<(), Wrong> {
         if matches!(self.peek(), b',' | b'}' | END) { Ok(()) } else { Err(Wrong::NoJson) }
