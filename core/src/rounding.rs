@@ -41,3 +41,26 @@ fn down(exact: f64, step: f64) -> Rounded {
 fn up(exact: f64, step: f64) -> Rounded {
     Rounded { mm: (exact / step).ceil() * step, step, way: Way::Up }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Way, rounded};
+    use crate::brief::Rounding;
+
+    #[test]
+    fn eighths_of_an_inch_go_the_way_that_their_range_leaves() {
+        // An eighth of an inch is 3.175 mm: 33 of them are 104.775 mm, 34 are 107.95 mm, 32 and a half are 103.1875 mm.
+        for (exact, low, high, mm, way) in [
+            (105.0, 104.0, 106.0, 104.775, Way::Nearest),
+            // 33 of them lie under the range.
+            (105.0, 104.9, 110.0, 107.95, Way::Up),
+            // 34 lie over it.
+            (107.0, 104.0, 107.5, 104.775, Way::Down),
+            // 32 and 33 lie beyond it.
+            (104.0, 103.0, 104.2, 103.1875, Way::Down),
+        ] {
+            let to = rounded(Rounding::EighthInch, exact, low, high);
+            assert!((to.mm - mm).abs() < 1e-9 && to.way == way, "{exact} mm: {to:?} and not {mm} mm, {way:?}");
+        }
+    }
+}
