@@ -6,8 +6,8 @@ pub mod generated;
 pub mod realistic;
 
 use lieflat::brief::{
-    Band, Brief, Centre, Drafted, Drawn, Facing, Finish, Half, Knit, Layers, Outline, PointFinish, ReadingsAt, Shape,
-    ShapeKind, Stretch,
+    Band, Brief, Centre, Drafted, Drawn, Facing, Finish, Half, Knit, Layers, Outline, PointFinish, PoissonRatio,
+    ReadingsAt, Shape, ShapeKind, Stretch,
 };
 
 /// Asserts that a figure is the one expected.
@@ -65,6 +65,10 @@ pub fn band(width_mm: f64) -> Finish {
 pub fn knit(stretch_percent: f64, recovery_percent: f64) -> Knit {
     let crosswise = Stretch::Percent { stretch_percent, recovery_percent: Some(recovery_percent) };
     Knit {
+        kind: None,
+        // Checks by hand are of strips that keep their width; narrowing has checks of its own.
+        poisson_ratio: Some(PoissonRatio { crosswise: Some(0.0), lengthwise: Some(0.0) }),
+        swatch_width: None,
         name: None,
         crosswise,
         lengthwise: None,

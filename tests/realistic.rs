@@ -199,7 +199,18 @@ fn knit(dice: &mut Dice, (name, stretch, lengthwise, thick): Cloth) -> Knit {
     let thickness_mm = (!dice.one_in(3.0)).then(|| (10.0 * dice.between(thick.0, thick.1)).round() / 10.0);
     let elastane_percent = dice.one_in(2.0).then(|| dice.whole(0.0, 10.0));
     let name = Some(format!("Invented {name}"));
-    Knit { name, crosswise, lengthwise, diagonal: None, thickness_mm, elastane_percent, learned: Vec::new() }
+    Knit {
+        name,
+        crosswise,
+        lengthwise,
+        diagonal: None,
+        kind: None,
+        poisson_ratio: None,
+        swatch_width: None,
+        thickness_mm,
+        elastane_percent,
+        learned: Vec::new(),
+    }
 }
 
 fn finish(dice: &mut Dice, ruler: Ruler) -> Finish {

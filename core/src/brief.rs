@@ -19,7 +19,10 @@ pub use crate::finish::{
 };
 use crate::limits::Limits;
 pub use head::{AdultGroup, ChildGroup, Head, HeadGirth, default_head_margin_mm};
-pub use knit::{Direction, Knit, PatternAsks, SewnFinish, SewnOutcome, SewnRecord, Stretch};
+pub use knit::{
+    Direction, Knit, KnitKind, PatternAsks, PoissonRatio, SewnFinish, SewnOutcome, SewnRecord, SewnWidth, Stretch,
+    SwatchWidth, SwatchWidths,
+};
 pub use neckline::{
     Centre, Drafted, Drawn, Half, HalfName, Measured, Neckline, Outline, ReadingsAt, Shape, ShapeKind,
     default_shoulder_slope_deg,

@@ -129,7 +129,7 @@ impl Joint {
             }
             AtPoint::Open => {
                 let centre = match which.of(&given.brief.neckline).centre {
-                    Centre::Seam { allowance_mm } => allowance_mm,
+                    Centre::Seam { .. } => given.half(which).centre_allowance,
                     Centre::Fold => join,
                 };
                 let overhang_mm = width / angle.tan() + centre / angle.sin();

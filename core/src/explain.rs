@@ -8,6 +8,7 @@ mod clips;
 mod facing;
 mod finish;
 mod knits;
+mod narrowing;
 mod opening;
 mod seam_line;
 mod stays;

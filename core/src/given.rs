@@ -28,6 +28,8 @@ pub(crate) struct Given<'a> {
     pub back: HalfGiven,
     pub garment: Cloth,
     pub strip: Cloth,
+    /// How far the strip's Poisson's ratio is off, for the range.
+    pub poisson_off: f64,
     /// How far the finished width is off, for the range. mm.
     pub width_off: f64,
     /// How far a learned hold is off, for the range: standard deviations.
@@ -72,6 +74,7 @@ impl<'a> Given<'a> {
             back,
             garment,
             strip,
+            poisson_off: 0.0,
             width_off: 0.0,
             learned_off: 0.0,
             quick: false,

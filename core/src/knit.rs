@@ -160,6 +160,7 @@ pub(crate) struct Cloth {
     pub diagonal: f64,
     pub recovery: Option<f64>,
     pub growth: Option<f64>,
+    pub thickness_mm: f64,
     pub turn_mm: f64,
 }
 
@@ -170,13 +171,15 @@ impl Cloth {
             knit.lengthwise.map_or(crosswise.stretch * USUAL_LENGTHWISE_SHARE, |way| OneWay::from_brief(&way).stretch);
         let diagonal =
             knit.diagonal.map_or(0.5 * (crosswise.stretch + lengthwise), |way| OneWay::from_brief(&way).stretch);
+        let thickness_mm = knit.thickness_mm.unwrap_or(USUAL_THICKNESS_MM);
         Self {
             crosswise: crosswise.stretch,
             lengthwise,
             diagonal,
             recovery: crosswise.recovery,
             growth: crosswise.growth,
-            turn_mm: rules.turn_per_thickness * knit.thickness_mm.unwrap_or(USUAL_THICKNESS_MM),
+            thickness_mm,
+            turn_mm: rules.turn_per_thickness * thickness_mm,
         }
     }
 

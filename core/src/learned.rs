@@ -10,8 +10,9 @@
 use serde::Serialize;
 
 use crate::brief::{Brief, Knit};
-pub use crate::brief::{SewnFinish, SewnOutcome, SewnRecord};
+pub use crate::brief::{SewnFinish, SewnOutcome, SewnRecord, SewnWidth};
 use crate::given::Given;
+use crate::narrowing::{LearnedPoisson, NarrowingFrom, Poisson, poisson_ratio};
 
 /// A hold learned from how strips of this knit came out in this finish.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -50,6 +51,43 @@ impl SewnRecord {
         };
         self.held_line_mm / flat_mm - 1.0
     }
+}
+
+impl SewnWidth {
+    /// Poisson's ratio by this record: what the strip lost of its width over what it gained in length. 0 to 1.
+    #[must_use]
+    pub fn poisson_ratio(&self) -> f64 {
+        poisson_ratio(self.sewn_mm / self.unnarrowed_mm, 1.0 + self.stretch_percent / 100.0)
+    }
+}
+
+/// The ratios that a knit's records of widths tell, least first as the holds are.
+fn poisson_ratios(knit: &Knit) -> Vec<f64> {
+    let mut ratios: Vec<f64> =
+        knit.learned.iter().filter_map(|record| record.width).map(|width| width.poisson_ratio()).collect();
+    ratios.sort_unstable_by(f64::total_cmp);
+    ratios
+}
+
+/// How a brief's strip narrows, off by as much as a range wants: as given, read or taken, and where records tell widths as sewn, the mean of theirs and of that,
+/// which weighs as much as [`PRIOR_RECORDS`] of them.
+pub(crate) fn poisson(given: &Given<'_>) -> Poisson {
+    let poisson = told_poisson(given.brief);
+    Poisson { ratio: (poisson.ratio + given.poisson_off).clamp(0.0, 1.0), ..poisson }
+}
+
+fn told_poisson(brief: &Brief) -> Poisson {
+    let knit = strip_knit(brief);
+    let usual = Poisson::of(knit, brief.strip_direction);
+    let ratios = poisson_ratios(knit);
+    if ratios.is_empty() {
+        return usual;
+    }
+    let n = ratios.len() as f64;
+    let mean = ratios.iter().sum::<f64>() / n;
+    let ratio = (PRIOR_RECORDS * usual.ratio + n * mean) / (PRIOR_RECORDS + n);
+    let learned = Some(LearnedPoisson { records: ratios.len(), mean, usual: usual.ratio });
+    Poisson { ratio, from: NarrowingFrom::Learned, read: None, learned }
 }
 
 /// The knit that a brief's strip is cut from.

@@ -32,6 +32,7 @@ pub mod learned;
 pub mod length;
 mod limits;
 mod lines;
+pub mod narrowing;
 pub mod opening;
 pub mod order;
 mod outline;

@@ -15,6 +15,7 @@ pub use crate::finish::form::{FinishKind, FinishPlan, Side};
 pub use crate::knit::{FibreNote, KnitClass, KnitReport, RecoveryVerdict, Suitability};
 pub use crate::learned::LearnedHold;
 pub use crate::lines::{HalfLine, SeamLine};
+pub use crate::narrowing::{Narrowing, NarrowingFrom};
 pub use crate::opening::{OpeningPlan, Remedy, StitchAdvice};
 use crate::order::step::SewingStep;
 pub use crate::rule::Rule;
@@ -23,7 +24,7 @@ pub use crate::stay::{GivenUp, StableEdge, StayPlan};
 pub use crate::stay_tape::{MeasuredFrom, TapeAtCentre, TapeFit};
 pub use crate::strip::cures::Cure;
 pub use crate::strip::marks::{Mark, MarkPlace};
-pub use crate::strip::spans::{Outcome, Span};
+pub use crate::strip::spans::{Outcome, Quartered, Span};
 pub use crate::strip::{StitchLine, StripPlan, StripRows};
 pub use crate::working::{Input, Step};
 

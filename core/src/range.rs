@@ -1,10 +1,11 @@
 //! How sure a cut figure is: each reading is moved by its tolerance, one at a time, and the changes are joined
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
-use crate::brief::{Brief, Direction, HalfName, Knit, Outline, ShapeKind, Stretch};
+use crate::brief::{Brief, Centre, Direction, HalfName, Knit, Outline, ShapeKind, Stretch};
 use crate::figure::{Changes, Figure};
 use crate::given::{Given, HalfGiven};
 use crate::learned::RANGE_DEVIATIONS;
+use crate::narrowing::{NarrowingFrom, Poisson};
 use crate::outline::OutlineGiven;
 use crate::rounding::rounded;
 use crate::strip::rule::StripGiven;
@@ -29,28 +30,36 @@ enum Reading {
     Depth(HalfName),
     Fullness(HalfName),
     ShoulderAllowance(HalfName),
+    ShoulderSlope(HalfName),
+    CentreAllowance(HalfName),
     NecklineAllowance,
     Stretch,
     Recovery,
     FinishedWidth,
+    Narrowing,
     LearnedHold,
 }
 
-const READINGS: [Reading; 15] = [
+const READINGS: [Reading; 20] = [
     Reading::Length(HalfName::Front),
     Reading::Width(HalfName::Front),
     Reading::Depth(HalfName::Front),
     Reading::Fullness(HalfName::Front),
     Reading::ShoulderAllowance(HalfName::Front),
+    Reading::ShoulderSlope(HalfName::Front),
+    Reading::CentreAllowance(HalfName::Front),
     Reading::Length(HalfName::Back),
     Reading::Width(HalfName::Back),
     Reading::Depth(HalfName::Back),
     Reading::Fullness(HalfName::Back),
     Reading::ShoulderAllowance(HalfName::Back),
+    Reading::ShoulderSlope(HalfName::Back),
+    Reading::CentreAllowance(HalfName::Back),
     Reading::NecklineAllowance,
     Reading::Stretch,
     Reading::Recovery,
     Reading::FinishedWidth,
+    Reading::Narrowing,
     Reading::LearnedHold,
 ];
 
@@ -61,12 +70,16 @@ impl Reading {
             | Self::Width(half)
             | Self::Depth(half)
             | Self::Fullness(half)
-            | Self::ShoulderAllowance(half) => match half {
+            | Self::ShoulderAllowance(half)
+            | Self::ShoulderSlope(half)
+            | Self::CentreAllowance(half) => match half {
                 HalfName::Front => Touches::Front,
                 HalfName::Back => Touches::Back,
             },
             Self::NecklineAllowance => Touches::Both,
-            Self::Stretch | Self::Recovery | Self::FinishedWidth | Self::LearnedHold => Touches::Neither,
+            Self::Stretch | Self::Recovery | Self::FinishedWidth | Self::Narrowing | Self::LearnedHold => {
+                Touches::Neither
+            }
         }
     }
 
@@ -92,6 +105,18 @@ impl Reading {
                     has_any
                 })
             }
+            Self::ShoulderSlope(which) => given.change(which, |half| {
+                half.slope = moved(half.slope, share * tolerances.slope_deg.to_radians());
+                true
+            }),
+            Self::CentreAllowance(which) => {
+                let by = share * tolerances.allowance_mm;
+                given.change(which, |half| {
+                    half.centre_allowance = moved(half.centre_allowance, by);
+                    true
+                });
+                matches!(which.of(&given.brief.neckline).centre, Centre::Seam { allowance_mm } if allowance_mm > 0.0)
+            }
             Self::NecklineAllowance => {
                 given.allowance = moved(given.allowance, share * tolerances.allowance_mm);
                 true
@@ -111,6 +136,10 @@ impl Reading {
             Self::FinishedWidth => {
                 given.width_off = share * tolerances.width_mm;
                 true
+            }
+            Self::Narrowing => {
+                given.poisson_off = share * tolerances.poisson_ratio;
+                !given.form.shaped
             }
             Self::LearnedHold => {
                 given.learned_off = share * RANGE_DEVIATIONS;
@@ -136,10 +165,13 @@ impl Reading {
             Self::Depth(which) => half(which, "depth_mm"),
             Self::Fullness(which) => half(which, "shape.roundness_percent"),
             Self::ShoulderAllowance(which) => which.field(".shoulder_allowance_mm"),
+            Self::ShoulderSlope(which) => which.field(".shoulder_slope_deg"),
+            Self::CentreAllowance(which) => which.field(".centre.seam.allowance_mm"),
             Self::NecklineAllowance => "neckline.neckline_allowance_mm".to_owned(),
             Self::Stretch => strip_path(brief, "stretched_mm", "stretch_percent"),
             Self::Recovery => strip_path(brief, "released_mm", "recovery_percent"),
             Self::FinishedWidth => given.form.width_field(),
+            Self::Narrowing => narrowing_path(brief),
             Self::LearnedHold => {
                 let knit = if brief.strip_knit.is_some() { "strip_knit" } else { "garment_knit" };
                 format!("{knit}.learned")
@@ -162,6 +194,19 @@ fn strip_path(brief: &Brief, reading: &str, percent: &str) -> String {
     match stretch {
         Stretch::Readings { .. } => format!("{field}.{way}.readings.{reading}"),
         Stretch::Percent { .. } => format!("{field}.{way}.percent.{percent}"),
+    }
+}
+
+/// A path in the strip's knit: of its Poisson's ratio, or of the swatch's width it is read from.
+fn narrowing_path(brief: &Brief) -> String {
+    let (field, knit): (_, &Knit) = match &brief.strip_knit {
+        Some(knit) => ("strip_knit", knit),
+        None => ("garment_knit", &brief.garment_knit),
+    };
+    let way = if brief.strip_direction == Direction::Lengthwise { "lengthwise" } else { "crosswise" };
+    match Poisson::of(knit, brief.strip_direction).from {
+        NarrowingFrom::Read => format!("{field}.swatch_width.{way}.stretched_mm"),
+        _ => format!("{field}.poisson_ratio.{way}"),
     }
 }
 

@@ -4,12 +4,13 @@
 //! point turns by (angle of the front + angle of the back) - pi, angles measured in the garment between
 //! neckline and shoulder; it is nothing where both ends run square to the shoulder.
 
+mod turning;
+
 use core::f64::consts::PI;
 
 use crate::seam_line::{Line, Node};
-
-/// Steps of the even grid along a half round: about 4 mm each on a garment. Turning in all is exact at any number.
-pub(crate) const STEPS: usize = 64;
+pub(crate) use turning::STEPS;
+use turning::Turning;
 
 /// Length over which a strip shares strain, as a multiple of its width: one and a half widths each way.
 /// Our judgement, after Saint-Venant's principle (a disturbance fades over about a width); no published source.
@@ -17,6 +18,15 @@ const SHARING_WIDTHS: f64 = 3.0;
 
 /// Turning at once from which a line has a corner, radians; less is the rounding of two curves' common tangent.
 const CORNER: f64 = 1e-6;
+
+/// The curvature that a strip meets, without corners.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct SharedBend {
+    /// At each of the grid's places, 1/mm.
+    pub places: Vec<f64>,
+    /// What it turns by in each step, radians.
+    pub steps: Vec<f64>,
+}
 
 /// A half round on an even grid.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,8 +43,8 @@ pub(crate) struct Ring {
     pub front_point: Option<f64>,
     /// Half angle of the point at centre back, radians.
     pub back_point: Option<f64>,
-    /// Turning from centre back at each of the grid's places, without corners, radians.
-    theta: Vec<f64>,
+    /// How it turns along itself, without corners.
+    turns: Turning,
     /// Corners in order: where, mm from centre back, and how much the line has turned at corners up to
     /// there and this one, radians.
     corners: Vec<(f64, f64)>,
@@ -55,9 +65,9 @@ impl Ring {
         let mut nodes: Vec<Node> = from_back.chain(from_front).collect();
         let turning = middle + front.turning() + smooth(front);
         let corners = take_corners(&mut nodes, turning);
-        let (theta, c2) = on_grid(&nodes, length);
+        let (turns, c2) = (Turning::new(&nodes, length), courses(&nodes, length));
         let (front_point, back_point) = (front.point_half_angle(), back.point_half_angle());
-        Self { length, back_length, turning, neck_turn, front_point, back_point, theta, corners, c2 }
+        Self { length, back_length, turning, neck_turn, front_point, back_point, turns, corners, c2 }
     }
 
     /// Where a place of another half round of the same neckline lies along this one, mm from centre back: at the same
@@ -88,23 +98,30 @@ impl Ring {
         end.min(to) - start.max(from)
     }
 
-    /// Curvature shared over a window three times as long as the strip is wide, at each of the grid's places, 1/mm.
+    /// Curvature shared over a window three times as long as the strip is wide, without corners.
     ///
     /// A strip shares strain along itself over something more than its width each way, so what meets the strip is the turning of a window
     /// divided by its length, not the curvature of a point; corners become finite and the turning in all
     /// is kept exactly. The line goes on mirrored beyond both centres. Our modelling choice.
-    pub(crate) fn shared_curvature(&self, width: f64) -> Vec<f64> {
-        let smooth = self.shared_smooth(width).into_iter().enumerate();
-        smooth.map(|(i, k)| k + self.shared_corners(i as f64 * self.step(), width)).collect()
-    }
-
-    /// The same without corners.
-    pub(crate) fn shared_smooth(&self, width: f64) -> Vec<f64> {
+    pub(crate) fn shared_smooth(&self, width: f64) -> SharedBend {
         let half = self.sharing(width);
         let reach = half / self.step();
-        (0..=STEPS)
-            .map(|i| (self.theta_at(i as f64 + reach) - self.theta_at(i as f64 - reach)) / (2.0 * half))
-            .collect()
+        let window = |i: usize| {
+            let [there, here] = [i as f64 + reach, i as f64 - reach].map(|place| self.turns.at(place));
+            [0, 1].map(|n| (there[n] - here[n]) / (2.0 * half))
+        };
+        let mut places = Vec::with_capacity(STEPS + 1);
+        let mut steps = Vec::with_capacity(STEPS);
+        let mut before = 0.0;
+        for i in 0..=STEPS {
+            let [k, total] = window(i);
+            if i > 0 {
+                steps.push(self.step() * (total - before));
+            }
+            places.push(k);
+            before = total;
+        }
+        SharedBend { places, steps }
     }
 
     /// The corners' part of it at a place, mm from centre back: even between two neighbouring [`Self::jumps`].
@@ -114,6 +131,26 @@ impl Ring {
         }
         let half = self.sharing(width);
         (self.corners_to(s + half) - self.corners_to(s - half)) / (2.0 * half)
+    }
+
+    /// What the line turns in a step of the grid, without corners, radians.
+    pub(crate) fn turned_in_step(&self, i: usize) -> f64 {
+        self.turns.at_step(i + 1) - self.turns.at_step(i)
+    }
+
+    /// The corners in order: where, mm from centre back, and what the line turns there, radians. Of a corner on the centre
+    /// line, half.
+    pub(crate) fn corners(&self) -> impl Iterator<Item = (f64, f64)> {
+        let before = core::iter::once(0.0).chain(self.corners.iter().map(|corner| corner.1));
+        self.corners.iter().zip(before).map(|((at, turned), before)| (*at, turned - before))
+    }
+
+    /// The mean curvature about a place, mm from centre back, over this much each way, corners with it; at most over the
+    /// whole round. 1/mm
+    pub(crate) fn mean_curvature(&self, s: f64, half: f64) -> f64 {
+        let half = half.min(0.5 * self.length);
+        let turned = |s: f64| self.turns.at(s / self.step())[0] + self.corners_to(s);
+        (turned(s + half) - turned(s - half)) / (2.0 * half)
     }
 
     /// Half the window, mm.
@@ -144,28 +181,6 @@ impl Ring {
         let passed = self.corners.partition_point(|corner| corner.0 < s);
         passed.checked_sub(1).and_then(|last| self.corners.get(last)).map_or(0.0, |corner| corner.1)
     }
-
-    /// Turning at a place in steps, mirrored beyond the ends, linear between the grid's places.
-    fn theta_at(&self, place: f64) -> f64 {
-        let end = STEPS as f64;
-        if place < 0.0 {
-            return -self.within(-place);
-        }
-        if place > end {
-            return 2.0 * self.within(end) - self.within(2.0 * end - place);
-        }
-        self.within(place)
-    }
-
-    /// Turning at a place between the ends, in steps. A window is at most as long as the half round, so a
-    /// mirrored place is within it.
-    fn within(&self, place: f64) -> f64 {
-        // `as` saturates, and STEPS is small; at the end itself nothing is added to the last place.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let i = place as usize;
-        let at = |i: usize| self.theta.get(i).copied().unwrap_or(0.0);
-        at(i) + (place - i as f64) * (at(i + 1) - at(i))
-    }
 }
 
 /// Takes the corners out of a line's turning: places where it turns at once, and centres that it does not cross level,
@@ -189,11 +204,10 @@ fn take_corners(nodes: &mut [Node], turning: f64) -> Vec<(f64, f64)> {
     corners
 }
 
-/// Turning and direction at even places.
-fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
-    let (mut theta, mut c2) = (vec![0.0; STEPS + 1], vec![0.0; STEPS + 1]);
+/// The squared cosine of the line's direction to the courses at even places.
+fn courses(nodes: &[Node], length: f64) -> Vec<f64> {
     let mut ahead = nodes;
-    for (i, (theta, c2)) in theta.iter_mut().zip(&mut c2).enumerate() {
+    let at = |i: usize| {
         let s = length * i as f64 / STEPS as f64;
         // The last node stands at the whole length, which is the last place: dividing by a power of two is exact.
         while let [_, rest @ ..] = ahead
@@ -201,21 +215,20 @@ fn on_grid(nodes: &[Node], length: f64) -> (Vec<f64>, Vec<f64>) {
         {
             ahead = rest;
         }
-        let [a, b, ..] = ahead else { break };
-        let at = a.turning_toward(b, s);
+        let [a, b, ..] = ahead else { return 0.0 };
         let (h, rise) = (b.s - a.s, b.theta - a.theta);
         let u = if h > 0.0 { ((s - a.s) / h).clamp(0.0, 1.0) } else { 1.0 };
         // The direction turns with theta, from the one node's to the other's.
-        let turned = if rise == 0.0 { u } else { (at - a.theta) / rise };
+        let turned = if rise == 0.0 { u } else { (a.turning_toward(b, s) - a.theta) / rise };
         let direction = a.direction.lerp(b.direction, turned);
-        *theta = at;
-        *c2 = direction.x.powi(2) / direction.hypot2().max(f64::MIN_POSITIVE);
-    }
-    (theta, c2)
+        direction.x.powi(2) / direction.hypot2().max(f64::MIN_POSITIVE)
+    };
+    (0..=STEPS).map(at).collect()
 }
 
 #[cfg(test)]
 mod tests {
+    use super::turning::Turning;
     use super::{PI, Ring, STEPS};
     use crate::curve::Arc;
     use crate::seam_line::Line;
@@ -223,7 +236,7 @@ mod tests {
     /// A ring of 640 mm, so that a step is 10 mm, with this turning at each place in steps.
     fn ring(theta: impl Fn(f64) -> f64) -> Ring {
         let theta: Vec<f64> = (0..=STEPS).map(|i| theta(i as f64)).collect();
-        let turning = theta[STEPS];
+        let (turns, turning) = (Turning::even(&theta), theta[STEPS]);
         let (front_point, back_point, c2) = (None, None, vec![0.0; STEPS + 1]);
         Ring {
             length: 640.0,
@@ -232,7 +245,7 @@ mod tests {
             neck_turn: 0.0,
             front_point,
             back_point,
-            theta,
+            turns,
             corners: Vec::new(),
             c2,
         }
@@ -250,7 +263,7 @@ mod tests {
     #[test]
     fn a_corner_is_shared_over_three_widths() {
         let shared = |width: f64, expected: &[(usize, f64)]| {
-            let curvature = corner().shared_curvature(width);
+            let curvature = corner().shared_smooth(width).places;
             assert_eq!(curvature.len(), STEPS + 1, "at each place");
             for (i, k) in curvature.into_iter().enumerate() {
                 let expected = expected.iter().find(|(at, _)| *at == i).map_or(0.0, |(_, k)| *k);
@@ -262,7 +275,7 @@ mod tests {
         // No narrower than a step each way, between which turning is even: half of the corner over 10 mm.
         shared(1.0, &[(32, 0.03), (33, 0.03)]);
         // No wider than the half round: mirrored beyond the end, the corner is met twice over its whole length.
-        let widest = corner().shared_curvature(1000.0);
+        let widest = corner().shared_smooth(1000.0).places;
         close(widest[0], 0.0, 1e-12, "at centre back it is met on neither side");
         close(widest[STEPS], 1.2 / 640.0, 1e-12, "at centre front on both");
         close(widest[40], 0.6 / 640.0, 1e-12, "between them once");
@@ -286,7 +299,7 @@ mod tests {
     fn a_circle_bends_alike_up_to_its_ends() {
         let circle = ring(|i| 10.0 * i / 200.0);
         for width in [1.0, 30.0, 400.0] {
-            for k in circle.shared_curvature(width) {
+            for k in circle.shared_smooth(width).places {
                 close(k, 1.0 / 200.0, 1e-12, "one over its radius");
             }
         }
@@ -321,7 +334,7 @@ mod tests {
         for i in 0..=STEPS {
             let s = whole * i as f64 / STEPS as f64;
             let place = dense.iter().find(|place| place.0 >= s - 1e-9).unwrap_or(&dense[dense.len() - 1]);
-            close(ring.theta[i], place.1, 2e-3, "turning");
+            close(ring.turns.at_step(i), place.1, 2e-3, "turning");
             close(ring.c2[i], place.2, 1e-3, "squared cosine");
         }
     }

@@ -1,5 +1,7 @@
 //! The rules that a plan is worked out by, each with its formula.
 
+mod formula;
+
 use serde::Serialize;
 
 /// The rules a plan is worked out by. [`Rule::formula`] writes each with its symbols.
@@ -58,16 +60,36 @@ pub enum Rule {
     MarkAtNeckPoint,
     /// Centre front's place along the line it is sewn on.
     MarkAtCentreFront,
-    /// Strain of the free edge where it is least or most.
+    /// Strain of the free edge where it is least or most: what a place shares of each span, over how the strip is spread there.
     FreeEdge,
-    /// Strain of the seam edge where it is most.
+    /// Strain of the seam edge.
     SeamEdge,
-    /// Slack in a free edge over the part that is slack.
+    /// The compression of the free edge from which a strip ripples: a plate strip with one edge held.
+    RipplesFrom,
+    /// A line's sharpest bend over a strip's width.
+    Bend,
+    /// Slack in a free edge over the part that is pressed together.
     Slack,
-    /// A slack edge stands as the frustum of a cone.
-    StandsOff,
-    /// The widest finished width whose slack is not seen and whose edges keep within their comfort.
-    WidestFlat,
+    /// The crest of a free edge's ripples.
+    Crest,
+    /// How far a strip leans where it stands up, by the relation of a curve and the folded surface on it.
+    Leans,
+    /// How high a leaning strip's free edge stands.
+    StandsUp,
+    /// Poisson's ratio from a swatch's width and length, each over that at rest.
+    PoissonRead,
+    /// Poisson's ratio learned from records, with the one without them.
+    LearnedPoisson,
+    /// A strip's mean stretch once sewn.
+    MeanStretch,
+    /// A strip's width as sewn, did its knit not narrow: what it widens on the inside of a curve.
+    Unnarrowed,
+    /// The finished width at rest that comes to the width asked for once sewn.
+    WidthAtRest,
+    /// A finished width as sewn along a span.
+    WidthAsSewn,
+    /// The widest finished width that passes.
+    Widest,
     /// How far an even spread is off at its worst place.
     QuarteringError,
     /// A join's allowance.
@@ -189,7 +211,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 88] = [
+    pub const ALL: [Self; 98] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -217,9 +239,19 @@ impl Rule {
         Self::MarkAtCentreFront,
         Self::FreeEdge,
         Self::SeamEdge,
+        Self::RipplesFrom,
+        Self::Bend,
         Self::Slack,
-        Self::StandsOff,
-        Self::WidestFlat,
+        Self::Crest,
+        Self::Leans,
+        Self::StandsUp,
+        Self::PoissonRead,
+        Self::LearnedPoisson,
+        Self::MeanStretch,
+        Self::Unnarrowed,
+        Self::WidthAtRest,
+        Self::WidthAsSewn,
+        Self::Widest,
         Self::QuarteringError,
         Self::EndJoin,
         Self::EndMitre,
@@ -279,96 +311,4 @@ impl Rule {
         Self::DiagonalTaken,
         Self::TurnOfCloth,
     ];
-
-    /// The rule with its symbols.
-    #[must_use]
-    pub const fn formula(self) -> &'static str {
-        match self {
-            Self::SeamLineHalf => "L + a theta - trims",
-            Self::Turning => "start - end + turns",
-            Self::HalfWidth => "x(neck) - x(centre)",
-            Self::Depth => "y(centre) - y(neck)",
-            Self::TightestRadius => "1 / k",
-            Self::SeamLineWhole | Self::Topstitch => "2 (front + back)",
-            Self::Understitch => "2 (front + back) - short",
-            Self::TurningWhole => "2 (back + neck + front)",
-            Self::StitchLine => "L + w theta + ends",
-            Self::StripByCurve => "(L - w theta - straight) / (1 + hold) + straight / (1 + hold_0) + limits",
-            Self::StripByTurn => "(L - t theta) / (1 + hold) + limits",
-            Self::StripByRatio => "L ratio",
-            Self::Ratio => "100 relaxed / L",
-            Self::BandHold => "100 h S / R",
-            Self::TapeHold => "100 min(hold_t, phi S)",
-            Self::StraightHold => "100 min(hold_0, hold)",
-            Self::LearnedMean => "mean of the records' holds",
-            Self::LearnedHold => "max(0, (m usual + n mean) / (m + n))",
-            Self::LearnedLow => "max(0, hold - d s / sqrt(m + n))",
-            Self::LearnedHigh => "hold + d s / sqrt(m + n)",
-            Self::HeldLine => "L - w theta + straight (hold - hold_0) / (1 + hold_0)",
-            Self::Comfort => "100 phi S",
-            Self::MarkOnStrip => "before + span",
-            Self::MarkBetween => "i L / n",
-            Self::MarkAtNeckPoint => "back",
-            Self::MarkAtCentreFront => "back + front",
-            Self::FreeEdge => "100 (f / r - 1)",
-            Self::SeamEdge => "100 (1 / r - 1)",
-            Self::Slack => "over (r - f)",
-            Self::StandsOff => "w sqrt(1 - ((1 - r) / (1 - f))^2)",
-            Self::WidestFlat => "slack(w) <= seen",
-            Self::QuarteringError => "|even - strip|",
-            Self::EndJoin => "j",
-            Self::EndMitre => "j / sin(alpha) + a / tan(alpha)",
-            Self::EndLap => "a / max(sin(2 alpha), 0.05) + past",
-            Self::EndOverhang => "w / tan(alpha) + c / sin(alpha)",
-            Self::MitreAngle => "90 - turn",
-            Self::MitreShorter => "w / tan(alpha)",
-            Self::LapWidth => "w / max(sin(2 alpha), 0.05)",
-            Self::CutLength => "(relaxed + 2 end + 2 back end) / pieces",
-            Self::CutWidthFolded => "2 (w + a) + turn",
-            Self::CutWidthSingle => "w + a",
-            Self::CutWidthTape | Self::CutWidthFacing => "w + a + under",
-            Self::CutWidthBound => "3 w + turn + under",
-            Self::CutWidthBoundFolded => "2 (3 w + turn + over)",
-            Self::RowFromFar => "cut - x",
-            Self::RowMiddle => "cut / 2",
-            Self::RowAtEdge => "2 w + turn / 2",
-            Self::TapeTopstitch => "w - inside",
-            Self::Rounded => "step round(exact / step)",
-            Self::RoundedDown => "step floor(exact / step)",
-            Self::RoundedUp => "step ceil(exact / step)",
-            Self::RangeLow => "exact - sqrt(sum of squares)",
-            Self::RangeHigh => "exact + sqrt(sum of squares)",
-            Self::FacingEdge => "L + d theta - trims",
-            Self::Favour => "t",
-            Self::ClipsOpen => "2 a theta",
-            Self::ClipsKnitGives => "2 half",
-            Self::ClipCount => "2 half - centres",
-            Self::StayStretch => "max(0, Sx m4 + Sy n4 + (4 S45 - Sx - Sy) mn)",
-            Self::StayTape => "sides (to - from)",
-            Self::StayMitre => "2 (to - from) + 2 q / tan(alpha)",
-            Self::StayPlace => "max(0, a + catch - b)",
-            Self::StayWidest => "max(0, d + reach)",
-            Self::StayWithin => "min(b, widest)",
-            Self::StayPast => "p + b - d",
-            Self::StaySnips => "ceil(b theta / g)",
-            Self::StayTotal => "sum",
-            Self::GatheringRatio => "before / after",
-            Self::Taken | Self::AsGiven => "x",
-            Self::HeadByAge => "a + (age - from) / (to - from) (b - a)",
-            Self::StitchZigzag => "100 (sqrt(1 + (w / p)^2) - 1)",
-            Self::SeamGirth => "stayed + live (1 + e)",
-            Self::SewnGirth => "garment + finish",
-            Self::StripGirth => "(relaxed - shorter) (1 + pull S)",
-            Self::SeamAsks => "100 pull S",
-            Self::ZigzagLength => "min(2.5, max(0.5, floor(2 w / sqrt((1 + e)^2 - 1)) / 2))",
-            Self::SmallestRing => "min",
-            Self::Spare => "ring - (head + margin)",
-            Self::Stretch => "100 (B - A) / A",
-            Self::Recovery => "100 (B - C) / (B - A)",
-            Self::Growth => "100 (C - A) / A",
-            Self::LengthwiseTaken => "share crosswise",
-            Self::DiagonalTaken => "(crosswise + lengthwise) / 2",
-            Self::TurnOfCloth => "c thickness",
-        }
-    }
 }

@@ -7,12 +7,15 @@
 
 pub(crate) mod along;
 pub(crate) mod cures;
+pub(crate) mod lie;
 pub(crate) mod marking;
 pub(crate) mod marks;
 pub(crate) mod rows;
 pub(crate) mod rule;
 pub(crate) mod sewn_on;
 pub(crate) mod spans;
+pub(crate) mod spread;
+pub(crate) mod standing;
 
 use serde::Serialize;
 
@@ -22,19 +25,22 @@ use crate::facing::stitching::UNDERSTITCH_STOPS_MM;
 use crate::figure::{Changes, Figure};
 use crate::finish::form::{CutWidth, Side};
 use crate::given::Given;
-use crate::learned::LearnedHold;
+use crate::learned::{LearnedHold, poisson};
 use crate::lines::Lines;
+use crate::narrowing::{Narrowing, Poisson, SewnPart};
 use crate::range::figures;
 use crate::ring::Ring;
 use along::Strip;
-use cures::{Cure, cures, widest_flat};
+use cures::{Cure, cures, widest};
+use marking::Marked;
 use marks::{Mark, MarkPlace};
 pub use rows::StripRows;
 use rows::rows;
 use rule::StripGiven;
 use sewn_on::SewnOn;
 pub use sewn_on::StitchLine;
-use spans::{Edges, Outcome, Span, worst};
+use spans::{AsSewn, Edges, Outcome, Quartered, Span, worst};
+use spread::{Sharing, Spread};
 
 /// A band's, a facing strip's or a bound edge's strip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -47,6 +53,8 @@ pub struct StripPlan {
     pub cut_length: Figure,
     /// Width to cut, folds and allowances included.
     pub cut_width: Figure,
+    /// How the strip narrows once it is sewn, and the finished width that is cut for it.
+    pub narrowing: Narrowing,
     /// The lines along it, by their distance from the raw edge that is sewn.
     pub rows: StripRows,
     /// Relaxed length along the whole seam line, without joins and ends. mm.
@@ -93,12 +101,12 @@ pub struct StripPlan {
     pub spans: Vec<Span>,
     /// The worst outcome of all spans.
     pub outcome: Outcome,
-    /// The widest finished width that lies flat all along; none where none from 3 mm up does. mm.
+    /// The widest finished width that passes all along; none where none from 3 mm up does. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub widest_flat_mm: Option<f64>,
-    /// How far an even spread over the whole strip, as by quartering, would be off at its worst place. mm.
-    pub quartering_error_mm: f64,
-    /// What would cure a strip that does not lie flat, best first.
+    pub widest_mm: Option<f64>,
+    /// What would come of an even spread over the whole strip, as by quartering.
+    pub quartered: Quartered,
+    /// What would cure a strip that does not pass, best first.
     pub cures: Vec<Cure>,
     /// A facing strip: how far its understitching stops short of each point and corner; none where there is none. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -112,9 +120,13 @@ pub(crate) struct StripBasis {
     pub ring: Ring,
     pub strip: Strip,
     pub joints: Joints,
-    /// The extremes along each span.
+    /// The extremes along each span, and along the whole strip were it quartered.
     pub edges: Vec<Edges>,
+    pub quarters: Edges,
     pub cut_width: CutWidth,
+    /// How the strip narrows, and the strip as a whole as far as its width goes.
+    pub poisson: Poisson,
+    pub whole: SewnPart,
     /// What each reading changes in the cut length and the cut width.
     pub changes: [Changes; 2],
 }
@@ -132,19 +144,39 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     });
     let SewnOn { ring, stitch_line, .. } = sewn_on;
     let joints = Joints::new(given, &ring);
-    let marks = strip.marks(&ring, given.brief.rules.mark_tolerance_mm);
-    let (spans, edges): (Vec<Span>, Vec<Edges>) = strip.spans(&ring, &marks).into_iter().unzip();
-    let outcome = worst(&spans);
-    let widest_flat_mm = widest_flat(&lines.ring, rule, given);
-    let cures = if outcome == Outcome::LiesFlat { Vec::new() } else { cures(&ring, rule, given, widest_flat_mm) };
+    let sharing = Sharing::new(&ring, &rule);
+    let spread = Spread::new(&ring, &strip, &sharing);
+    let marked = Marked::new(&ring, &strip, &spread);
+    let sewn = marked.fewest(given.brief.rules.mark_tolerance_mm);
+    let marks = marked.marks(&sewn);
+    let poisson = poisson(given);
+    let whole = strip.part(&ring, 0.0, ring.length);
+    let at_rest = rule.width / whole.keeps(poisson.ratio);
+    let width_of = |from: f64, to: f64| at_rest * strip.part(&ring, from, to).keeps(poisson.ratio);
+    let (spans, edges): (Vec<Span>, Vec<Edges>) =
+        AsSewn::new(&ring, &marked, &sewn).spans(&marks, &width_of).into_iter().unzip();
+    let outcome = worst(spans.iter().map(|span| span.outcome));
+    let widest_mm = widest(&lines.ring, rule, given);
+    let cures = if outcome.passes() { Vec::new() } else { cures(&ring, rule, given, widest_mm) };
     let (even, at) = strip.worst_even();
-    let cut_width_basis = cut_width_of(given, rule.width);
+    let evenly = marked.evenly();
+    let (quartered, quarters) = AsSewn::new(&ring, &marked, &evenly).quartered((even - at).abs());
+    let cut_width_basis = cut_width_of(given, at_rest);
     let understitched = given.form.turns_inside() && lines.round().has_corner();
     let plan = StripPlan {
         pieces: joints.pieces(),
         cut_length,
         rows: rows(&given.form, given.allowance, &cut_width_basis, cut_width.cut_mm),
         cut_width,
+        narrowing: Narrowing {
+            poisson_ratio: poisson.ratio,
+            from: poisson.from,
+            records: poisson.learned.map(|learned| learned.records),
+            stretch_percent: 100.0 * (whole.stretched() - 1.0),
+            width_at_rest_mm: at_rest,
+            width_as_sewn_mm: rule.width,
+            width_unnarrowed_mm: at_rest * (1.0 + whole.widened()),
+        },
         relaxed_length_mm: 2.0 * strip.half_length(),
         ratio_percent: 100.0 * strip.half_length() / ring.length,
         own_ratio: rule.own_ratio.is_some(),
@@ -163,22 +195,27 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
         marks,
         spans,
         outcome,
-        widest_flat_mm,
-        quartering_error_mm: (even - at).abs(),
+        widest_mm,
+        quartered,
         cures,
         understitch_stops_mm: understitched.then_some(UNDERSTITCH_STOPS_MM),
     };
     let changes = [length_changes, width_changes];
-    Ok(Some((plan, StripBasis { ring, strip, joints, edges, cut_width: cut_width_basis, changes })))
+    Ok(Some((
+        plan,
+        StripBasis { ring, strip, joints, edges, quarters, cut_width: cut_width_basis, poisson, whole, changes },
+    )))
 }
 
+/// The width to cut for a strip that is this wide at rest, finished.
 fn cut_width_of(given: &Given<'_>, width: f64) -> CutWidth {
     given.brief.finish.one().cut_width(&given.cloths(width))
 }
 
 /// The strip's length and width to cut, mm.
 fn cut_figures(given: &Given<'_>, ring: &Ring, strip: &Strip) -> [f64; 2] {
-    [Joints::new(given, ring).cut_length(strip.half_length()), cut_width_of(given, strip.given.width).mm]
+    let at_rest = strip.given.width / strip.part(ring, 0.0, ring.length).keeps(poisson(given).ratio);
+    [Joints::new(given, ring).cut_length(strip.half_length()), cut_width_of(given, at_rest).mm]
 }
 
 /// The length that the strip's held edge takes up all round, mm.

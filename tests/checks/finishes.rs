@@ -2,8 +2,8 @@
 
 use geo::{Distance, Euclidean};
 use lieflat::brief::{
-    Band, Bound, Centre, Direction, EdgePart, Facing, Finish, Half, Layers, PatternAsks, PointFinish, ReadingsAt,
-    Shape, ShapeKind, StayEdge, Stretch,
+    Band, Bound, Centre, Direction, EdgePart, Facing, Finish, Half, Layers, PatternAsks, PointFinish, PoissonRatio,
+    ReadingsAt, Shape, ShapeKind, StayEdge, Stretch,
 };
 use lieflat::error::{AcceptedCode, Problem};
 use lieflat::plan::{ClipKind, Cure, Ends, FacingPiece, FibreNote, KnitClass, MarkPlace, Outcome, Part, StayReason};
@@ -93,6 +93,8 @@ fn a_bound_edges_range_is_that_of_its_stitch_line() {
     let mut brief = brief(drawn("M 0 140 C 50 140 90 90 90 0"), drafted(90.0, 40.0, plain(ShapeKind::Round)), 10.0);
     brief.garment_knit = knit(60.0, 100.0);
     brief.tolerances = lieflat::brief::Tolerances {
+        poisson_ratio: 0.0,
+        slope_deg: 0.0,
         reading_mm: 0.0,
         stretch_points: 0.0,
         recovery_points: 0.0,
@@ -390,7 +392,7 @@ fn a_strip_on_a_firm_grain_is_cured_by_turning_it() {
     brief.garment_knit.lengthwise = Some(Stretch::Percent { stretch_percent: 10.0, recovery_percent: None });
     brief.strip_direction = Direction::Lengthwise;
     let strip = plan(&brief).expect("it plans").strip.expect("a strip");
-    assert_eq!(strip.outcome, Outcome::StandsAway, "10 percent is too little for this curve");
+    assert_eq!(strip.outcome, Outcome::Gapes, "10 percent is too little for this curve");
     assert_eq!(strip.cures.first(), Some(&Cure::OtherDirection(Direction::Crosswise)), "crosswise it lies flat");
 }
 
@@ -400,6 +402,7 @@ fn cut_widths_follow_the_thickness_of_the_knit() {
     let cut = |thickness| {
         let mut brief = circle();
         brief.garment_knit.thickness_mm = Some(thickness);
+        brief.garment_knit.poisson_ratio = Some(PoissonRatio { crosswise: Some(0.0), lengthwise: None });
         brief.finish = band(20.0);
         plan(&brief).expect("it plans").strip.expect("a strip").cut_width.exact_mm
     };

@@ -56,6 +56,7 @@ fn sew(wanted: f64, strips: usize, seed: u64) -> Vec<SewnRecord> {
             strip_mm: strip,
             outcome,
             by_mm,
+            width: None,
             recorded: None,
         });
     }
@@ -134,6 +135,8 @@ fn a_learned_hold_has_its_part_in_the_range() {
     let spread = |records: &[SewnRecord]| {
         let mut brief = brief();
         brief.tolerances = lieflat::brief::Tolerances {
+            poisson_ratio: 0.0,
+            slope_deg: 0.0,
             reading_mm: 0.0,
             stretch_points: 0.0,
             recovery_points: 0.0,
@@ -154,7 +157,15 @@ fn a_learned_hold_has_its_part_in_the_range() {
 }
 
 fn record(outcome: SewnOutcome, by_mm: Option<f64>) -> SewnRecord {
-    SewnRecord { finish: SewnFinish::Band, held_line_mm: 460.0, strip_mm: 430.0, outcome, by_mm, recorded: None }
+    SewnRecord {
+        finish: SewnFinish::Band,
+        held_line_mm: 460.0,
+        strip_mm: 430.0,
+        outcome,
+        by_mm,
+        width: None,
+        recorded: None,
+    }
 }
 
 #[test]

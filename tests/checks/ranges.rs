@@ -1,7 +1,7 @@
 //! Each cut figure's range against brute force: every reading drawn at once from a normal distribution whose two
 //! standard deviations are its tolerance, and the neckline planned again each time.
 
-use lieflat::brief::{Brief, Finish, Half, Outline, ShapeKind, Stretch};
+use lieflat::brief::{Brief, Centre, Finish, Half, Outline, ShapeKind, Stretch};
 use lieflat::plan::{Figure, Plan};
 use lieflat_tests::worked_briefs;
 use rand_chacha::ChaCha12Rng;
@@ -38,6 +38,7 @@ fn readings(brief: &Brief) -> Vec<Reading> {
         [("neckline.front", |b| &mut b.neckline.front), ("neckline.back", |b| &mut b.neckline.back)];
     for (name, of) in halves {
         of_half(&mut all, name, of, of(&mut brief.clone()));
+        of_slope_and_centre(&mut all, name, of, of(&mut brief.clone()));
     }
     all.push(reading("neckline.neckline_allowance_mm", |b, by| {
         b.neckline.neckline_allowance_mm += by * b.tolerances.allowance_mm;
@@ -105,6 +106,24 @@ fn of_half(all: &mut Vec<Reading>, name: &str, of: OfHalf, half: &Half) {
     }
 }
 
+/// A shoulder's slope, and the allowance of a seam at the centre.
+fn of_slope_and_centre(all: &mut Vec<Reading>, name: &str, of: OfHalf, half: &Half) {
+    all.push(reading(format!("{name}.shoulder_slope_deg"), move |b, by| {
+        let off = by * b.tolerances.slope_deg;
+        of(b).shoulder_slope_deg += off;
+    }));
+    if let Centre::Seam { allowance_mm } = half.centre
+        && allowance_mm > 0.0
+    {
+        all.push(reading(format!("{name}.centre.seam.allowance_mm"), move |b, by| {
+            let off = by * b.tolerances.allowance_mm;
+            if let Centre::Seam { allowance_mm } = &mut of(b).centre {
+                *allowance_mm += off;
+            }
+        }));
+    }
+}
+
 /// The strip's stretch and recovery, and the finished width. The garment's own stretch is left as it is.
 fn of_strip(all: &mut Vec<Reading>, brief: &Brief) {
     let plan = lieflat::plan_without_ranges(brief).expect("a worked brief plans");
@@ -133,6 +152,15 @@ fn of_strip(all: &mut Vec<Reading>, brief: &Brief) {
     all.push(reading(format!("{knit}.crosswise.{recovery_path}"), move |b, by| {
         percent(b, 0.0, by * b.tolerances.recovery_points);
     }));
+    if let Some(strip) = &plan.strip {
+        let told = strip.narrowing.poisson_ratio;
+        all.push(reading(format!("{knit}.poisson_ratio.crosswise"), move |b, by| {
+            let off = by * b.tolerances.poisson_ratio;
+            let garment = b.garment_knit.clone();
+            let ratio = b.strip_knit.get_or_insert(garment).poisson_ratio.get_or_insert_default();
+            ratio.crosswise = Some((ratio.crosswise.unwrap_or(told) + off).clamp(0.0, 1.0));
+        }));
+    }
     let finish = match &brief.finish {
         Finish::Band(_) => "band",
         Finish::Tape(_) => "tape",

@@ -50,6 +50,8 @@ fn beyond(error: &BriefError) -> Option<&'static str> {
         Problem::RecoveryOverWhole => "released",
         _ if out && at(".shape.corner_radius_mm") => "corner",
         _ if out && at(".readings.stretched_mm") => "stretched",
+        _ if out && error.field.contains(".swatch_width.") => "swatch",
+        _ if out && at(".width.sewn_mm") => "record",
         _ if out && at(".facing.topstitch_mm") => "topstitch",
         _ if out && at(".gathered_from_mm") => "gathered",
         _ if out && (at(".strip_mm") || at(".by_mm")) => "record",

@@ -86,6 +86,7 @@ fn a_faced_square_has_the_range_of_its_allowances() {
     let mut brief = faced_square(ReadingsAt::CutEdge);
     brief.garment_knit.thickness_mm = Some(0.0);
     brief.neckline.front.centre = Centre::Fold;
+    brief.tolerances.slope_deg = 0.0;
     let facing = planned(&brief).facing.expect("a facing");
     let spread = |figure: &Figure, by: f64, what: &str| {
         close(figure.high_mm - figure.exact_mm, by, 1e-6, what);
@@ -478,6 +479,7 @@ fn what_is_taken_for_granted_is_said() {
             strip_mm: 570.0,
             outcome: SewnOutcome::LayFlat,
             by_mm: None,
+            width: None,
             recorded: None,
         }];
     };
@@ -537,8 +539,8 @@ fn a_point_comes_first_and_is_stayed_for_25_millimetres() {
 
 #[test]
 fn a_tape_is_stretched_most_round_a_corner() {
-    // A corner's quarter turn is shared over three widths: k = (pi/2) / 36 there and nothing elsewhere. No turn of
-    // cloth, hold 0.02: the free edge's strain is (1 + 12 k) 1.02 - 1, the seam edge's the hold.
+    // A corner's quarter turn is shared by a bell, 1/(2.4 w) high: (pi/2)/2.4 there and next to nothing far away. No turn of
+    // cloth, hold 0.02: the free edge's strain is (1 + (pi/2)/2.4) 1.02 - 1, the seam edge's the hold.
     let mut brief = brief(drawn(SQUARE), drawn(SQUARE), 0.0);
     brief.neckline.readings_at = ReadingsAt::SeamLine;
     brief.garment_knit = knit(110.0, 90.0);
@@ -547,11 +549,11 @@ fn a_tape_is_stretched_most_round_a_corner() {
         Finish::Tape(Tape { width_mm: 12.0, turn_under_mm: 0.0, join_allowance_mm: 0.0, ratio_percent: None });
     let spans = planned(&brief).strip.expect("a strip").spans;
     assert_eq!(spans.len(), 2, "back and front");
-    let corner = 100.0 * ((1.0 + 12.0 * core::f64::consts::FRAC_PI_2 / 36.0) * 1.02 - 1.0);
+    let corner = 100.0 * ((1.0 + core::f64::consts::FRAC_PI_2 / 2.4) * 1.02 - 1.0);
     for span in spans {
-        close(span.free_edge_most_percent, corner, 1e-6, "at the corner");
-        close(span.free_edge_least_percent, 2.0, 1e-6, "on the straight");
-        close(span.seam_edge_most_percent, 2.0, 1e-6, "all along the seam");
+        close(span.free_edge_most_percent, corner, 0.5, "at the corner");
+        close(span.free_edge_least_percent, 2.0, 0.5, "on the straight");
+        close(span.seam_edge_percent, 2.0, 1e-6, "all along the seam");
         close(span.slack_mm, 0.0, 0.0, "nothing is slack");
     }
 }
@@ -568,10 +570,10 @@ fn a_band_is_cut_shorter_round_a_corner_and_quartered_wrongly_by_that() {
     brief.finish = band(12.0);
     let strip = planned(&brief).strip.expect("a strip");
     let front: Vec<_> = strip.spans.iter().skip_while(|span| span.from != MarkPlace::NeckPoint).collect();
-    let most = front.iter().map(|span| span.seam_edge_most_percent).fold(0.0, f64::max);
-    close(most, 48.0, 1e-6, "at the corner, the knit's comfort");
+    let most = front.iter().map(|span| span.seam_edge_percent).fold(0.0, f64::max);
+    close(most, 48.0, 2.0, "about the corner, the knit's comfort");
     let last = front.last().expect("a span up to centre front");
-    close(last.free_edge_most_percent, 2.0, 1e-6, "on the straight, a straight run's hold");
+    close(last.free_edge_most_percent, 2.0, 1.5, "on the straight, a straight run's hold");
     // The mark before it stands on a place of the grid, at most a step into what the corner's window reaches.
     close(last.ratio_percent, 100.0 / 1.02, 1.5, "nearly one to one");
     // Marks half a millimetre apart from an even spread tell where the strip runs: quartering is off most at one of them.
@@ -579,11 +581,10 @@ fn a_band_is_cut_shorter_round_a_corner_and_quartered_wrongly_by_that() {
     let off = |mark: &Mark| (mark.on_seam_line_mm / line * length - mark.on_strip_mm).abs();
     let worst = strip.marks.iter().map(off).fold(0.0, f64::max);
     assert!(worst > 3.0, "an uneven strip: {worst}");
-    close(strip.quartering_error_mm, worst, 0.5, "how far quarters are off");
-    // The most of a strain is no less than its mean.
+    close(strip.quartered.error_mm, worst, 0.5, "how far quarters are off");
     for span in &strip.spans {
         let mean = 100.0 * (span.seam_line_mm / span.strip_mm - 1.0);
-        assert!(span.seam_edge_most_percent >= mean - 0.6, "{span:?}: the mean is {mean}");
+        close(span.seam_edge_percent, mean, 1e-9, "spread evenly");
         assert!(span.free_edge_least_percent <= span.free_edge_most_percent, "{span:?}");
     }
 }

@@ -22,6 +22,16 @@ pub(crate) const MOST_TIMES_REST: f64 = 5.0;
 pub(crate) const STRETCH_PERCENT: Limits = [0.0, 400.0];
 /// A recovery. Percent.
 pub(crate) const RECOVERY_PERCENT: Limits = [1.0, 100.0];
+/// Poisson's ratio.
+pub(crate) const POISSON_RATIO: Limits = [0.0, 1.0];
+/// A swatch's width at rest. mm.
+pub(crate) const SWATCH_WIDTH_MM: Limits = [5.0, 1000.0];
+/// A stretched swatch's width over that at rest, at the least.
+pub(crate) const SWATCH_KEEPS: f64 = 1.0 / 3.0;
+/// A strip's finished width in a record. mm.
+pub(crate) const RECORD_WIDTH_MM: Limits = [2.0, 200.0];
+/// A strip's mean stretch once sewn, in a record of its width. Percent.
+pub(crate) const RECORD_STRETCH_PERCENT: Limits = [1.0, 200.0];
 /// The line that a strip's held edge takes up. mm.
 pub(crate) const HELD_LINE_MM: Limits = [100.0, 4000.0];
 /// The least that can be pinched out of a strip, or that it can be told to lack. mm.
@@ -43,6 +53,15 @@ pub struct Knit {
     /// Stretch at 45 degrees; the mean of the other two is taken where it was not read.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub diagonal: Option<Stretch>,
+    /// Which kind of knit it is; a plain jersey is taken where it is not told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kind: Option<KnitKind>,
+    /// Poisson's ratio, where somebody worked it out; before a swatch's width.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub poisson_ratio: Option<PoissonRatio>,
+    /// How wide the swatch of the stretch test was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub swatch_width: Option<SwatchWidths>,
     /// Thickness of one layer. mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(THICKNESS_MM)))]
@@ -56,6 +75,60 @@ pub struct Knit {
     #[cfg_attr(feature = "schema", schemars(length(max = MOST_RECORDS)))]
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub learned: Vec<SewnRecord>,
+}
+
+/// Kinds of knit, as far as they narrow alike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum KnitKind {
+    /// A single jersey and the like: narrows about as much as most cloth.
+    Jersey,
+    /// A rib: hardly narrows when it is stretched crosswise.
+    Rib,
+    /// An interlock or another double jersey.
+    Interlock,
+}
+
+/// How much a knit narrows when it is stretched: the strain across over the strain along.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct PoissonRatio {
+    /// Stretched crosswise. A ratio.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(POISSON_RATIO)))]
+    pub crosswise: Option<f64>,
+    /// Stretched lengthwise. A ratio.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(POISSON_RATIO)))]
+    pub lengthwise: Option<f64>,
+}
+
+/// How wide the swatch of a stretch test was, each way that it was stretched.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct SwatchWidths {
+    /// Stretched crosswise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub crosswise: Option<SwatchWidth>,
+    /// Stretched lengthwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lengthwise: Option<SwatchWidth>,
+}
+
+/// A swatch's width in its middle, at rest and stretched as far as in the stretch test.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct SwatchWidth {
+    /// At rest. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SWATCH_WIDTH_MM)))]
+    pub rest_mm: f64,
+    /// Stretched: a third of that to the whole of it. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::at_least(1.0)))]
+    pub stretched_mm: f64,
 }
 
 /// Stretch in one direction, by readings or as percentages.
@@ -125,9 +198,27 @@ pub struct SewnRecord {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::at_least(LEAST_BY_MM)))]
     pub by_mm: Option<f64>,
+    /// How wide it came out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub width: Option<SewnWidth>,
     /// When, shown and never interpreted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub recorded: Option<String>,
+}
+
+/// How wide a sewn strip came out, beside what its plan reckoned with.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct SewnWidth {
+    /// As sewn, from the seam to the free edge: the mean of a few places. mm, a third to one and a tenth of the next.
+    pub sewn_mm: f64,
+    /// The plan's `strip.narrowing.width_unnarrowed_mm`. mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RECORD_WIDTH_MM)))]
+    pub unnarrowed_mm: f64,
+    /// The plan's `strip.narrowing.stretch_percent`. Percent.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RECORD_STRETCH_PERCENT)))]
+    pub stretch_percent: f64,
 }
 
 /// The finishes that have a strip.

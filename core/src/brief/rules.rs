@@ -10,6 +10,8 @@ pub(crate) const READING_OFF_MM: Limits = [0.0, 50.0];
 pub(crate) const PERCENT_OFF_POINTS: Limits = [0.0, 100.0];
 /// How far sewing may be off. mm.
 pub(crate) const SEWN_OFF_MM: Limits = [0.0, 20.0];
+pub(crate) const POISSON_OFF: Limits = [0.0, 1.0];
+pub(crate) const SLOPE_OFF_DEG: Limits = [0.0, 20.0];
 /// How far a shape's fullness may be off. Percent points.
 pub(crate) const ROUNDNESS_OFF_POINTS: Limits = [0.0, 30.0];
 /// The constants of the rules, each beside its field below.
@@ -18,6 +20,10 @@ pub(crate) const COMFORT_SHARE: Limits = [0.1, 1.0];
 pub(crate) const TAPE_HOLD: Limits = [0.0, 0.2];
 pub(crate) const PULL_SHARE: Limits = [0.1, 1.0];
 pub(crate) const MARK_TOLERANCE_MM: Limits = [0.5, 50.0];
+/// How high a free edge may rise off the flat and still pass. mm.
+pub(crate) const PASSING_RISE_MM: Limits = [0.0, 20.0];
+/// How far a standing strip may lean off the flat and still pass. Degrees.
+pub(crate) const PASSING_LEAN_DEG: Limits = [0.0, 90.0];
 pub(crate) const CLIP_OPENING_MM: Limits = [1.0, 20.0];
 pub(crate) const TURN_PER_THICKNESS: Limits = [0.0, 4.0];
 
@@ -67,6 +73,12 @@ pub struct Tolerances {
     /// A seam allowance as sewn. mm.
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SEWN_OFF_MM)))]
     pub allowance_mm: f64,
+    /// Poisson's ratio of the strip. A ratio.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(POISSON_OFF)))]
+    pub poisson_ratio: f64,
+    /// A shoulder's slope. Degrees.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SLOPE_OFF_DEG)))]
+    pub slope_deg: f64,
     /// A finished width as sewn. mm.
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SEWN_OFF_MM)))]
     pub width_mm: f64,
@@ -83,6 +95,8 @@ impl Default for Tolerances {
             stretch_points: 5.0,
             recovery_points: 10.0,
             allowance_mm: 1.0,
+            poisson_ratio: 0.1,
+            slope_deg: 2.0,
             width_mm: 1.0,
             roundness_points: 8.0,
         }
@@ -112,6 +126,16 @@ pub struct Rules {
     /// How far an even spread between two marks may be off before another mark is set. mm.
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(MARK_TOLERANCE_MM)))]
     pub mark_tolerance_mm: f64,
+    /// How high a strip's free edge may rise off the flat and still pass: by ripples anywhere, and in front in any way. mm.
+    ///
+    /// Steam and the knit's own give take up about 2 mm.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PASSING_RISE_MM)))]
+    pub passing_rise_mm: f64,
+    /// How far a strip may lean off the flat where it stands up at the neck points and at the back, and still pass. Degrees.
+    ///
+    /// The neck itself rises there, and a crew's band stands along it.
+    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PASSING_LEAN_DEG)))]
+    pub passing_lean_deg: f64,
     /// How far one clip opens. mm.
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(CLIP_OPENING_MM)))]
     pub clip_opening_mm: f64,
@@ -131,6 +155,8 @@ impl Default for Rules {
             tape_hold: 0.02,
             pull_share: 0.80,
             mark_tolerance_mm: 3.0,
+            passing_rise_mm: 2.0,
+            passing_lean_deg: 60.0,
             clip_opening_mm: 4.0,
             turn_per_thickness: core::f64::consts::FRAC_PI_2,
         }

@@ -1,5 +1,6 @@
 //! A strip's working.
 
+use super::narrowing::narrowing;
 use crate::ends::{Ends, Joint, lap_past};
 use crate::error::Unit::{Count, Deg, Mm, Percent, Ratio};
 use crate::finish::form::Side;
@@ -10,10 +11,10 @@ use crate::lines::Lines;
 use crate::ring::{Ring, STEPS};
 use crate::rule::Rule;
 use crate::source::Source;
-use crate::strip::cures::slack_by_rule;
+use crate::strip::lie::{Here, Lie, Lobe, STANDING_WIDTHS};
 use crate::strip::marks::MarkPlace;
 use crate::strip::rule::{STRAIGHT_HOLD, StripGiven};
-use crate::strip::spans::SEEN_SLACK_MM;
+use crate::strip::spans::{Edges, Quartered, Span};
 use crate::strip::{StripBasis, StripPlan};
 use crate::working::Working;
 
@@ -32,11 +33,9 @@ pub(crate) fn explain(given: &Given<'_>, lines: &Lines, from: &StripBasis, plan:
     of.cut(plan, working);
     of.width(plan, working);
     of.rows(plan, working);
-    let (even, at) = from.strip.worst_even();
-    let inputs = [("even", even, Mm), ("strip", at, Mm)];
-    let figure = "strip.quartering_error_mm";
-    working.mm(figure, Rule::QuarteringError, &inputs, plan.quartering_error_mm, Source::Geometry);
-    if let Some(widest) = plan.widest_flat_mm {
+    narrowing(of.ring, from, plan, working);
+    of.quartered(&plan.quartered, working);
+    if let Some(widest) = plan.widest_mm {
         of.widest(widest, working);
     }
     if let Some(stops) = plan.understitch_stops_mm {
@@ -185,27 +184,68 @@ impl Explained<'_> {
             let result = (span.ratio_percent, Percent);
             working.add(at("ratio_percent"), Rule::Ratio, &inputs, result, Source::Geometry);
             let strains = [
-                ("free_edge_least_percent", edges.least, span.free_edge_least_percent),
-                ("free_edge_most_percent", edges.most, span.free_edge_most_percent),
+                ("free_edge_least_percent", &edges.least, span.free_edge_least_percent),
+                ("free_edge_most_percent", &edges.most, span.free_edge_most_percent),
             ];
-            for (name, pair, result) in strains {
-                let Some((f, r)) = pair else { continue };
-                let inputs = [("f", f, Ratio), ("r", r, Ratio)];
-                working.add(at(name), Rule::FreeEdge, &inputs, (result, Percent), Source::OwnRule);
+            for (name, taken, result) in strains {
+                free_edge(at(name), taken, result, working);
             }
-            if let Some(r) = edges.tightest {
-                let result = (span.seam_edge_most_percent, Percent);
-                let figure = at("seam_edge_most_percent");
-                working.add(figure, Rule::SeamEdge, &[("r", r, Ratio)], result, Source::OwnRule);
-            }
-            let Some((f, r)) = edges.slack.means() else { continue };
-            let inputs = [("over", edges.slack.over, Mm), ("f", f, Ratio), ("r", r, Ratio)];
+            self.lie(&at, span, edges, working);
+        }
+    }
+
+    /// How a span lies.
+    fn lie(&self, at: &dyn Fn(&str) -> String, span: &Span, edges: &Edges, working: &mut Working) {
+        let (r, w) = (("r", span.ratio_percent / 100.0, Ratio), ("w", self.rule().width, Mm));
+        let result = (span.seam_edge_percent, Percent);
+        working.add(at("seam_edge_percent"), Rule::SeamEdge, &[r], result, Source::OwnRule);
+        let inputs = [r, ("e", span.ripples_from_percent / 100.0, Ratio), ("t", self.rule().thickness, Mm), w];
+        let result = (span.ripples_from_percent, Percent);
+        working.add(at("ripples_from_percent"), Rule::RipplesFrom, &inputs, result, Source::PlateModel);
+        let over = (2.0 * STANDING_WIDTHS * self.rule().width).min(self.ring.length);
+        let inputs = [w, ("theta", edges.sharpest * over, Ratio), ("over", over, Mm)];
+        working.add(at("bend"), Rule::Bend, &inputs, (span.bend, Ratio), Source::Geometry);
+        if let Some((over, pressed)) = edges.pressed {
+            let inputs = [("over", over, Mm), r, ("e", pressed, Ratio)];
             working.mm(at("slack_mm"), Rule::Slack, &inputs, span.slack_mm, Source::OwnRule);
-            if span.stands_off_mm > 0.0 {
-                let inputs = [("w", self.rule().width, Mm), ("f", f, Ratio), ("r", r, Ratio)];
-                working.mm(at("stands_off_mm"), Rule::StandsOff, &inputs, span.stands_off_mm, Source::OwnRule);
+        }
+        self.stands_off(at, edges, span.stands_off_mm, working);
+    }
+
+    /// How high the free edge stands at its worst place.
+    fn stands_off(&self, at: &dyn Fn(&str) -> String, edges: &Edges, result: f64, working: &mut Working) {
+        let Some(worst) = edges.worst else { return };
+        let w = ("w", self.rule().width, Mm);
+        match worst.lie {
+            Lie::Flat => {}
+            Lie::Ripples(_) => {
+                let Here { laid, compression, bend, .. } = worst.here;
+                let (f, e_c) = (("f", laid.shorter(bend), Ratio), ("e_c", laid.ripples_from, Ratio));
+                let inputs = [w, f, ("e", compression, Ratio), e_c];
+                working.mm(at("stands_off_mm"), Rule::Crest, &inputs, result, Source::ShellModel);
+            }
+            Lie::Stands(lobe) => {
+                let Lobe { lean, peak: Here { laid, bend, .. }, off } = lobe;
+                let lean = lean.to_degrees();
+                let (r, e_c) = (("r", laid.ratio, Ratio), ("e_c", laid.ripples_from, Ratio));
+                let crest = ("crest", lobe.peak.crest(), Mm);
+                let inputs =
+                    [e_c, r, ("kw", bend * laid.width, Ratio), crest, w, ("d", off, Mm), ("t", laid.thickness, Mm)];
+                working.add(at("leans_deg"), Rule::Leans, &inputs, (lean, Deg), Source::ShellModel);
+                let inputs = [w, ("lean", lobe.lean, Ratio)];
+                working.mm(at("stands_off_mm"), Rule::StandsUp, &inputs, result, Source::Geometry);
             }
         }
+    }
+
+    fn quartered(&self, plan: &Quartered, working: &mut Working) {
+        let (even, at) = self.from.strip.worst_even();
+        let inputs = [("even", even, Mm), ("strip", at, Mm)];
+        let at = |name: &str| format!("strip.quartered.{name}");
+        working.mm(at("error_mm"), Rule::QuarteringError, &inputs, plan.error_mm, Source::Geometry);
+        let least = plan.free_edge_least_percent;
+        free_edge(at("free_edge_least_percent"), &self.from.quarters.least, least, working);
+        self.stands_off(&at, &self.from.quarters, plan.stands_off_mm, working);
     }
 
     fn ends(&self, plan: &StripPlan, working: &mut Working) {
@@ -278,7 +318,7 @@ impl Explained<'_> {
     }
 
     fn width(&self, plan: &StripPlan, working: &mut Working) {
-        let (w, of) = (("w", self.rule().width, Mm), &self.from.cut_width);
+        let (w, of) = (("w", plan.narrowing.width_at_rest_mm, Mm), &self.from.cut_width);
         let inputs: Vec<_> = core::iter::once(w).chain(of.inputs.into_iter().flatten()).collect();
         working.mm("strip.cut_width.exact_mm", of.rule, &inputs, plan.cut_width.exact_mm, of.source);
         if let Some(topstitch) = plan.topstitch_mm {
@@ -309,7 +349,7 @@ impl Explained<'_> {
         let figure = "strip.rows.free_edge_mm";
         match (self.from.cut_width.garment_edge, self.from.cut_width.inputs) {
             (Some(_), [Some(turn), _]) => {
-                let inputs = [("w", self.rule().width, Mm), turn];
+                let inputs = [("w", plan.narrowing.width_at_rest_mm, Mm), turn];
                 working.mm(figure, Rule::RowAtEdge, &inputs, rows.free_edge_mm, Source::Geometry);
             }
             _ => far(figure, rows.free_edge_mm),
@@ -317,10 +357,16 @@ impl Explained<'_> {
     }
 
     fn widest(&self, widest: f64, working: &mut Working) {
-        let rule = StripGiven { width: widest, ..*self.rule() };
-        let moved = if self.given.form.goes_round_edge() { self.given.stitch_rings()(widest) } else { None };
-        let slack = slack_by_rule(moved.as_ref().unwrap_or(self.edge), rule).unwrap_or_default();
-        let inputs = [("w", widest, Mm), ("slack", slack, Mm), ("seen", SEEN_SLACK_MM, Mm)];
-        working.mm("strip.widest_flat_mm", Rule::WidestFlat, &inputs, widest, Source::OwnRule);
+        let rules = &self.given.brief.rules;
+        let (rise, lean) = (("rise", rules.passing_rise_mm, Mm), ("lean", rules.passing_lean_deg, Deg));
+        let inputs = [("w", widest, Mm), rise, lean];
+        working.mm("strip.widest_mm", Rule::Widest, &inputs, widest, Source::OwnRule);
     }
+}
+
+/// A free edge's strain at a place, by what it takes of each span.
+fn free_edge(figure: String, taken: &[[f64; 2]], result: f64, working: &mut Working) {
+    let inputs: Vec<_> =
+        taken.iter().flat_map(|[share, stretched]| [("share", *share, Ratio), ("r", 1.0 / stretched, Ratio)]).collect();
+    working.add(figure, Rule::FreeEdge, &inputs, (result, Percent), Source::PlaneModel);
 }

@@ -1,7 +1,7 @@
 //! The knits and their records, checked.
 
 use crate::brief::knit::MOST_RECORDS;
-use crate::brief::{Knit, SewnOutcome, SewnRecord, Stretch, knit};
+use crate::brief::{Knit, SewnOutcome, SewnRecord, SewnWidth, Stretch, SwatchWidth, knit};
 use crate::check::Check;
 use crate::error::{Accepted, Problem, Unit};
 
@@ -15,7 +15,38 @@ impl Check {
         }
         self.maybe(format!("{field}.thickness_mm"), knit.thickness_mm, knit::THICKNESS_MM, Unit::Mm);
         self.maybe(format!("{field}.elastane_percent"), knit.elastane_percent, knit::ELASTANE_PERCENT, Unit::Percent);
+        let ratio = knit.poisson_ratio.unwrap_or_default();
+        let widths = knit.swatch_width.unwrap_or_default();
+        let ways =
+            [("crosswise", ratio.crosswise, widths.crosswise), ("lengthwise", ratio.lengthwise, widths.lengthwise)];
+        for (way, ratio, width) in ways {
+            self.maybe(format!("{field}.poisson_ratio.{way}"), ratio, knit::POISSON_RATIO, Unit::Ratio);
+            if let Some(width) = width {
+                self.swatch_width(&width, &format!("{field}.swatch_width.{way}"));
+            }
+        }
         self.learned(&knit.learned, &format!("{field}.learned"));
+    }
+
+    fn swatch_width(&mut self, width: &SwatchWidth, field: &str) {
+        if self.number(format!("{field}.rest_mm"), width.rest_mm, knit::SWATCH_WIDTH_MM, Unit::Mm) {
+            let accepted = [knit::SWATCH_KEEPS * width.rest_mm, width.rest_mm];
+            self.number(format!("{field}.stretched_mm"), width.stretched_mm, accepted, Unit::Mm);
+        }
+    }
+
+    fn sewn_width(&mut self, width: &SewnWidth, field: &str) {
+        let whole = width.unnarrowed_mm;
+        self.number(
+            format!("{field}.stretch_percent"),
+            width.stretch_percent,
+            knit::RECORD_STRETCH_PERCENT,
+            Unit::Percent,
+        );
+        if self.number(format!("{field}.unnarrowed_mm"), whole, knit::RECORD_WIDTH_MM, Unit::Mm) {
+            let accepted = [knit::SWATCH_KEEPS * whole, 1.1 * whole];
+            self.number(format!("{field}.sewn_mm"), width.sewn_mm, accepted, Unit::Mm);
+        }
     }
 
     fn learned(&mut self, records: &[SewnRecord], field: &str) {
@@ -23,6 +54,9 @@ impl Check {
         for (place, record) in records.iter().take(MOST_RECORDS).enumerate() {
             let at = |name: &str| format!("{field}.{place}.{name}");
             let line = record.held_line_mm;
+            if let Some(width) = &record.width {
+                self.sewn_width(width, &at("width"));
+            }
             if !self.number(at("held_line_mm"), line, knit::HELD_LINE_MM, Unit::Mm)
                 || !self.number(at("strip_mm"), record.strip_mm, [0.6 * line, 1.3 * line], Unit::Mm)
             {

@@ -1,16 +1,13 @@
 //! A strip along a half round: its relaxed length from place to place.
 
-use super::rule::{Place, StripGiven};
+use super::rule::{Place, RuledAt, StripGiven};
+use crate::narrowing::SewnPart;
 use crate::ring::{Ring, STEPS};
 
 /// The strip along a half round, on the ring's grid from centre back.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Strip {
     pub given: StripGiven,
-    /// Curvature that the strip meets at each place of the grid, 1/mm.
-    pub k: Vec<f64>,
-    /// Relaxed strip over line there.
-    pub r: Vec<f64>,
     /// What each step of the grid asks.
     steps: Vec<Asked>,
     /// Relaxed length from centre back, mm.
@@ -29,20 +26,87 @@ struct Asked {
     relaxed: f64,
 }
 
-impl Asked {
-    /// Between two places `over` apart, mm, with the shared curvature of the one and the other: by the trapezium.
-    fn between(ring: &Ring, given: &StripGiven, k: [f64; 2], over: f64) -> Self {
-        let places = k.map(|k| Place::on(ring, k));
-        let mean = |of: &dyn Fn(Place) -> f64| 0.5 * over * places.map(of).iter().sum::<f64>();
-        Self {
-            theta: mean(&|place| place.k),
-            straight: mean(&|place| given.straight(place) * given.free(place.k)),
-            ruled: mean(&|place| given.ruled(place)),
-            relaxed: mean(&|place| given.ratio(place)),
+/// A step of the grid: the curvature that the strip meets along it, by the parabola through both its ends whose mean is the
+/// step's own, 1/mm. So the turning in all is kept exactly.
+struct Step<'a> {
+    ring: &'a Ring,
+    given: &'a StripGiven,
+    k: [f64; 3],
+}
+
+impl<'a> Step<'a> {
+    /// From the curvature at both ends and the turning in between.
+    fn new(ring: &'a Ring, given: &'a StripGiven, ends: [f64; 2], turned: f64) -> Self {
+        let [k, l] = ends;
+        // Simpson's rule has the mean as (k + 4 middle + l) / 6.
+        let middle = 0.25 * (6.0 * turned / ring.step() - k - l);
+        Self { ring, given, k: [k, 4.0 * middle - 3.0 * k - l, 2.0 * (k + l) - 4.0 * middle] }
+    }
+
+    /// At a share of the step, with what corners add there.
+    fn at(&self, u: f64, corners: f64) -> At {
+        let [k, slope, bend] = self.k;
+        let k = k + u * (slope + u * bend) + corners;
+        At { u, k, asks: self.given.at(Place::on(self.ring, k)) }
+    }
+
+    /// What it asks between two places of itself. Where the rule changes its way between them (a limit begins, a straight run
+    /// ends) each side is taken apart: along one way r is smooth.
+    fn asks(&self, mut from: At, to: At, corners: f64) -> Asked {
+        let mut sum = Asked::default();
+        for _ in 0..WAYS {
+            if from.asks.way == to.asks.way {
+                break;
+            }
+            let (mut lo, mut hi) = (from, to);
+            for _ in 0..HALVINGS {
+                let mid = self.at(0.5 * (lo.u + hi.u), corners);
+                if mid.asks.way == from.asks.way { lo = mid } else { hi = mid }
+            }
+            self.add_one_way(from, lo, corners, &mut sum);
+            // Between the two lies a micrometre: the way changes there.
+            self.add_ends(lo, hi, &mut sum);
+            from = hi;
+        }
+        self.add_one_way(from, to, corners, &mut sum);
+        sum
+    }
+
+    /// Adds the part between two places along which the rule goes one way: by Simpson's rule, which is exact where r is linear in
+    /// the curvature.
+    fn add_one_way(&self, from: At, to: At, corners: f64, sum: &mut Asked) {
+        let over = (to.u - from.u) * self.ring.step() / 6.0;
+        let middle = self.at(0.5 * (from.u + to.u), corners);
+        for (at, share) in [(from, over), (middle, 4.0 * over), (to, over)] {
+            sum.add(at, share);
         }
     }
 
-    fn add(&mut self, other: Self, share: f64) {
+    fn add_ends(&self, from: At, to: At, sum: &mut Asked) {
+        let over = 0.5 * (to.u - from.u) * self.ring.step();
+        sum.add(from, over);
+        sum.add(to, over);
+    }
+}
+
+/// A place of a step: which share of it, the curvature that the strip meets there, 1/mm, and what the rule asks.
+#[derive(Clone, Copy)]
+struct At {
+    u: f64,
+    k: f64,
+    asks: RuledAt,
+}
+
+impl Asked {
+    /// Adds a place that stands for a length of line, mm.
+    fn add(&mut self, at: At, over: f64) {
+        self.theta += over * at.k;
+        self.straight += over * at.asks.straight;
+        self.ruled += over * at.asks.ruled;
+        self.relaxed += over * at.asks.ratio;
+    }
+
+    fn add_part(&mut self, other: &Self, share: f64) {
         self.theta += share * other.theta;
         self.straight += share * other.straight;
         self.ruled += share * other.ruled;
@@ -50,26 +114,45 @@ impl Asked {
     }
 }
 
-/// What each step of the grid asks: by one trapezium, and where the shared curvature jumps within it, by one on each side
-/// of the jump. What a line turns without its corners goes evenly over a step, so that turning in all is kept exactly.
+/// How often the place where the rule changes its way is looked for in half of what is left: to a micrometre or so.
+const HALVINGS: usize = 12;
+
+/// The most changes of way that are looked for in a step: each limit and each end of a straight run comes up once.
+const WAYS: usize = 4;
+
+/// What each step of the grid asks, by what the line bends without its corners, and what corners add: even but where one comes
+/// into the window or leaves it.
 fn asked(ring: &Ring, given: &StripGiven) -> Vec<Asked> {
-    let jumps = ring.jumps(given.width);
-    let mut jumps = jumps.iter().copied().peekable();
     let smooth = ring.shared_smooth(given.width);
-    let step = |(i, (k, l)): (usize, (&f64, &f64))| {
-        let (start, end) = (i as f64 * ring.step(), (i + 1) as f64 * ring.step());
-        let smooth_at = |s: f64| k + (l - k) * (s - start) / ring.step();
-        let (mut sum, mut from) = (Asked::default(), start);
-        while from < end {
-            let to = jumps.next_if(|jump| *jump < end).unwrap_or(end);
-            let corners = ring.shared_corners(0.5 * (from + to), given.width);
-            let ends = [from, to].map(|s| smooth_at(s) + corners);
-            sum.add(Asked::between(ring, given, ends, to - from), 1.0);
+    let jumps = ring.jumps(given.width);
+    let mut jumps = jumps.iter().map(|at| at / ring.step()).peekable();
+    let mut asked = Vec::with_capacity(STEPS);
+    // From jump to jump what corners add is even, and the end of a step is the start of the next.
+    let mut corners = 0.0;
+    let mut start: Option<At> = None;
+    let ends = smooth.places.iter().zip(smooth.places.iter().skip(1));
+    for (i, ((k, l), turned)) in ends.zip(&smooth.steps).enumerate() {
+        let step = Step::new(ring, given, [*k, *l], *turned);
+        let (mut sum, mut from) = (Asked::default(), 0.0);
+        while from < 1.0 {
+            let jump = jumps.next_if(|jump| *jump < (i + 1) as f64);
+            let to = jump.map_or(1.0, |jump| jump - i as f64);
+            let begin = start.map_or_else(
+                || {
+                    let next = jump.or_else(|| jumps.peek().copied()).unwrap_or(STEPS as f64);
+                    corners = ring.shared_corners(0.5 * (i as f64 + from + next) * ring.step(), given.width);
+                    step.at(from, corners)
+                },
+                |end| At { u: 0.0, ..end },
+            );
+            let end = step.at(to, corners);
+            sum.add_part(&step.asks(begin, end, corners), 1.0);
+            start = if jump.is_none() { Some(end) } else { None };
             from = to;
         }
-        sum
-    };
-    smooth.iter().zip(smooth.iter().skip(1)).enumerate().map(step).collect()
+        asked.push(sum);
+    }
+    asked
 }
 
 /// What a run of the line asks of the strip: turning that the strip meets, radians, and what the limits add, mm.
@@ -84,8 +167,6 @@ pub(crate) struct Run {
 
 impl Strip {
     pub(crate) fn new(ring: &Ring, given: StripGiven) -> Self {
-        let k = ring.shared_curvature(given.width);
-        let r: Vec<f64> = k.iter().map(|k| given.ratio(Place::on(ring, *k))).collect();
         let steps = asked(ring, &given);
         let mut total = 0.0;
         let ends = steps.iter().map(|step| {
@@ -93,19 +174,29 @@ impl Strip {
             total
         });
         let along = core::iter::once(0.0).chain(ends).collect();
-        Self { given, k, r, steps, along }
+        Self { given, steps, along }
     }
 
-    /// What the line asks between two of its places, mm from centre back: by the same trapezia as the length.
+    /// What the line asks between two of its places, mm from centre back: by the same steps as the length.
     pub(crate) fn run(&self, ring: &Ring, from: f64, to: f64) -> Run {
         let step = ring.step();
         let mut sum = Asked::default();
-        for (i, asked) in self.steps.iter().enumerate() {
+        // `as` saturates: places before and past the line have no steps.
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let (first, last) = ((from / step) as usize, (to / step).ceil() as usize);
+        for (i, asked) in self.steps.iter().enumerate().take(last).skip(first) {
             let start = i as f64 * step;
             let share = ((to.min(start + step) - from.max(start)) / step).max(0.0);
-            sum.add(*asked, share);
+            sum.add_part(asked, share);
         }
         Run { length: to - from, theta: sum.theta, straight: sum.straight, limits: sum.relaxed - sum.ruled }
+    }
+
+    /// The strip between two places of the line, mm from centre back, as far as its width goes.
+    pub(crate) fn part(&self, ring: &Ring, from: f64, to: f64) -> SewnPart {
+        let run = self.run(ring, from, to);
+        let strip = self.relaxed_at(ring, to) - self.relaxed_at(ring, from);
+        SewnPart { line: run.length, strip, shorter: 1.0 - self.given.free(run.theta) }
     }
 
     /// Relaxed length of the half round, mm.

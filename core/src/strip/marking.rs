@@ -1,75 +1,169 @@
-//! Where a strip is marked: as few marks as keep an even spread between them close to what the line asks.
+//! Where a strip is marked: as few marks as keep each span, spread evenly, as flat as the strip eased to the curve.
 
 use super::along::Strip;
+use super::lie::ripples_from;
 use super::marks::{Mark, MarkPlace};
-use crate::ring::{Ring, STEPS};
+use super::spread::{Spread, part};
+use crate::ring::Ring;
 
-impl Strip {
-    /// Marks at the centres and the neck point, and between them the fewest more that keep every even span
-    /// within the tolerance.
-    pub(crate) fn marks(&self, ring: &Ring, tolerance: f64) -> Vec<Mark> {
-        let mark =
-            |place, at: Station| Mark { place, number: None, on_strip_mm: at.on_strip, on_seam_line_mm: at.on_line };
-        let mut marks = vec![mark(MarkPlace::CentreBack, self.station(ring, 0.0))];
-        for (from, to, place) in
-            [(0.0, ring.back_length, MarkPlace::NeckPoint), (ring.back_length, ring.length, MarkPlace::CentreFront)]
-        {
-            let stations = self.stations(ring, from, to);
-            let between = fewest_stations(&stations, tolerance);
-            marks.extend(between.into_iter().map(|at| mark(MarkPlace::Between, at)));
-            marks.extend(stations.last().map(|at| mark(place, *at)));
+/// Strain by which a span spread evenly may be off its limits more than the strip eased to the curve is: our judgement, a
+/// fifth of what the reckoning itself is sure to. Fraction.
+const SLIGHT: f64 = 0.005;
+
+/// How much of the strain at which a strip ripples is kept in hand where spans are judged one by one: neighbours, spread evenly
+/// too, add a little to each other. The first that serves is taken.
+const IN_HAND: [f64; 4] = [0.0, 0.35, 0.7, 1.0];
+
+/// A strip spread evenly between its marks.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Sewn {
+    /// The stations that are marked, from centre back to centre front.
+    pub at: Vec<usize>,
+    /// Line over relaxed strip in each span.
+    pub stretched: Vec<f64>,
+    /// The free edge's strain at each place. Fraction.
+    pub strain: Vec<f64>,
+}
+
+impl Sewn {
+    /// With marks at these stations.
+    pub(crate) fn at(strip: &Marked<'_>, at: Vec<usize>) -> Self {
+        let spans = || at.iter().zip(at.iter().skip(1)).map(|(from, to)| (*from, *to));
+        let stretched: Vec<f64> = spans().map(|(from, to)| strip.stretched(from, to)).collect();
+        let strain = |place: usize| {
+            let taken = spans().zip(&stretched).map(|((from, to), q)| q * strip.spread.sharing.share(place, from, to));
+            taken.sum::<f64>() - 1.0
+        };
+        let strain = (0..strip.spread.eased.len()).map(strain).collect();
+        Self { at, stretched, strain }
+    }
+}
+
+/// A strip and where it may be marked.
+pub(crate) struct Marked<'a> {
+    pub strip: &'a Strip,
+    pub spread: &'a Spread<'a>,
+    /// Where each station lies along the relaxed strip, mm.
+    pub on_strip: Vec<f64>,
+}
+
+impl<'a> Marked<'a> {
+    pub(crate) fn new(ring: &Ring, strip: &'a Strip, spread: &'a Spread<'a>) -> Self {
+        let on_strip = spread.sharing.stations.iter().map(|s| strip.relaxed_at(ring, *s)).collect();
+        Self { strip, spread, on_strip }
+    }
+
+    /// Marks at the centres and the neck point, and between them the fewest more with which every span, spread evenly, stays
+    /// within `tolerance` mm of the strip eased to the curve and keeps its free edge inside its limits: not pressed together
+    /// past the strain from which it ripples, not stretched past its comfort. Where the strip eased to the curve does not keep
+    /// them, no marks serve, and it is no worse than that.
+    pub(crate) fn fewest(&self, tolerance: f64) -> Sewn {
+        let mut sewn = self.marked(tolerance, 0.0);
+        for in_hand in IN_HAND.into_iter().skip(1) {
+            if self.holds(&sewn) {
+                break;
+            }
+            sewn = self.marked(tolerance, in_hand);
         }
-        let between = marks.iter_mut().filter(|mark| mark.place == MarkPlace::Between);
-        between.zip(1..).for_each(|(mark, number)| mark.number = Some(number));
-        marks
+        sewn
     }
 
-    fn station(&self, ring: &Ring, s: f64) -> Station {
-        Station { on_line: s, on_strip: self.relaxed_at(ring, s) }
+    /// The marks there, on strip and line.
+    pub(crate) fn marks(&self, sewn: &Sewn) -> Vec<Mark> {
+        let end = self.spread.sharing.stations.len() - 1;
+        let mut between = 1..;
+        let mark = |&at: &usize| {
+            let place = match at {
+                0 => MarkPlace::CentreBack,
+                at if at == end => MarkPlace::CentreFront,
+                at if at == self.spread.sharing.neck_point => MarkPlace::NeckPoint,
+                _ => MarkPlace::Between,
+            };
+            let number = if place == MarkPlace::Between { between.next() } else { None };
+            let at = |of: &[f64]| of.get(at).copied().unwrap_or(0.0);
+            Mark { place, number, on_strip_mm: at(&self.on_strip), on_seam_line_mm: at(&self.spread.sharing.stations) }
+        };
+        sewn.at.iter().map(mark).collect()
     }
 
-    /// Two places along the seam line, mm from centre back, and the grid's places between them: the neck point, which
-    /// is on no grid, takes part where it truly is.
-    fn stations(&self, ring: &Ring, from: f64, to: f64) -> Vec<Station> {
-        let apart = 1e-6 * ring.step();
-        let places = (0..=STEPS).map(|i| i as f64 * ring.step()).filter(|s| *s > from + apart && *s < to - apart);
-        core::iter::once(from).chain(places).chain([to]).map(|s| self.station(ring, s)).collect()
+    /// With the centres alone marked, as by dividing strip and line into even parts.
+    pub(crate) fn evenly(&self) -> Sewn {
+        Sewn::at(self, vec![0, self.spread.sharing.stations.len() - 1])
     }
-}
 
-/// A place where a mark may stand: along the seam line and along the relaxed strip, mm from centre back.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Station {
-    on_line: f64,
-    on_strip: f64,
-}
-
-/// How far an even spread from the first of these places to the last is off at its worst, mm; none where that is more
-/// than the tolerance. The middle is looked at first: an even spread is off most about there.
-fn off_within(run: &[Station], tolerance: f64) -> Option<f64> {
-    let (first, last) = (*run.first()?, *run.last()?);
-    let slope = (last.on_strip - first.on_strip) / (last.on_line - first.on_line).max(f64::MIN_POSITIVE);
-    let off = |at: &Station| (first.on_strip + slope * (at.on_line - first.on_line) - at.on_strip).abs();
-    if run.get(run.len() / 2).is_some_and(|at| off(at) > tolerance) {
-        return None;
+    fn marked(&self, tolerance: f64, in_hand: f64) -> Sewn {
+        let (end, neck_point) = (self.spread.sharing.stations.len() - 1, self.spread.sharing.neck_point);
+        let mut at = vec![0];
+        for (from, to) in [(0, neck_point), (neck_point, end)] {
+            let off = |i: usize, j: usize| self.off_within(from + i, from + j, tolerance, in_hand);
+            at.extend(fewest(to - from, off).into_iter().map(|i| from + i));
+            at.push(to);
+        }
+        Sewn::at(self, at)
     }
-    let mut worst = 0.0;
-    for at in run {
-        let here = off(at);
-        if here > tolerance {
+
+    /// Line over relaxed strip between two stations.
+    fn stretched(&self, from: usize, to: usize) -> f64 {
+        let between = |of: &[f64]| of.get(to).zip(of.get(from)).map_or(0.0, |(to, from)| to - from);
+        between(&self.spread.sharing.stations) / between(&self.on_strip).max(f64::MIN_POSITIVE)
+    }
+
+    /// How far an even spread from one station to another is off at its worst, mm; none where that is more than the tolerance
+    /// or where it takes the free edge past its limits, the strip being eased to the curve outside of it.
+    fn off_within(&self, from: usize, to: usize, tolerance: f64, in_hand: f64) -> Option<f64> {
+        let worst = self.off(from, to, tolerance)?;
+        let stretched = self.stretched(from, to);
+        let given = &self.strip.given;
+        // What is not pressed at all needs no limit worked out.
+        let mut pressed = None;
+        let mut limit =
+            || *pressed.get_or_insert_with(|| -(1.0 - in_hand) * ripples_from(stretched - 1.0, given.thin()));
+        let inside = self.spread.strains_with_even(from, to, stretched).all(|(strain, eased)| {
+            (strain >= 0.0 || strain >= eased - SLIGHT || strain >= limit())
+                && strain <= given.comfort.max(eased) + SLIGHT
+        });
+        inside.then_some(worst)
+    }
+
+    /// The same by length alone. The middle is looked at first: an even spread is off most about there.
+    fn off(&self, from: usize, to: usize, tolerance: f64) -> Option<f64> {
+        let (on_line, on_strip) = (self.spread.sharing.stations.get(from..=to)?, self.on_strip.get(from..=to)?);
+        let (line, strip) = (*on_line.first()?, *on_strip.first()?);
+        let slope = (on_strip.last()? - strip) / (on_line.last()? - line).max(f64::MIN_POSITIVE);
+        let off = |i: usize| {
+            let at = on_line.get(i).zip(on_strip.get(i));
+            at.map_or(0.0, |(s, at)| (strip + slope * (s - line) - at).abs())
+        };
+        if off(on_line.len() / 2) > tolerance {
             return None;
         }
-        worst = here.max(worst);
+        let mut worst = 0.0;
+        for here in (0..on_line.len()).map(off) {
+            if here > tolerance {
+                return None;
+            }
+            worst = here.max(worst);
+        }
+        Some(worst)
     }
-    Some(worst)
+
+    /// Whether no place is pressed together past its limit that marks could keep from it.
+    fn holds(&self, sewn: &Sewn) -> bool {
+        let spans = sewn.at.iter().zip(sewn.at.iter().skip(1)).zip(&sewn.stretched);
+        spans.into_iter().all(|((from, to), stretched)| {
+            let pressed = -ripples_from(stretched - 1.0, self.strip.given.thin());
+            let places = self.spread.sharing.places_between(*from, *to);
+            let mut strains = part(&sewn.strain, &places).zip(part(&self.spread.eased, &places));
+            strains.all(|(strain, eased)| *strain >= pressed.min(eased - 2.0 * SLIGHT))
+        })
+    }
 }
 
-/// The fewest of these places, the first and last apart, that keep each even span within the tolerance; of equally
-/// few, those whose worst span is off least. Exact, by dynamic programming over the places.
-fn fewest_stations(stations: &[Station], tolerance: f64) -> Vec<Station> {
-    let span = |from: usize, to: usize| stations.get(from..=to).and_then(|run| off_within(run, tolerance));
-    let end = stations.len().saturating_sub(1);
-    if span(0, end).is_some() {
+/// The fewest places between 0 and `end`, the two apart, that keep each span within its tolerance: `off` tells how far the span from
+/// one place to another is off, none where that is too far. Of equally few, those whose worst span is off least. Exact, by
+/// dynamic programming over the places.
+fn fewest(end: usize, off: impl Fn(usize, usize) -> Option<f64>) -> Vec<usize> {
+    if off(0, end).is_some() {
         return Vec::new();
     }
     /// The best way to reach a place: spans so far, their worst error, the place before.
@@ -77,14 +171,14 @@ fn fewest_stations(stations: &[Station], tolerance: f64) -> Vec<Station> {
     struct Way(usize, f64, usize);
     let mut best: Vec<Way> = vec![Way(0, 0.0, 0)];
     for j in 1..=end {
-        // From the place just before a span of one step is never off.
+        // A span of one step is taken as it is: no mark could be set in it.
         let Some(last) = best.last() else { break };
         let mut least = Way(last.0 + 1, last.1, j - 1);
         for (i, way) in best.iter().enumerate() {
             if way.0 + 1 > least.0 {
                 continue;
             }
-            let Some(off) = span(i, j) else { continue };
+            let Some(off) = off(i, j) else { continue };
             let worst = way.1.max(off);
             if way.0 + 1 < least.0 || worst < least.1 {
                 least = Way(way.0 + 1, worst, i);
@@ -96,7 +190,7 @@ fn fewest_stations(stations: &[Station], tolerance: f64) -> Vec<Station> {
     let mut at = end;
     while let Some(way) = best.get(at).filter(|way| way.2 > 0) {
         at = way.2;
-        places.extend(stations.get(at));
+        places.push(at);
     }
     places.reverse();
     places
@@ -104,12 +198,14 @@ fn fewest_stations(stations: &[Station], tolerance: f64) -> Vec<Station> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Station, Strip, fewest_stations};
-    use crate::curve::Arc;
-    use crate::finish::form::Side;
-    use crate::ring::{Ring, STEPS};
-    use crate::seam_line::Line;
-    use crate::strip::rule::StripGiven;
+    use super::fewest;
+
+    /// A place where a mark may stand: along the seam line and along the relaxed strip, mm from centre back.
+    #[derive(Debug, Clone, Copy, PartialEq)]
+    struct Station {
+        on_line: f64,
+        on_strip: f64,
+    }
 
     const TOLERANCE: f64 = 3.0;
 
@@ -133,6 +229,15 @@ mod tests {
             stations.push(at);
         }
         stations
+    }
+
+    /// The fewest marks, by the worst even span between any two places.
+    fn chosen(stations: &[Station], tolerance: f64) -> Vec<usize> {
+        let off = |i: usize, j: usize| {
+            let off = worst(&stations[i..=j], 0);
+            (off <= tolerance).then_some(off)
+        };
+        fewest(stations.len() - 1, off)
     }
 
     /// The worst even span with marks at these places of the bits and at both ends, straight from the definition.
@@ -168,9 +273,8 @@ mod tests {
             let equally_few = fits.iter().filter(|bits| bits.count_ones() == least);
             let best = equally_few.map(|bits| worst(&stations, *bits)).fold(f64::INFINITY, f64::min);
 
-            let chosen = fewest_stations(&stations, TOLERANCE);
-            let bits = stations[1..=inner].iter().enumerate().filter(|(_, at)| chosen.contains(at));
-            let bits = bits.fold(0, |bits, (i, _)| bits | 1 << i);
+            let chosen = chosen(&stations, TOLERANCE);
+            let bits = chosen.iter().fold(0, |bits, i| bits | 1 << (i - 1));
             assert_eq!(chosen.len(), least as usize, "as few as any choice of {inner} places");
             assert!((worst(&stations, bits) - best).abs() < 1e-9, "and of equally few the least off");
             counts[chosen.len()] += 1;
@@ -179,42 +283,9 @@ mod tests {
     }
 
     #[test]
-    fn stations_are_both_ends_and_each_place_of_the_grid_between() {
-        // A round hole: its neck point stands on the grid's middle place, to within rounding.
-        let k = 0.552_284_749_830_793_5 * 100.0;
-        let quarter = Arc::new(kurbo::CubicBez::new((0.0, 100.0), (k, 100.0), (100.0, k), (100.0, 0.0)));
-        let line = Line::as_known(&[quarter], 0.0);
-        let ring = Ring::new(&line, &line);
-        let given = StripGiven {
-            side: Side::TowardNeck,
-            width: 10.0,
-            hold: 0.1,
-            comfort: 0.5,
-            turn: 0.0,
-            own_ratio: None,
-            learned: None,
-        };
-        let strip = Strip::new(&ring, given);
-        let step = ring.step();
-        // Ends on the grid, and between its places.
-        for (from, to, between) in [
-            (0.0, ring.length, STEPS - 1),
-            (0.0, ring.back_length, STEPS / 2 - 1),
-            (ring.back_length, ring.length, STEPS / 2 - 1),
-            (2.5 * step, 5.25 * step, 3),
-            (2.0 * step, 5.0 * step, 2),
-        ] {
-            let places: Vec<f64> = strip.stations(&ring, from, to).iter().map(|at| at.on_line).collect();
-            assert_eq!(places.len(), between + 2, "{from} to {to}: {places:?}");
-            assert!(places.is_sorted_by(|a, b| a < b), "one after the other: {places:?}");
-            assert_eq!((places.first(), places.last()), (Some(&from), Some(&to)), "from end to end");
-        }
-    }
-
-    #[test]
     fn an_even_strip_needs_no_marks() {
         let stations: Vec<Station> =
             [0.0, 4.0, 8.0, 9.3].into_iter().map(|s| Station { on_line: s, on_strip: 0.8 * s }).collect();
-        assert!(fewest_stations(&stations, 0.5).is_empty(), "an even spread is the strip itself");
+        assert!(chosen(&stations, 0.5).is_empty(), "an even spread is the strip itself");
     }
 }

@@ -1,13 +1,14 @@
 //! How long a strip is cut for each piece of the line it is sewn on.
 
+use super::lie::Passing;
 use crate::brief::Direction;
 use crate::finish::form::{Form, Side};
 use crate::given::Given;
 use crate::learned::Learned;
 use crate::ring::Ring;
 
-/// Strain over the comfortable share that is rounding and not a pull. Fraction.
-pub(crate) const UNSEEN: f64 = 1e-3;
+/// A layer is taken as no thinner for how it ripples, mm.
+const THINNEST_MM: f64 = 0.05;
 
 /// The hold of a band on a straight run, where it is less than that on a curve. Fraction.
 ///
@@ -37,6 +38,10 @@ pub(crate) struct StripGiven {
     pub comfort: f64,
     /// Turn of cloth, mm (facing strip).
     pub turn: f64,
+    /// Thickness of a layer, mm.
+    pub thickness: f64,
+    /// What passes where it does not lie flat.
+    pub passing: Passing,
     pub own_ratio: Option<f64>,
     /// Where the hold comes from records and not from the rule alone.
     pub learned: Option<Learned>,
@@ -50,8 +55,12 @@ impl StripGiven {
 
     /// The same with its length running another way in its knit.
     pub(crate) fn running(given: &Given<'_>, direction: Direction) -> Option<Self> {
+        Self::stretching(given, given.strip.one_way(direction))
+    }
+
+    /// The same with this stretch in its length, a fraction.
+    pub(crate) fn stretching(given: &Given<'_>, stretch: f64) -> Option<Self> {
         let rules = &given.brief.rules;
-        let stretch = given.strip.one_way(direction);
         let comfort = rules.comfort_share * stretch;
         let Form { side, shaped, width, ratio: own_ratio, .. } = given.form;
         if shaped {
@@ -61,9 +70,20 @@ impl StripGiven {
             Side::TowardNeck | Side::AroundEdge => (rules.hold_share * stretch / given.strip.recovery_or_usual(), 0.0),
             Side::Inside => (rules.tape_hold.min(comfort), given.garment.turn_mm),
         };
+        let (thickness, passing) = (given.strip.thickness_mm.max(THINNEST_MM), Passing::new(rules));
         let learned = if own_ratio.is_some() { None } else { Learned::new(given, usual) };
         let hold = learned.map_or(usual, |learned| (learned.hold + given.learned_off * learned.deviation).max(0.0));
-        Some(Self { side, width: given.sewn_width(width), hold, comfort, turn, own_ratio, learned })
+        Some(Self { side, width: given.sewn_width(width), hold, comfort, turn, thickness, passing, own_ratio, learned })
+    }
+
+    /// A layer's thickness over the finished width.
+    pub(crate) fn thin(&self) -> f64 {
+        self.thickness / self.width
+    }
+
+    /// The curvature toward the free edge, 1/mm: where it is over 0 the free edge is the shorter one.
+    pub(crate) fn bend(&self, k: f64) -> f64 {
+        (1.0 - self.free(k)) / self.width
     }
 
     /// f: the free edge's element over the seam line's, where the curvature is k.
@@ -91,45 +111,92 @@ impl StripGiven {
     }
 
     /// How much of a place counts as straight, 0 to 1; one that bends away from the opening does wholly.
-    pub(crate) fn straight(&self, place: Place) -> f64 {
+    fn straight(&self, place: Place) -> f64 {
         match self.side {
             Side::TowardNeck | Side::AroundEdge => 1.0 - (place.k / (WHOLE_HOLD_BEND * place.circle)).clamp(0.0, 1.0),
             Side::Inside => 0.0,
         }
     }
 
-    /// The r that the rule asks for at a place, before any limit.
-    pub(crate) fn ruled(&self, place: Place) -> f64 {
-        match (self.own_ratio, self.side) {
-            (Some(own), _) => own,
-            (None, Side::TowardNeck | Side::AroundEdge) => {
-                let straight = self.straight(place);
-                self.free(place.k) * ((1.0 - straight) / (1.0 + self.hold) + straight / (1.0 + self.straight_hold()))
-            }
-            (None, Side::Inside) => (1.0 - place.k * self.turn) / (1.0 + self.hold),
-        }
-    }
-
-    /// r: relaxed strip over seam line at a place.
+    /// What the rule asks of the strip at a place.
     ///
     /// The rule's r is held between what stretches neither edge past its comfort, max(1, f)/(1 + phi S), and
     /// what leaves neither edge slack, min(1, f). Where both cannot be had, a free edge on the inside of the
     /// curve stands away at the stretch limit, one on the outside pulls in at r = 1. A maker's own ratio stands.
-    pub(crate) fn ratio(&self, place: Place) -> f64 {
-        let ruled = self.ruled(place);
-        if self.own_ratio.is_some() {
-            return ruled;
-        }
-        let f = self.free(place.k);
-        let (least, most) = (f.max(1.0) / (1.0 + self.comfort), f.clamp(0.0, 1.0));
-        if least <= most {
-            ruled.max(least).min(most)
-        } else if f < 1.0 {
-            least
+    pub(crate) fn at(&self, place: Place) -> RuledAt {
+        let (free, straight) = (self.free(place.k), self.straight(place));
+        let ruled = match (self.own_ratio, self.side) {
+            (Some(own), _) => own,
+            (None, Side::TowardNeck | Side::AroundEdge) => {
+                free * ((1.0 - straight) / (1.0 + self.hold) + straight / (1.0 + self.straight_hold()))
+            }
+            (None, Side::Inside) => (1.0 - place.k * self.turn) / (1.0 + self.hold),
+        };
+        let (least, most) = (free.max(1.0) / (1.0 + self.comfort), free.clamp(0.0, 1.0));
+        let (limit, ratio) = if self.own_ratio.is_some() {
+            (Limit::None, ruled)
+        } else if least > most {
+            if free < 1.0 { (Limit::Least, least) } else { (Limit::Relaxed, 1.0) }
+        } else if ruled < least {
+            (Limit::Least, least)
+        } else if ruled > most {
+            (Limit::Most, most)
         } else {
-            1.0
+            (Limit::None, ruled)
+        };
+        let way = Way { bends: Bends::at(straight), limit, inward: place.k > 0.0 };
+        RuledAt { straight: straight * free, ruled, ratio, way }
+    }
+}
+
+/// What the rule asks of the strip at a place, for each mm of line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct RuledAt {
+    /// How much of the free edge's place counts as straight.
+    pub straight: f64,
+    /// The r that the rule asks for before any limit, and the strip's.
+    pub ruled: f64,
+    pub ratio: f64,
+    pub way: Way,
+}
+
+/// Which way the rule goes: along one, r is a smooth function of the curvature.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Way {
+    bends: Bends,
+    limit: Limit,
+    /// Whether the line bends about the opening: which edge is the longer changes with it.
+    inward: bool,
+}
+
+/// Whether a place bends enough for the whole hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Bends {
+    Wholly,
+    InPart,
+    Not,
+}
+
+impl Bends {
+    fn at(straight: f64) -> Self {
+        if straight <= 0.0 {
+            Self::Wholly
+        } else if straight < 1.0 {
+            Self::InPart
+        } else {
+            Self::Not
         }
     }
+}
+
+/// Which limit holds r.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Limit {
+    None,
+    Least,
+    Most,
+    /// Neither can be had: the strip is left as long as the line.
+    Relaxed,
 }
 
 /// How a line bends at a place, and how a circle as long as the whole line does. 1/mm

@@ -76,6 +76,8 @@ export default {
     "stretch_points": 5,
     "recovery_points": 10,
     "allowance_mm": 1,
+    "poisson_ratio": 0.1,
+    "slope_deg": 2,
     "width_mm": 1,
     "roundness_points": 8
   },
@@ -85,6 +87,8 @@ export default {
     "tape_hold": 0.02,
     "pull_share": 0.8,
     "mark_tolerance_mm": 3,
+    "passing_rise_mm": 2,
+    "passing_lean_deg": 60,
     "clip_opening_mm": 4,
     "turn_per_thickness": 1.5707963267948966
   }

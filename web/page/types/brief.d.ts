@@ -144,6 +144,12 @@ export interface Knit {
   lengthwise?: Stretch | null;
   /** Stretch at 45 degrees; the mean of the other two is taken where it was not read. */
   diagonal?: Stretch | null;
+  /** Which kind of knit it is; a plain jersey is taken where it is not told. */
+  kind?: KnitKind | null;
+  /** Poisson's ratio, where somebody worked it out; before a swatch's width. */
+  poisson_ratio?: PoissonRatio | null;
+  /** How wide the swatch of the stretch test was. */
+  swatch_width?: SwatchWidths | null;
   /** Thickness of one layer. mm. From 0 to 10. Default: 0.8. */
   thickness_mm?: number | null;
   /** Elastane in the yarn, for the notes alone. Percent. From 0 to 50. */
@@ -159,6 +165,39 @@ export type Stretch =
   /** Percentages somebody else worked out. */
   | { percent: { stretch_percent: number; recovery_percent?: number | null }; readings?: undefined };
 
+/** Kinds of knit, as far as they narrow alike. */
+export type KnitKind =
+  /** A single jersey and the like: narrows about as much as most cloth. */
+  | 'jersey'
+  /** A rib: hardly narrows when it is stretched crosswise. */
+  | 'rib'
+  /** An interlock or another double jersey. */
+  | 'interlock';
+
+/** How much a knit narrows when it is stretched: the strain across over the strain along. */
+export interface PoissonRatio {
+  /** Stretched crosswise. A ratio. From 0 to 1. */
+  crosswise?: number | null;
+  /** Stretched lengthwise. A ratio. From 0 to 1. */
+  lengthwise?: number | null;
+}
+
+/** How wide the swatch of a stretch test was, each way that it was stretched. */
+export interface SwatchWidths {
+  /** Stretched crosswise. */
+  crosswise?: SwatchWidth | null;
+  /** Stretched lengthwise. */
+  lengthwise?: SwatchWidth | null;
+}
+
+/** A swatch's width in its middle, at rest and stretched as far as in the stretch test. */
+export interface SwatchWidth {
+  /** At rest. mm. From 5 to 1000. */
+  rest_mm: number;
+  /** Stretched: a third of that to the whole of it. mm. */
+  stretched_mm: number;
+}
+
 /** How one sewn strip came out. */
 export interface SewnRecord {
   /** Which finish it was. */
@@ -171,6 +210,8 @@ export interface SewnRecord {
   outcome: SewnOutcome;
   /** Stood away: what could be pinched out of the strip, all round; pulled in: what it lacked. mm, up to a quarter of the strip. Needed with both, and absent where it lay flat. */
   by_mm?: number | null;
+  /** How wide it came out. */
+  width?: SewnWidth | null;
   /** When, shown and never interpreted. */
   recorded?: string | null;
 }
@@ -192,6 +233,16 @@ export type SewnOutcome =
   | 'stood_away'
   /** It was too short. */
   | 'pulled_in';
+
+/** How wide a sewn strip came out, beside what its plan reckoned with. */
+export interface SewnWidth {
+  /** As sewn, from the seam to the free edge: the mean of a few places. mm, a third to one and a tenth of the next. */
+  sewn_mm: number;
+  /** The plan's `strip.narrowing.width_unnarrowed_mm`. mm. From 2 to 200. */
+  unnarrowed_mm: number;
+  /** The plan's `strip.narrowing.stretch_percent`. Percent. From 1 to 200. */
+  stretch_percent: number;
+}
 
 /** Which way in the knit. */
 export type Direction =
@@ -389,6 +440,10 @@ export interface Tolerances {
   recovery_points?: number;
   /** A seam allowance as sewn. mm. From 0 to 20. Default: 1. */
   allowance_mm?: number;
+  /** Poisson's ratio of the strip. A ratio. From 0 to 1. Default: 0.1. */
+  poisson_ratio?: number;
+  /** A shoulder's slope. Degrees. From 0 to 20. Default: 2. */
+  slope_deg?: number;
   /** A finished width as sewn. mm. From 0 to 20. Default: 1. */
   width_mm?: number;
   /** The fullness of an assumed shape, in points of roundness. From 0 to 30. Default: 8. */
@@ -407,6 +462,10 @@ export interface Rules {
   pull_share?: number;
   /** How far an even spread between two marks may be off before another mark is set. mm. From 0.5 to 50. Default: 3. */
   mark_tolerance_mm?: number;
+  /** How high a strip's free edge may rise off the flat and still pass: by ripples anywhere, and in front in any way. mm. Steam and the knit's own give take up about 2 mm. From 0 to 20. Default: 2. */
+  passing_rise_mm?: number;
+  /** How far a strip may lean off the flat where it stands up at the neck points and at the back, and still pass. Degrees. The neck itself rises there, and a crew's band stands along it. From 0 to 90. Default: 60. */
+  passing_lean_deg?: number;
   /** How far one clip opens. mm. From 1 to 20. Default: 4. */
   clip_opening_mm?: number;
   /** Turn of cloth for one layer folded over, as a multiple of its thickness. pi/2 is the length of the middle of the layer round a fold with no gap: a half circle of radius half the thickness. From 0 to 4. Default: 1.5707963267948966. */

@@ -200,6 +200,8 @@ export interface StripPlan {
   cut_length: Figure;
   /** Width to cut, folds and allowances included. */
   cut_width: Figure;
+  /** How the strip narrows once it is sewn, and the finished width that is cut for it. */
+  narrowing: Narrowing;
   /** The lines along it, by their distance from the raw edge that is sewn. */
   rows: StripRows;
   /** Relaxed length along the whole seam line, without joins and ends. mm. */
@@ -238,11 +240,11 @@ export interface StripPlan {
   spans: Span[];
   /** The worst outcome of all spans. */
   outcome: Outcome;
-  /** The widest finished width that lies flat all along; none where none from 3 mm up does. mm. */
-  widest_flat_mm?: number;
-  /** How far an even spread over the whole strip, as by quartering, would be off at its worst place. mm. */
-  quartering_error_mm: number;
-  /** What would cure a strip that does not lie flat, best first. */
+  /** The widest finished width that passes all along; none where none from 3 mm up does. mm. */
+  widest_mm?: number;
+  /** What would come of an even spread over the whole strip, as by quartering. */
+  quartered: Quartered;
+  /** What would cure a strip that does not pass, best first. */
   cures: Cure[];
   /** A facing strip: how far its understitching stops short of each point and corner; none where there is none. mm. */
   understitch_stops_mm?: number;
@@ -261,6 +263,35 @@ export interface Figure {
   /** The reading that matters most: its field in the brief. */
   most_from?: string;
 }
+
+/** How a strip narrows, and what is cut wider for it. */
+export interface Narrowing {
+  /** Poisson's ratio along the strip. */
+  poisson_ratio: number;
+  /** Where that comes from. */
+  from: NarrowingFrom;
+  /** Where records of widths as sewn were used: how many. */
+  records?: number;
+  /** The strip's mean stretch once sewn. Percent. */
+  stretch_percent: number;
+  /** The finished width as cut, at rest: what the cut width is made of. mm. */
+  width_at_rest_mm: number;
+  /** The finished width as sewn: what the brief asks. mm. */
+  width_as_sewn_mm: number;
+  /** The width that such a strip would have as sewn did its knit not narrow at all: for a record of what it came to. mm. */
+  width_unnarrowed_mm: number;
+}
+
+/** Where a Poisson's ratio comes from. */
+export type NarrowingFrom =
+  /** The brief says it. */
+  | 'given'
+  /** A swatch's width, stretched and at rest. */
+  | 'read'
+  /** Taken by kind of knit, on thin evidence. */
+  | 'taken'
+  /** Records of strips' widths as sewn, and one of the others. */
+  | 'learned';
 
 /** The lines along a strip, each by its distance from the raw edge that is sewn first, across the strip as it is cut. */
 export interface StripRows {
@@ -330,7 +361,7 @@ export interface Mark {
   on_seam_line_mm: number;
 }
 
-/** The stretch of seam line between two neighbouring marks. */
+/** The stretch of seam line between two neighbouring marks, with the strip spread evenly along it. */
 export interface Span {
   /** Its end nearer centre back. */
   from: MarkPlace;
@@ -342,30 +373,58 @@ export interface Span {
   strip_mm: number;
   /** Relaxed strip over seam line. Percent. */
   ratio_percent: number;
-  /** Least strain of the free edge in the span. Percent; under 0 is slack. */
+  /** Least strain of the free edge in the span, were it held in the plane. Percent; under 0 it is pressed together. */
   free_edge_least_percent: number;
   /** Greatest strain of the free edge in the span. Percent. */
   free_edge_most_percent: number;
-  /** Greatest strain of the seam edge in the span. Percent. */
-  seam_edge_most_percent: number;
+  /** Strain of the seam edge. Percent. */
+  seam_edge_percent: number;
+  /** How far the free edge can be pressed together before it ripples or stands up. Percent. */
+  ripples_from_percent: number;
+  /** The line's sharpest bend over six widths, as width over radius; from 0.3 on the reckoning is not trusted. */
+  bend: number;
+  /** Whether the reckoning is trusted at such a bend. */
+  trusted: boolean;
+  /** Finished width as sewn. mm. */
+  width_mm: number;
   /** What the strip does there. */
   outcome: Outcome;
-  /** How high the free edge stands off the flat at its worst place. mm. */
+  /** How high the free edge stands off the flat at its worst place: the crest of its ripples, or its end where the strip stands up. mm. */
   stands_off_mm: number;
+  /** Where the strip stands up: how far it leans off the flat at its worst place. Degrees. */
+  leans_deg?: number;
   /** Slack length in the free edge over the span. mm. */
   slack_mm: number;
 }
 
-/** What an edge does along a span. */
+/** What a strip does along a span. */
 export type Outcome =
-  /** The free edge is in hold and nothing is over-stretched. */
+  /** The free edge lies in the plane of the garment and nothing is over-stretched. */
   | 'lies_flat'
-  /** The free edge is slack. */
-  | 'stands_away'
+  /** The free edge ripples, no higher than passes. */
+  | 'ripples'
+  /** The strip stands up, no further than passes. */
+  | 'stands'
+  /** It ripples or stands up further than passes. */
+  | 'gapes'
   /** An edge is stretched past its comfortable share. */
   | 'pulls_in';
 
-/** What would cure a strip that does not lie flat. */
+/** What quartering comes to: strip and line each divided into even parts from centre back. */
+export interface Quartered {
+  /** How far it would be off at its worst place. mm. */
+  error_mm: number;
+  /** What the strip would do at its worst place. */
+  outcome: Outcome;
+  /** How high the free edge would stand off the flat at its worst place. mm. */
+  stands_off_mm: number;
+  /** Where the strip would stand up: how far it would lean at its worst place. Degrees. */
+  leans_deg?: number;
+  /** Least strain of the free edge, were it held in the plane. Percent; under 0 it is pressed together. */
+  free_edge_least_percent: number;
+}
+
+/** What would cure a strip that does not pass. */
 export type Cure =
   /** A narrower strip: at most this finished width. mm. */
   | { narrower: number; stretchier?: undefined; other_direction?: undefined }
@@ -684,6 +743,16 @@ export type Source =
   | 'geometry'
   /** Our rule, from the geometry of a strip along a curve. */
   | 'own_rule'
+  /** Our rule, held against a plane model of cloth. */
+  | 'plane_model'
+  /** A plate strip's buckling. */
+  | 'plate_model'
+  /** Our rule, held against a thin shell in three dimensions. */
+  | 'shell_model'
+  /** A swatch's width in the stretch test. */
+  | 'swatch_width'
+  /** Poisson's ratios of hand-knit swatches. */
+  | 'knit_swatches'
   /** Our judgement. */
   | 'judgement'
   /** A rule of the trade. */
@@ -992,16 +1061,36 @@ export type Rule =
   | 'mark_at_neck_point'
   /** Centre front's place along the line it is sewn on. */
   | 'mark_at_centre_front'
-  /** Strain of the free edge where it is least or most. */
+  /** Strain of the free edge where it is least or most: what a place shares of each span, over how the strip is spread there. */
   | 'free_edge'
-  /** Strain of the seam edge where it is most. */
+  /** Strain of the seam edge. */
   | 'seam_edge'
-  /** Slack in a free edge over the part that is slack. */
+  /** The compression of the free edge from which a strip ripples: a plate strip with one edge held. */
+  | 'ripples_from'
+  /** A line's sharpest bend over a strip's width. */
+  | 'bend'
+  /** Slack in a free edge over the part that is pressed together. */
   | 'slack'
-  /** A slack edge stands as the frustum of a cone. */
-  | 'stands_off'
-  /** The widest finished width whose slack is not seen and whose edges keep within their comfort. */
-  | 'widest_flat'
+  /** The crest of a free edge's ripples. */
+  | 'crest'
+  /** How far a strip leans where it stands up, by the relation of a curve and the folded surface on it. */
+  | 'leans'
+  /** How high a leaning strip's free edge stands. */
+  | 'stands_up'
+  /** Poisson's ratio from a swatch's width and length, each over that at rest. */
+  | 'poisson_read'
+  /** Poisson's ratio learned from records, with the one without them. */
+  | 'learned_poisson'
+  /** A strip's mean stretch once sewn. */
+  | 'mean_stretch'
+  /** A strip's width as sewn, did its knit not narrow: what it widens on the inside of a curve. */
+  | 'unnarrowed'
+  /** The finished width at rest that comes to the width asked for once sewn. */
+  | 'width_at_rest'
+  /** A finished width as sewn along a span. */
+  | 'width_as_sewn'
+  /** The widest finished width that passes. */
+  | 'widest'
   /** How far an even spread is off at its worst place. */
   | 'quartering_error'
   /** A join's allowance. */

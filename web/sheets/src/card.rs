@@ -205,7 +205,7 @@ impl Card<'_, '_> {
             row("figure.ends", self.length(strip.end_extra_mm));
             row("figure.ratio", self.words.percent(strip.ratio_percent));
             row("figure.hold", self.words.percent(strip.hold_percent));
-            if let Some(widest) = strip.widest_flat_mm {
+            if let Some(widest) = strip.widest_mm {
                 row("figure.widest_flat", self.length(widest));
             }
             if let Some(trim) = strip.trim_mm {
