@@ -29,7 +29,9 @@ const AT_ONCE = [
   'ruler.heading',
   'outcome.heading',
   'outcome.lies_flat',
-  'outcome.stands_away',
+  'outcome.ripples',
+  'outcome.stands',
+  'outcome.gapes',
   'outcome.pulls_in',
 ];
 

@@ -126,6 +126,17 @@ for (const [file, words] of Object.entries(catalogues)) {
   });
 }
 
+for (const [file, words] of Object.entries(catalogues)) {
+  test(`where ${file} tells what a strip does, it has words for every outcome`, async () => {
+    const every = await codes('Outcome');
+    assert.ok(every.length > 4, `${every} were read`);
+    const blocks = blocksBy(every, words);
+    const told = ['verdict', 'outcome', 'does', 'quartered', 'embed.outcome', 'sizes.outcome', 'sheets.pdf.outcome'];
+    assert.deepEqual(blocks.map(([at]) => at).sort(), told.sort(), 'the blocks that tell it');
+    for (const [at, own] of blocks) assert.deepEqual(own, every, at);
+  });
+}
+
 test('every code of the core has words', async () => {
   const known = new Map(flat(en));
   for (const [type, section] of [

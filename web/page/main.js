@@ -313,7 +313,7 @@ class Page {
     }
     const { plan, unit } = this.#what;
     const { lies, head } = verdicts(plan, this.words, unit);
-    say([headline(plan, this.words, unit), lies, head].filter(Boolean).join(' '));
+    say([headline(plan, this.words, unit), ...lies.map(({ text }) => text), head].join(' '));
   }
 
   #showBar() {

@@ -193,7 +193,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     }
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
     dom.stale.hidden = !given.stale;
-    if (!session.active) key.show({ plan: given.plan, words });
+    if (!session.active) key.show({ plan: given.plan, words, unit });
     dom.buttons.fit_neckline.hidden = !scene.boxes.below;
     dom.buttons.fit_below.hidden = !scene.boxes.below;
     setText(dom.buttons.fit_below, words.t(given.plan.strip ? 'drawing.fit_strip' : 'drawing.fit_pieces'));
@@ -213,7 +213,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   function describe() {
     if (!given) return;
     // Words beside the drawing wait for a pause: while a finger moves, a frame is the drawing's own.
-    key.show({ plan: given.plan, words });
+    key.show({ plan: given.plan, words, unit });
     const whole = given.view === 'whole';
     setText(dom.summary, summaryText({ ...given, whole, words, unit }));
     const { title } = given.brief;

@@ -7,6 +7,7 @@ import { spanLines } from './summary.js';
 
 /** @import { Plan } from '../types/plan.d.ts' */
 /** @import { Said, Say } from './scene.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 /** @param {HTMLElement} container @param {string} prefix of the drawing's pattern ids */
 export function legend(container, prefix) {
@@ -17,11 +18,11 @@ export function legend(container, prefix) {
   const lines = element('ul', 'draw-legend-lines');
   container.append(spansTitle, spans, note, linesTitle, lines);
 
-  /** @param {{ plan: Plan, words: Said }} given */
-  function show({ plan, words }) {
+  /** @param {{ plan: Plan, words: Said, unit: Unit }} given */
+  function show({ plan, words, unit }) {
     /** @type {Say} */
     const say = (key, values) => words.t(`drawing.${key}`, values);
-    const list = plan.strip ? spanLines({ strip: plan.strip, words }) : [];
+    const list = plan.strip ? spanLines({ strip: plan.strip, words, unit }) : [];
     for (const node of [spansTitle, spans, note]) node.hidden = !list.length;
     setText(spansTitle, say('legend.spans'));
     if (plan.strip) setText(note, say('legend.thickness', { comfort: words.number(plan.strip.comfort_percent, { digits: 0 }) }));

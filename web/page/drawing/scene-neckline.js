@@ -208,7 +208,7 @@ function spansAndMarks(scene, strip) {
       tag: 'path',
       class: `draw-strain draw-${span.outcome}`,
       d,
-      'stroke-width': thickness(span.seam_edge_most_percent, strip.comfort_percent),
+      'stroke-width': thickness(span.seam_edge_percent, strip.comfort_percent),
     });
     chips(scene, span, i, placeAt(sewn, (from + to) / 2), inward);
   }
@@ -268,7 +268,7 @@ function chips(scene, span, i, place, inward) {
   labels.push({
     key: `stretch-${i}`,
     at: place.point,
-    text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
+    text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_percent)} %`,
     class: 'draw-quiet',
     weight: 3,
     tries: [
@@ -279,7 +279,7 @@ function chips(scene, span, i, place, inward) {
 }
 
 /** A sign beside a span, so that the outcome is told without colour. @param {Outcome} outcome */
-export const outcomeSign = (outcome) => ({ lies_flat: '✓', stands_away: '△', pulls_in: '!' })[outcome];
+export const outcomeSign = (outcome) => ({ lies_flat: '✓', ripples: '≈', stands: '∠', gapes: '△', pulls_in: '!' })[outcome];
 
 /** @param {Scene} scene @param {StripPlan} strip @param {boolean} inward */
 function markTicks(scene, strip, inward) {

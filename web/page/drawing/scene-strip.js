@@ -176,7 +176,7 @@ function spanOn(scene, lay, span, i) {
       tag: 'path',
       class: `draw-strain draw-${span.outcome}`,
       d: level(y0),
-      'stroke-width': thickness(span.seam_edge_most_percent, comfort),
+      'stroke-width': thickness(span.seam_edge_percent, comfort),
     },
     {
       key: key('free-strain'),
@@ -210,7 +210,7 @@ function spanLabels({ labels, percent }, span, i, side, [x, y, foot]) {
   labels.push({
     key: `strip-stretch-${i}`,
     at: [x, foot],
-    text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_most_percent)} %`,
+    text: `${outcomeSign(span.outcome)} +${percent(span.seam_edge_percent)} %`,
     class: 'draw-quiet',
     weight: 3,
     tries: [

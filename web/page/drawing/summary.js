@@ -1,6 +1,7 @@
 // The drawing in words: what someone who does not see it is told.
 
 import { visible } from '../common/foreign-text.js';
+import { spanDoes } from '../plan/lies.js';
 import { letter } from './looks.js';
 import { HALVES } from './frame.js';
 import { markNames } from './scene.js';
@@ -56,10 +57,10 @@ export const partName = (zone, say) => (zone.name === undefined ? say(`part.${zo
 
 /**
  * One line for each span: what it is and what the strip does there.
- * @param {{ strip: StripPlan, words: Said }} given
+ * @param {{ strip: StripPlan, words: Said, unit: Unit }} given
  * @returns {{ letter: string, outcome: Outcome, text: string }[]}
  */
-export function spanLines({ strip, words }) {
+export function spanLines({ strip, words, unit }) {
   /** @type {Say} */
   const say = (key, values) => words.t(`drawing.${key}`, values);
   /** @param {number} n */
@@ -71,9 +72,9 @@ export function spanLines({ strip, words }) {
     text: say('span', {
       from: names[i].long,
       to: names[i + 1].long,
-      seam: percent(span.seam_edge_most_percent),
+      seam: percent(span.seam_edge_percent),
       free: range(percent(span.free_edge_least_percent), percent(span.free_edge_most_percent), say),
-      outcome: say(`outcome.${span.outcome}`),
+      does: spanDoes(span, words, unit),
     }),
   }));
 }

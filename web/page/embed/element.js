@@ -315,7 +315,8 @@ export class LieflatNeckline extends HTMLElement {
     const line = (text, name) => make('p', { class: name, part: name, text });
     const lines = [];
     if (plan.strip) {
-      const { cut_length: long, cut_width: wide, outcome } = plan.strip;
+      const { cut_length: long, cut_width: wide, outcome, spans } = plan.strip;
+      const off = Math.max(...spans.map((span) => span.stands_off_mm));
       lines.push(
         line(
           words.t(plan.strip.pieces === 2 ? 'embed.cut_two' : 'embed.cut', { length: length(long.cut_mm), width: length(wide.cut_mm) }),
@@ -323,7 +324,7 @@ export class LieflatNeckline extends HTMLElement {
         ),
       );
       lines.push(line(words.t('embed.range', { low: length(long.low_mm), high: length(long.high_mm) }), 'range'));
-      lines.push(line(words.t(`embed.outcome.${outcome}`), 'outcome'));
+      lines.push(line(words.t(`embed.outcome.${outcome}`, { off: length(off) }), 'outcome'));
     }
     if (plan.facing) lines.push(line(words.t('embed.facing', { width: length(plan.facing.cut_width.cut_mm) }), 'cut'));
     const { opening } = plan;

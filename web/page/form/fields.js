@@ -200,6 +200,8 @@ const RULES = [
   share('rules.tape_hold', 'tape_hold', 'rules.tape_hold'),
   share('rules.pull_share', 'pull_share', 'rules.pull_share'),
   length('rules.mark_tolerance', 'mark_tolerance', 'rules.mark_tolerance_mm'),
+  length('rules.passing_rise', 'passing_rise', 'rules.passing_rise_mm'),
+  number('rules.passing_lean', 'passing_lean', 'deg', 'rules.passing_lean_deg'),
   length('rules.clip_opening', 'clip_opening', 'rules.clip_opening_mm'),
   number('rules.turn_per_thickness', 'turn_per_thickness', 'ratio', 'rules.turn_per_thickness'),
 ];

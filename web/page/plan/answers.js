@@ -2,6 +2,7 @@
 
 import { h, settleInto, table } from '../common/dom.js';
 import { setApart } from '../common/foreign-text.js';
+import { quarteredTold, spanDoes } from './lies.js';
 import { remedies, stitchAdvice } from './remedies.js';
 import { source } from './sources.js';
 import { nameOf } from '../common/known.js';
@@ -104,7 +105,7 @@ function marks({ plan: { strip }, words, unit }) {
         rows,
       ),
     ),
-    h('p', { text: words.t('marks.quartering', { error: size(strip.quartering_error_mm) }) }),
+    h('p', { text: quarteredTold(strip, words, unit) }),
     endsText(strip.ends, words, unit),
     strip.back_ends && endsText(strip.back_ends, words, unit, 'ends.at_back'),
   );
@@ -225,9 +226,10 @@ function spans({ plan: { strip }, words, unit }) {
     size(span.strip_mm),
     words.percent(span.ratio_percent),
     spread(span, words),
-    words.t(`outcome.${span.outcome}`),
+    words.percent(span.ripples_from_percent),
+    spanDoes(span, words, unit),
   ]);
-  const heads = ['span', 'seam_line', 'strip', 'ratio', 'free_edge', 'does'].map((name) => words.t(`spans.${name}`));
+  const heads = ['span', 'seam_line', 'strip', 'ratio', 'free_edge', 'takes', 'does'].map((name) => words.t(`spans.${name}`));
   return h(
     'details',
     { class: 'card', id: 'card-spans' },

@@ -6,7 +6,7 @@ import { fieldsOf, isAsked } from '../form/fields.js';
 import { valuesOf } from '../form/values.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
-/** @import { HalfLine, HalfName, Plan } from '../types/plan.d.ts' */
+/** @import { HalfLine, HalfName, Outcome, Plan, StripPlan } from '../types/plan.d.ts' */
 /** @import { Field } from '../form/fields.js' */
 /** @import { FormValue } from '../form/values.js' */
 /** @import { Reckoner } from './reckoner.js' */
@@ -24,8 +24,8 @@ const FIGURES = [
   ['cut_length', (plan) => plan.strip?.cut_length.cut_mm],
   ['cut_width', (plan) => (plan.strip ?? plan.facing)?.cut_width.cut_mm],
   ['ratio', (plan) => plan.strip?.ratio_percent, 'percent'],
-  ['widest_flat', (plan) => plan.strip?.widest_flat_mm],
-  ['quartering', (plan) => plan.strip?.quartering_error_mm],
+  ['widest', (plan) => plan.strip?.widest_mm],
+  ['quartering', (plan) => plan.strip?.quartered.error_mm],
   ['seam_line', (plan) => plan.seam_line.whole_length_mm],
   // Nothing where no length is known: that is not no stay tape.
   ['stay_tape', (plan) => plan.stays.total_tape_mm || undefined],
@@ -101,6 +101,12 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
   /** A text, or, in place of one that is too long for a line, that it is a path. @param {string} text */
   const textOf = (text) => (text.length > 40 ? words().t('compare.a_path') : text);
 
+  /** A row of what the strip does. @param {string} name @param {(strip: StripPlan) => Outcome} of @param {Planned[]} both */
+  function outcomes(name, of, ...both) {
+    const [was, is] = both.map(({ plan }) => (plan.strip ? words().t(`outcome.${of(plan.strip)}`) : '—'));
+    return [words().t(`compare.figure.${name}`), was, is, words().t(was === is ? 'compare.none' : 'compare.differs')];
+  }
+
   /** @param {Planned} before @param {Planned} now */
   function figures(before, now) {
     /** @param {number | undefined} value @param {Kind | undefined} kind @param {NumberStyle} [options] */
@@ -117,10 +123,8 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
           apart !== undefined && Math.abs(apart) < NOTHING ? words().t('compare.none') : write(apart, kind, { sign: true });
         return [words().t(`compare.figure.${name}`), write(a, kind), write(b, kind), difference];
       });
-    /** @param {Planned} what */
-    const outcome = ({ plan }) => (plan.strip ? words().t(`outcome.${plan.strip.outcome}`) : '—');
-    const [was, is] = [outcome(before), outcome(now)];
-    rows.push([words().t('compare.figure.outcome'), was, is, was === is ? words().t('compare.none') : words().t('compare.differs')]);
+    rows.push(outcomes('outcome', (strip) => strip.outcome, before, now));
+    rows.push(outcomes('quartered', (strip) => strip.quartered.outcome, before, now));
     const heads = ['figure_heading', 'pinned', 'now', 'difference'].map((name) => words().t(`compare.${name}`));
     return h(
       'div',

@@ -4,19 +4,25 @@ import { h, settle } from '../common/dom.js';
 import { nameAt } from '../form/errors.js';
 import example from '../generated/example.js';
 import { visible } from '../common/foreign-text.js';
-import { known } from '../common/known.js';
+import { stripTold, untrusted } from './lies.js';
 import { stitchAdvice } from './remedies.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
-/** @import { FacingPiece, FacingPlan, Figure, HalfName, Plan, StripPlan } from '../types/plan.d.ts' */
+/** @import { FacingPiece, FacingPlan, Figure, HalfName, Outcome, Plan, StripPlan } from '../types/plan.d.ts' */
 /** @import { FormValues } from '../form/values.js' */
 /** @import { Unit } from './reckoner.js' */
 /** @import { Words } from '../common/words.js' */
 
 /** @typedef {{ plan: Plan, brief: Brief, words: Words, unit: Unit, quick: boolean, formValues: FormValues }} What a plan and how it is shown */
 
-/** @type {Record<string, [string, string]>} */
-const MARKS = { lies_flat: ['good', '●'], stands_away: ['warn', '▲'], pulls_in: ['bad', '◆'] };
+/** How each outcome is marked: what passes without lying flat has a quiet mark. @type {Record<Outcome, [tone: string, sign: string]>} */
+const MARKS = {
+  lies_flat: ['good', '●'],
+  ripples: ['calm', '◐'],
+  stands: ['calm', '◐'],
+  gapes: ['warn', '▲'],
+  pulls_in: ['bad', '◆'],
+};
 
 /** The cut figure in one line of text. @param {Plan} plan @param {Words} words @param {Unit} unit */
 export function headline(plan, words, unit) {
@@ -31,9 +37,9 @@ export function headline(plan, words, unit) {
   return words.t('ticket.wide', { width: size(plan.facing?.cut_width.cut_mm ?? NaN).replaceAll(' ', '\u00a0') });
 }
 
-/** Whether it lies flat and the head passes, as text. @param {Plan} plan @param {Words} words @param {Unit} unit */
+/** How it lies and whether the head passes, as text. @param {Plan} plan @param {Words} words @param {Unit} unit */
 export function verdicts(plan, words, unit) {
-  const lies = plan.strip && words.t(`verdict.${plan.strip.outcome}`);
+  const lies = plan.strip ? stripTold(plan.strip, words, unit) : [];
   const { passes, spare_mm: spare } = plan.opening;
   const head = words.t(passes ? 'verdict.passes' : 'verdict.stuck', { spare: words.length(Math.abs(spare), unit) });
   return { lies, head };
@@ -47,7 +53,7 @@ export function verdicts(plan, words, unit) {
 export function showTicket(container, what) {
   const { plan, brief, words, unit } = what;
   const { lies, head } = verdicts(plan, words, unit);
-  const [tone, mark] = known(MARKS, plan.strip?.outcome ?? '') ?? ['', ''];
+  const unsure = plan.strip && untrusted(plan.strip, words);
   const advice = stitchAdvice(plan.opening, brief, words, unit);
   /** @param {string} kind @param {string} sign @param {string} text */
   const verdict = (kind, sign, text) =>
@@ -60,7 +66,8 @@ export function showTicket(container, what) {
     plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
     plan.strip && stripRanges(plan.strip, what),
     plan.facing && facingPieces(plan.facing, what),
-    lies && verdict(tone, mark, lies),
+    lies.map(({ outcome, text }) => verdict(...MARKS[outcome], text)),
+    unsure && h('p', { class: 'caution', text: unsure }),
     verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head),
     advice && h('p', { class: 'caution', text: advice }),
   );

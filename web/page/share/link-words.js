@@ -18,6 +18,7 @@ rounding millimetre eighth_inch tolerances reading_mm stretch_points recovery_po
 hold_share comfort_share tape_hold pull_share mark_tolerance_mm clip_opening_mm turn_per_thickness
 cut_edge seam_line round scoop v square boat lieflat.brief
 learned held_line_mm strip_mm outcome lay_flat stood_away pulled_in by_mm recorded pieces
+passing_rise_mm passing_lean_deg
 `
     .trim()
     .split(/\s+/),

@@ -4,7 +4,7 @@
 use core::fmt::Display;
 
 use lieflat::brief::{Centre, Finish, Half, HeadGirth, Knit, Outline, Shape, Stitch, Stretch};
-use lieflat::plan::{ClipKind, ClipLine, Cure, Ends, Figure, Mark, Outcome, Remedy, StayZone, TapeAtCentre, TapeFit};
+use lieflat::plan::{ClipKind, ClipLine, Cure, Ends, Figure, Mark, Outcome, Remedy, Span, StayZone, StripPlan, TapeAtCentre, TapeFit};
 use lieflat::{Brief, Plan};
 
 use crate::book::Book;
@@ -91,9 +91,12 @@ impl Card<'_, '_> {
 
     fn verdicts(&mut self) {
         if let Some(strip) = &self.plan.strip {
-            let verdict = self.code("outcome", Code(strip.outcome));
+            let most = strip.spans.iter().map(|span| span.stands_off_mm).fold(0.0, f64::max);
+            let key = format!("outcome.{}", Code(strip.outcome));
+            let verdict = self.words.fill(&key, &[("off", &self.length(most))]);
             self.flow.strong(&verdict);
-            if strip.outcome != Outcome::LiesFlat {
+            self.spans(strip);
+            if !strip.outcome.passes() {
                 for cure in &strip.cures {
                     let text = self.cure(*cure);
                     self.flow.item("·", &text);
@@ -107,6 +110,28 @@ impl Card<'_, '_> {
         self.flow.strong(&text);
         self.remedies();
         self.stitch_advice();
+    }
+
+    /// What the strip does from mark to mark, where it does not simply lie flat.
+    fn spans(&mut self, strip: &StripPlan) {
+        for (span, ends) in strip.spans.iter().zip(strip.marks.windows(2)) {
+            let [from, to] = ends else { continue };
+            if span.outcome != Outcome::LiesFlat || !span.trusted {
+                let (from, to) = (self.words.mark(from), self.words.mark(to));
+                let between = self.words.fill_page("spans.from_to", &[("from", &from), ("to", &to)]);
+                let text = format!("{between}{}{}", self.words.page("list.inside"), self.does(span));
+                self.flow.item("·", &text);
+            }
+        }
+    }
+
+    /// What one span does, with its figures. Gaping has words of its own where the strip stands up.
+    fn does(&self, span: &Span) -> String {
+        let (off, lean) = (self.length(span.stands_off_mm), self.words.degrees(span.leans_deg.unwrap_or(0.0).round()));
+        let standing = if span.outcome == Outcome::Gapes && span.leans_deg.is_some() { "_standing" } else { "" };
+        let key = format!("does.{}{standing}", Code(span.outcome));
+        let does = self.words.fill_page(&key, &[("off", &off), ("lean", &lean)]);
+        if span.trusted { does } else { self.words.fill_page("does.untrusted", &[("does", &does)]) }
     }
 
     /// What would let the head pass, best first.
@@ -206,7 +231,7 @@ impl Card<'_, '_> {
             row("figure.ratio", self.words.percent(strip.ratio_percent));
             row("figure.hold", self.words.percent(strip.hold_percent));
             if let Some(widest) = strip.widest_mm {
-                row("figure.widest_flat", self.length(widest));
+                row("figure.widest", self.length(widest));
             }
             if let Some(trim) = strip.trim_mm {
                 row("figure.trim", self.length(trim));

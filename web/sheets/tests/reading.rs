@@ -69,7 +69,7 @@ const MAY_BE_ABSENT: [&str; 62] = [
     "strip.topstitch_mm",
     "strip.trim_mm",
     "strip.understitch_stops_mm",
-    "strip.widest_flat_mm",
+    "strip.widest_mm",
     "strip_knit.growth_percent",
     "title",
     "working",
