@@ -30,7 +30,7 @@ const crew = strip(
 );
 
 test('a crew that stands along the neck is told as makers know it', () => {
-  const en = 'It lies flat on the chest and stands along the neck at the neck points, up to 18° off the flat, as a crew’s band does.';
+  const en = 'It lies flat on the chest and stands along the neck at the neck points, up to 18° off the flat, as a crew does.';
   assert.deepEqual(told(crew), [en]);
   assert.match(told(crew, 'es')[0], /plana en el pecho .* en los puntos de cuello, hasta 18°/);
   assert.deepEqual(stripTold(crew, said.en, 'mm')[0].outcome, 'stands');
@@ -51,10 +51,17 @@ test('each thing that a strip does is told, worst first, with where and how much
     'It gapes in front: its free edge ripples by 5.3 mm.',
     'It drags at the neck points: an edge is stretched by 36.4 %, more than the 30 % that stays comfortable, and draws in or cups.',
     'Its free edge ripples at the back, by 1.5 mm: pressing takes that up.',
-    'It stands along the neck at the neck points, up to 20° off the flat, as a crew’s band does. Elsewhere it lies flat.',
+    'It stands along the neck at the neck points, up to 20° off the flat, as a crew does. Elsewhere it lies flat.',
   ]);
   const outcomes = stripTold(bad, said.en, 'mm').map(({ outcome }) => outcome);
   assert.deepEqual(outcomes, ['gapes', 'gapes', 'pulls_in', 'ripples', 'stands']);
+});
+
+test('a front without marks that stands and passes does so at the neck points, and a gaping one in front', () => {
+  const back = span('centre_back', 'neck_point', 'lies_flat');
+  const front = (outcome) => strip(outcome, back, span('neck_point', 'centre_front', outcome, { stands_off_mm: 4, leans_deg: 14 }));
+  assert.deepEqual(told(front('stands')), [told(crew)[0].replace('18°', '14°')]);
+  assert.match(told(front('gapes'))[0], /^It gapes in front: it stands 14°/);
 });
 
 test('a strip that is flat all round says so and no more', () => {

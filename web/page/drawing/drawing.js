@@ -11,6 +11,7 @@ import { HALVES } from './frame.js';
 import { element, keyed, setText, svgElement } from './nodes.js';
 import { pathHandles } from './path-handles.js';
 import { buildScene, LAYERS } from './scene.js';
+import { sections } from './sections.js';
 import { sliderHandles } from './slider-handles.js';
 import { summaryText } from './summary.js';
 import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
@@ -63,6 +64,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
   const layers = byLayer((layer) => keyed(dom.layers[layer]));
   const [plates, overlay, rulers] = [keyed(dom.plates), keyed(dom.overlay), keyed(dom.rulers)];
   const key = legend(dom.legend, keyPrefix(prefix));
+  const edge = sections(dom.sections);
   const session = editSession((edit) => onEdit(edit));
   /** @type {Asked & { view: 'half' | 'whole' } | null} */
   let given = null;
@@ -193,7 +195,10 @@ export function createDrawing(container, { words, unit, onEdit }) {
     }
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
     dom.stale.hidden = !given.stale;
-    if (!session.active) key.show({ plan: given.plan, words, unit });
+    if (!session.active) {
+      key.show({ plan: given.plan, words, unit });
+      edge.show({ plan: given.plan, words, unit });
+    }
     dom.buttons.fit_neckline.hidden = !scene.boxes.below;
     dom.buttons.fit_below.hidden = !scene.boxes.below;
     setText(dom.buttons.fit_below, words.t(given.plan.strip ? 'drawing.fit_strip' : 'drawing.fit_pieces'));
@@ -214,6 +219,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     if (!given) return;
     // Words beside the drawing wait for a pause: while a finger moves, a frame is the drawing's own.
     key.show({ plan: given.plan, words, unit });
+    edge.show({ plan: given.plan, words, unit });
     const whole = given.view === 'whole';
     setText(dom.summary, summaryText({ ...given, whole, words, unit }));
     const { title } = given.brief;
@@ -466,7 +472,8 @@ function build(container, prefix) {
   key.open = matchMedia('(min-width: 80rem)').matches;
   const keyTitle = element('summary');
   key.append(keyTitle, hint, legendBox);
-  root.append(bar, stage, pointBar, described, live, summary, key);
+  const edges = element('div', 'draw-sections');
+  root.append(bar, stage, pointBar, edges, described, live, summary, key);
   container.append(root);
   return {
     root,
@@ -485,6 +492,7 @@ function build(container, prefix) {
     key,
     keyTitle,
     legend: legendBox,
+    sections: edges,
     ...drawn,
   };
 }

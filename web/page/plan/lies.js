@@ -27,29 +27,38 @@ const kindOf = ({ outcome, leans_deg: leans }) => (outcome === 'gapes' && leans 
 const degrees = (deg, words) => `${words.number(deg)}°`;
 
 /** What one span does, with its figures. @param {Span} span @param {SaidOfSpans} words @param {Unit} unit */
-export function spanDoes(span, words, unit) {
-  const values = { off: words.length(span.stands_off_mm, unit), lean: degrees(span.leans_deg ?? 0, words) };
-  const does = words.t(`does.${kindOf(span)}`, values);
-  return span.trusted ? does : words.t('does.untrusted', { does });
-}
+export const does = (span, words, unit) =>
+  words.t(`does.${kindOf(span)}`, { off: words.length(span.stands_off_mm, unit), lean: degrees(span.leans_deg ?? 0, words) });
 
-/** The parts of the half round that a strip's spans belong to. @param {StripPlan} strip @returns {Placed[]} */
+/** The same, with a word of it where the reckoning is not trusted. @param {Span} span @param {SaidOfSpans} words @param {Unit} unit */
+export const spanDoes = (span, words, unit) =>
+  span.trusted ? does(span, words, unit) : words.t('does.untrusted', { does: does(span, words, unit) });
+
+/** The parts of the half round that a strip's spans lie in. @param {StripPlan} strip @returns {Placed[]} */
 export function placed({ spans }) {
   const neck = spans.findIndex(({ from }) => from === 'neck_point');
   return spans.map((span, i) => {
     if (i < neck) return { span, place: i > 0 && span.to === 'neck_point' ? 'neck_points' : 'back' };
-    // A whole front that stands and passes stands at the neck points: its lean counts nowhere else in front.
-    const isAtNeck = i === neck && (span.to !== 'centre_front' || span.outcome === 'stands');
-    return { span, place: isAtNeck ? 'neck_points' : 'front' };
+    return { span, place: i === neck && span.to !== 'centre_front' ? 'neck_points' : 'front' };
   });
 }
+
+/**
+ * Where spans do what they do: a whole front that stands and passes does so at the neck points, the one place in front that takes a lean.
+ * @param {StripPlan} strip @returns {Placed[]}
+ */
+const doing = (strip) =>
+  placed(strip).map(({ span, place }) => {
+    const isWholeFront = span.from === 'neck_point' && span.to === 'centre_front';
+    return { span, place: isWholeFront && span.outcome === 'stands' ? 'neck_points' : place };
+  });
 
 /**
  * What the strip does, worst first: a sentence for each thing that it does, with where and how much.
  * @param {StripPlan} strip @param {Said} words @param {Unit} unit @returns {{ outcome: Outcome, text: string }[]}
  */
 export function stripTold(strip, words, unit) {
-  const all = placed(strip);
+  const all = doing(strip);
   const told = KINDS.map((kind) => all.filter(({ span }) => kindOf(span) === kind))
     .filter((some) => some.length > 0)
     .map((some) => ({ outcome: some[0].span.outcome, text: sentence(some, all, { strip, words, unit }) }));
@@ -100,6 +109,20 @@ function where(some, words) {
   if (places.length === PLACES.length) return words.t('verdict.at.all');
   return words.list(places.map((place) => words.t(`verdict.at.${place}`)));
 }
+
+/**
+ * The span that is told of a part: what is worst there. Of the neck points, any that ends there; none where all of the part is told elsewhere.
+ * @param {StripPlan} strip @param {Place} place @returns {Span | undefined}
+ */
+export function atPlace(strip, place) {
+  const some = doing(strip).filter(({ span, place: own }) => own === place || (place === 'neck_points' && endsAtNeck(span)));
+  const worst = [...KINDS, 'lies_flat'].find((kind) => some.some(({ span }) => kindOf(span) === kind));
+  const alike = some.map(({ span }) => span).filter((span) => kindOf(span) === worst);
+  return alike.sort((a, b) => b.stands_off_mm - a.stands_off_mm)[0];
+}
+
+/** @param {Span} span */
+const endsAtNeck = ({ from, to }) => from === 'neck_point' || to === 'neck_point';
 
 /** Where the strip's bend is too sharp for the reckoning to be trusted; nothing where it is trusted. @param {StripPlan} strip @param {Said} words */
 export function untrusted(strip, words) {
