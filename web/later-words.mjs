@@ -3,9 +3,9 @@
 /** @import { Catalogue } from './page/common/languages.js' */
 
 /** Groups of words, by their place in the catalogue, that only parts fetched later say. */
-const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'compare', 'ruler', 'codes.rule'];
+const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'compare', 'ruler', 'codes.rule', 'codes.source'];
 
-/** What of these groups a first visit does say: headings of folded panels, messages above the figures, names of steps, a strip's verdict. */
+/** What of these groups a first visit does say: headings of folded panels, messages above the figures, names of steps, a strip's verdict, what an opening rests on. */
 const AT_ONCE = [
   'keep.heading',
   'keep.label',
@@ -33,6 +33,12 @@ const AT_ONCE = [
   'outcome.stands',
   'outcome.gapes',
   'outcome.pulls_in',
+  'codes.source.own_measure',
+  'codes.source.ansur',
+  'codes.source.who',
+  'codes.source.lockstitch_from_memory',
+  'codes.source.zigzag_geometry',
+  'codes.source.overedge_from_memory',
 ];
 
 /** Whether a key, such as `keep.heading`, belongs to what a first visit does without. @param {string} key */

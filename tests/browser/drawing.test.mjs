@@ -404,7 +404,10 @@ test('spans are tied by letter, pattern and colour, and told in words', async ()
   const { spans } = (await planOf(await briefOf('band-round'))).strip;
   const whole = (name) => Math.round(spans[1][name]);
   const free = `${whole('free_edge_least_percent')} to ${whole('free_edge_most_percent')}`;
-  assert.equal(told[1].trim(), `BB ✓ mark 1 to neck point: seam edge stretched by ${whole('seam_edge_percent')} %, free edge ${free} %: lies flat`);
+  assert.equal(
+    told[1].trim(),
+    `BB ✓ mark 1 to neck point: seam edge stretched by ${whole('seam_edge_percent')} %, free edge ${free} %: lies flat`,
+  );
   await visit.close();
 });
 

@@ -12,6 +12,7 @@ import { buildPlanner, planOf, root } from '../page/planner.mjs';
 const { encodeBrief } = await importModule('web/page/share/codec.js');
 const STANDS = '03-crew-girl-rib-band';
 const GAPES = '01-crew-women-jersey-band';
+const RIPPLES = '04-crew-boy-sweater-band';
 const SIZES = [
   { width: 390, height: 844 },
   { width: 1280, height: 800 },
@@ -97,6 +98,31 @@ test('a crew that gapes says where and by how much, beside what would cure it, o
   assert.match(await page.locator('#card-marks').innerText(), /Spread evenly by quarters it would /);
   await page.click('#open-class-view');
   assert.ok(await page.locator('.draw-sections').isVisible(), 'for the back row too');
+  await clean(visit);
+});
+
+test('a free edge that ripples is drawn with its crest and its trough, as high as told', async () => {
+  const brief = await garment(RIPPLES);
+  const { strip, finish } = await planOf(brief);
+  assert.ok(
+    strip.spans.some(({ stands_off_mm: off, leans_deg: deg }) => off > 5 && deg === undefined),
+    'it ripples',
+  );
+  const visit = await opened(brief, { viewport: SIZES[0] });
+  const { page } = visit;
+  assert.match((await verdicts(page))[0][1], /^▲It gapes .*: its free edge ripples by [\d.]+\smm\./);
+  const drawn = await page.locator('.draw-sections svg').evaluateAll((all) =>
+    all.map((svg) =>
+      ['strip', 'trough'].map((name) => {
+        const { y, width, height } = svg.querySelector(`.draw-section-${name}`).getBBox();
+        return { y, width, height };
+      }),
+    ),
+  );
+  const [crest, trough] = drawn.reduce((a, b) => (a[0].height > b[0].height ? a : b));
+  const told = Math.max(...strip.spans.map(({ stands_off_mm: off }) => off));
+  assert.ok(Math.abs(crest.height - told) < 0.05 && Math.abs(crest.width - finish.width_mm) < 0.05, `${crest.width} × ${crest.height}`);
+  assert.ok(Math.abs(trough.height - told) < 0.05 && crest.y < -1 && trough.y > -0.1, 'as far below the flat as above it');
   await clean(visit);
 });
 

@@ -75,7 +75,7 @@ fn otherwise_written(text: &str) -> Option<&'static str> {
 
 #[test]
 fn the_schema_takes_what_the_core_takes_but_for_what_is_listed() {
-    let texts = texts(4000, 13);
+    let texts = texts(6000, 13);
     let plan = |text: &String| -> Result<_, BriefErrors> {
         Brief::from_json(text).and_then(|brief| lieflat::plan_without_ranges(&brief))
     };

@@ -149,6 +149,7 @@ test('every code of the core has words', async () => {
     ['KnitClass', 'codes.class'],
     ['StepCode', 'order.step'],
     ['Caution', 'caution'],
+    ['NarrowingFrom', 'narrowing.from'],
   ]) {
     const found = await codes(type);
     assert.ok(found.length > 3, `${type} was read`);
@@ -170,6 +171,16 @@ for (const [file, words] of Object.entries(catalogues)) {
     const keys = [first, later].flatMap((part) => flat(part).map(([key]) => key));
     assert.equal(new Set(keys).size, keys.length, 'none is in both');
   });
+}
+
+/** What an opening rests on, as the kept plans of invented garments have it: of all sources, a first visit names these alone. */
+async function openingSources() {
+  const folder = new URL('tests/garments/', root);
+  const files = (await readdir(folder)).filter((name) => name.endsWith('.plan.json'));
+  const plans = await Promise.all(files.map(async (name) => JSON.parse(await readFile(new URL(name, folder), 'utf8'))));
+  const found = new Set(plans.flatMap(({ opening }) => [opening.head_source, opening.stitch_source]));
+  assert.ok(found.size > 5, `heads and stitches of every kind: ${[...found]}`);
+  return [...found];
 }
 
 /** The modules that come with a first visit: what these import at once, and not what they fetch later. */
@@ -206,7 +217,7 @@ test('a first visit writes no key of the words that are fetched later', async ()
   for (const name of ['form/ruler.js', 'plan/compare.js', 'plan/working.js', 'keep/keep-panel.js'])
     assert.ok(!modules.includes(`web/page/${name}`), name);
   /** What may stand after a text that ends in a code. */
-  const endings = { 'outcome.': await codes('Outcome') };
+  const endings = { 'outcome.': await codes('Outcome'), 'codes.source.': await openingSources() };
   const early = new Map();
   for (const name of [...modules, 'www/index.html']) {
     const text = await readFile(path.join(fileURLToPath(root), name), 'utf8');

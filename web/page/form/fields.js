@@ -8,6 +8,7 @@ import {
   Direction,
   EdgePart,
   Finish,
+  KnitKind,
   Layers,
   Outline,
   PointFinish,
@@ -36,6 +37,7 @@ import { ROUNDNESS } from '../generated/defaults.js';
  * @property {string} [half] front or back
  * @property {string} [knit] garment or strip
  * @property {string} [way] which way in the knit
+ * @property {boolean} [narrows] whether it tells how a knit narrows
  * @property {number} [edge] the place of a named edge among them
  */
 
@@ -123,6 +125,22 @@ function stretchFields(knit, way, whenKnit) {
   ].map((field) => ({ ...field, way }));
 }
 
+/**
+ * How much a knit narrows, one way. A swatch's width counts beside its stretch alone.
+ * @param {string} knit @param {string} way @param {(values: FormValues) => boolean} when
+ */
+function narrowingFields(knit, way, when) {
+  /** @param {string} name */
+  const key = (name) => `${knit}.${way}.${name}`;
+  const at = `${knit}_knit.swatch_width.${way}`;
+  const swatch = { optional: true, when: all(when, is(key('how'), 'readings', 'percent')) };
+  return [
+    length(key('swatch_rest'), 'swatch_rest', `${at}.rest_mm`, swatch),
+    length(key('swatch_stretched'), 'swatch_stretched', `${at}.stretched_mm`, swatch),
+    number(key('poisson'), 'poisson', 'ratio', `${knit}_knit.poisson_ratio.${way}`, { optional: true, when }),
+  ].map((field) => ({ ...field, way, narrows: true }));
+}
+
 /** @param {string} knit */
 function knitFields(knit) {
   const when = knit === 'strip' ? is('strip.other', 'other') : () => true;
@@ -130,6 +148,9 @@ function knitFields(knit) {
   return [
     entry('text', `${knit}.name`, 'knit_name', `${at}.name`, { optional: true, when }),
     ...Direction.flatMap((way) => stretchFields(knit, way, when)),
+    choice(`${knit}.kind`, 'knit_kind', [UNREAD, ...KnitKind], `${at}.kind`, { when }),
+    ...narrowingFields(knit, 'crosswise', when),
+    ...narrowingFields(knit, 'lengthwise', when),
     length(`${knit}.thickness`, 'thickness', `${at}.thickness_mm`, { optional: true, when }),
     number(`${knit}.elastane`, 'elastane', 'percent', `${at}.elastane_percent`, { optional: true, when }),
   ].map((field) => ({ ...field, knit }));
@@ -192,6 +213,8 @@ const TOLERANCES = [
   length('tolerances.allowance', 'tol_allowance', 'tolerances.allowance_mm'),
   length('tolerances.width', 'tol_width', 'tolerances.width_mm'),
   number('tolerances.roundness', 'tol_roundness', 'points', 'tolerances.roundness_points'),
+  number('tolerances.poisson', 'tol_poisson', 'ratio', 'tolerances.poisson_ratio'),
+  number('tolerances.slope', 'tol_slope', 'deg', 'tolerances.slope_deg'),
 ];
 
 const RULES = [

@@ -125,7 +125,7 @@ const stretchTest = (knit, { entry, words }) =>
     { class: 'stretch' },
     h('legend', { text: words.t(`knit.${knit}_test`) }),
     h('p', { class: 'hint', text: words.t('section.stretch_lead') }),
-    keysOf(`${knit}.crosswise.`).map(entry),
+    FIELDS.filter((field) => field.knit === knit && field.way === 'crosswise' && !field.narrows).map(({ key }) => entry(key)),
   );
 
 /** @param {string} knit @param {Parts} parts */
@@ -138,6 +138,18 @@ function knitMore(knit, { entry, words }) {
       h('legend', { text: words.t(`way_of_stretch.${name}_long`) }),
       keysOf(`${knit}.${name}.`).map(entry),
     );
+  const crosswise = FIELDS.filter((field) => field.knit === knit && field.narrows && field.way === 'crosswise');
   const others = FIELDS.filter((field) => field.knit === knit && !field.way);
-  return [way('lengthwise'), way('diagonal'), others.map(({ key }) => entry(key))];
+  return [
+    others.map(({ key }) => entry(key)),
+    h(
+      'fieldset',
+      { class: 'stretch' },
+      h('legend', { text: words.t('narrowing.heading') }),
+      h('p', { class: 'hint', text: words.t('narrowing.lead') }),
+      crosswise.map(({ key }) => entry(key)),
+    ),
+    way('lengthwise'),
+    way('diagonal'),
+  ];
 }

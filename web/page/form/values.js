@@ -70,6 +70,7 @@ function startingValues() {
     for (const [name, value] of Object.entries(STARTING_HALF)) values[`${half}.${name}`] = value;
   }
   for (const knit of ['garment', 'strip']) {
+    values[`${knit}.kind`] = UNREAD;
     for (const way of Direction) {
       values[`${knit}.${way}.how`] = way === 'crosswise' ? 'readings' : UNREAD;
       values[`${knit}.${way}.rest`] = 100;
@@ -116,6 +117,7 @@ function choices(brief) {
     if (!given) continue;
     // No field shows them: what was learned of a knit goes with it untouched.
     made[`${knit}.learned`] = given.learned;
+    made[`${knit}.kind`] = given.kind ?? UNREAD;
     for (const way of Direction) made[`${knit}.${way}.how`] = only(given[way]) ?? UNREAD;
   }
   return made;
@@ -129,6 +131,12 @@ function headOf(girth) {
 /** Leaves out what is empty. @template Value @param {Record<string, Value>} object */
 const full = (object) =>
   Object.fromEntries(Object.entries(object).filter(([, value]) => value !== null && value !== undefined && value !== ''));
+
+/** The same; nothing where all of it is empty. @param {Record<string, unknown>} object */
+function someOf(object) {
+  const some = full(object);
+  return Object.keys(some).length ? some : null;
+}
 
 /** What the form says, right or wrong: the core says what is wrong with it. @param {FormValues} values */
 export function briefOf(values) {
@@ -194,6 +202,7 @@ function knit(values, name) {
     const path = field.paths[0].split('.').slice(1);
     const value = values[field.key];
     if (field.kind !== 'choice') put(said, path, value);
+    else if (!field.way) put(said, path, value === UNREAD ? null : value);
     else if (value !== UNREAD && field.options?.includes(String(value))) put(said, [...path, String(value)], {});
   }
   return full({ ...said, learned: values[`${name}.learned`] });
@@ -201,6 +210,7 @@ function knit(values, name) {
 
 /** Puts a value that is not empty where a path of names leads. @param {Record<string, any>} object @param {string[]} path @param {unknown} value */
 function put(object, path, value) {
+  if (value === null || value === undefined) return;
   const names = [...path];
   const last = names.pop();
   let at = object;
@@ -261,8 +271,7 @@ function edge(values, index) {
 
 /** @param {FormValues} values */
 function asks(values) {
-  const asked = full({ crosswise_percent: values['asks.crosswise'], lengthwise_percent: values['asks.lengthwise'] });
-  return Object.keys(asked).length ? asked : null;
+  return someOf({ crosswise_percent: values['asks.crosswise'], lengthwise_percent: values['asks.lengthwise'] });
 }
 
 /** @param {FormValues} values @param {string} name */

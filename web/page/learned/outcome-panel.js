@@ -3,6 +3,7 @@
 // the record into the brief's knit, and into the kept knit of the same name.
 
 import { button, choice, make, textField } from '../common/controls.js';
+import { SewnWidth } from '../generated/limits.js';
 import { unionOfRecords } from '../keep/merge.js';
 import { Panel } from '../common/panel.js';
 
@@ -29,6 +30,7 @@ export class OutcomePanel extends Panel {
   outcome = 'lay_flat';
   by = textField({ label: '' });
   sewn = textField({ label: '' });
+  width = textField({ label: '' });
   status = make('p');
   form = make('div');
   noStrip = make('p');
@@ -45,6 +47,7 @@ export class OutcomePanel extends Panel {
     const { unit } = this.state;
     this.by = textField({ label: this.t('by'), unit, hint: this.t('by_hint'), inputmode: 'decimal' });
     this.sewn = textField({ label: this.t('sewn_length'), unit, hint: this.t('sewn_hint'), inputmode: 'decimal' });
+    this.width = textField({ label: this.t('sewn_width'), unit, hint: this.t('sewn_width_hint'), inputmode: 'decimal' });
     const { group } = choice({
       legend: this.t('how'),
       options: OUTCOMES.map((outcome) => [outcome, this.t(outcome)]),
@@ -62,6 +65,7 @@ export class OutcomePanel extends Panel {
       group,
       this.by.field,
       this.sewn.field,
+      this.width.field,
       make(
         'p',
         { class: 'buttons' },
@@ -92,6 +96,7 @@ export class OutcomePanel extends Panel {
     const strip = this.state.plan?.strip;
     this.noStrip.hidden = Boolean(strip);
     this.form.hidden = !strip;
+    this.width.field.hidden = !strip || strip.narrowing.stretch_percent < SewnWidth.stretch_percent[0];
     this.learned.textContent = this.learnedText(strip);
     const finish = finishOf(this.state.brief);
     const rows = this.records.map((record, place) => ({ record, place })).filter(({ record }) => record.finish === finish);
@@ -115,7 +120,8 @@ export class OutcomePanel extends Panel {
     const said =
       record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm ?? 0) });
     const when = written(record.recorded ?? '', this.words.language);
-    const text = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
+    const row = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
+    const text = record.width ? this.t('row_width', { row, width: this.length(record.width.sewn_mm) }) : row;
     return make(
       'li',
       {},
@@ -148,8 +154,15 @@ export class OutcomePanel extends Panel {
     }
     const by = this.outcome === 'lay_flat' ? { mm: undefined } : this.read(this.by, { needed: true });
     const sewn = this.read(this.sewn, { needed: false });
-    if (!by || !sewn) {
-      (by ? this.sewn : this.by).input.focus();
+    const width = this.width.field.hidden ? { mm: undefined } : this.read(this.width, { needed: false });
+    if (!by || !sewn || !width) {
+      (!by ? this.by : sewn ? this.width : this.sewn).input.focus();
+      return;
+    }
+    // How far it was stretched is the plan's figure, and so that of a strip as long as planned.
+    if (width.mm !== undefined && sewn.mm !== undefined) {
+      this.width.setError(this.t('width_as_planned'));
+      this.width.input.focus();
       return;
     }
     /** @type {SewnRecord} */
@@ -162,11 +175,16 @@ export class OutcomePanel extends Panel {
       recorded: new Date().toISOString().slice(0, 10),
     };
     if (by.mm === undefined) delete record.by_mm;
+    if (width.mm !== undefined) {
+      const { width_unnarrowed_mm: unnarrowed, stretch_percent: stretch } = strip.narrowing;
+      record.width = { sewn_mm: width.mm, unnarrowed_mm: unnarrowed, stretch_percent: stretch };
+    }
     if (!this.accepted([...this.records, record])) return;
     this.write([...this.records, record], 'label_record');
     void this.keepWithKnit(record);
     this.by.input.value = '';
     this.sewn.input.value = '';
+    this.width.input.value = '';
     this.status.textContent = this.t('recorded');
   }
 
@@ -179,7 +197,8 @@ export class OutcomePanel extends Panel {
     const { min, max } = wrong?.accepted ?? {};
     const text =
       min !== undefined && max !== undefined ? this.t('range', { min: this.length(min), max: this.length(max) }) : this.t('not_taken');
-    (wrong?.field.endsWith('strip_mm') ? this.sewn : this.by).setError(text);
+    const field = wrong?.field ?? '';
+    (field.includes('.width') ? this.width : field.endsWith('strip_mm') ? this.sewn : this.by).setError(text);
     return false;
   }
 

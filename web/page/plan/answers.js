@@ -9,7 +9,7 @@ import { nameOf } from '../common/known.js';
 import { markWords, steps } from './steps.js';
 
 /** @import { Child, Props } from '../common/dom.js' */
-/** @import { Ends, HalfLine, KnitReport, OpeningPlan, Span, StayZone } from '../types/plan.d.ts' */
+/** @import { Ends, HalfLine, KnitReport, OpeningPlan, Span, StayZone, StripPlan } from '../types/plan.d.ts' */
 /** @import { What } from './ticket.js' */
 /** @import { Unit } from './reckoner.js' */
 /** @import { Words } from '../common/words.js' */
@@ -225,11 +225,12 @@ function spans({ plan: { strip }, words, unit }) {
     size(span.seam_line_mm),
     size(span.strip_mm),
     words.percent(span.ratio_percent),
+    size(span.width_mm),
     spread(span, words),
     words.percent(span.ripples_from_percent),
     spanDoes(span, words, unit),
   ]);
-  const heads = ['span', 'seam_line', 'strip', 'ratio', 'free_edge', 'takes', 'does'].map((name) => words.t(`spans.${name}`));
+  const heads = ['span', 'seam_line', 'strip', 'ratio', 'width', 'free_edge', 'takes', 'does'].map((name) => words.t(`spans.${name}`));
   return h(
     'details',
     { class: 'card', id: 'card-spans' },
@@ -299,8 +300,22 @@ function cushions(opening, words, unit) {
   return words.t('head.cushions.group', { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
 }
 
+/** How the strip narrows once it is sewn, and where that is known from. @param {StripPlan} strip @param {Words} words @param {Unit} unit */
+function narrows({ narrowing }, words, unit) {
+  const [rest, sewn] = [narrowing.width_at_rest_mm, narrowing.width_as_sewn_mm].map((mm) => words.length(mm, unit));
+  const stretch = words.percent(narrowing.stretch_percent);
+  const ratio = words.number(narrowing.poisson_ratio, { digits: 2 });
+  return h(
+    'p',
+    {},
+    words.t(rest === sewn ? 'narrowing.none' : 'narrowing.cut', { stretch, rest, sewn }),
+    ' ',
+    words.t(`narrowing.from.${narrowing.from}`, { ratio }),
+  );
+}
+
 /** @param {What} what */
-function knits({ plan, words }) {
+function knits({ plan, words, unit }) {
   const { garment_knit: garment, strip_knit: strip, suitability } = plan;
   /** @param {string} name @param {(knit: KnitReport) => string} get */
   const row = (name, get) => [words.t(`knits.${name}`), get(garment), get(strip)];
@@ -331,6 +346,7 @@ function knits({ plan, words }) {
       rows,
     ),
     h('p', { text: words.t(`knits.verdict.${strip.recovery}`) }),
+    plan.strip && narrows(plan.strip, words, unit),
     strip.turns_on_the_other_grain && h('p', { text: words.t('knits.either_grain') }),
     notes.map((text) => h('p', { class: 'source', text })),
   );

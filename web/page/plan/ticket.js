@@ -98,7 +98,9 @@ function range(figure, name, { words, unit, formValues, quick }) {
 
 /** @param {StripPlan} strip @param {What} what */
 function stripRanges(strip, what) {
-  const { words } = what;
+  const { words, unit } = what;
+  const { width_at_rest_mm: atRest, width_as_sewn_mm: asSewn } = strip.narrowing;
+  const [rest, sewn] = [atRest, asSewn].map((mm) => words.length(mm, unit));
   return [
     range(strip.cut_length, words.t('ticket.length'), what),
     range(strip.cut_width, words.t('ticket.width'), what),
@@ -106,6 +108,7 @@ function stripRanges(strip, what) {
       class: 'range',
       text: words.t(strip.own_ratio ? 'ticket.own_ratio' : 'ticket.ratio', { ratio: words.percent(strip.ratio_percent) }),
     }),
+    rest !== sewn && h('p', { class: 'range', text: words.t('ticket.narrows', { sewn }) }),
   ];
 }
 

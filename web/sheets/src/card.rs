@@ -227,6 +227,12 @@ impl Card<'_, '_> {
                 row("figure.pieces", strip.pieces.to_string());
             }
             row("figure.relaxed", self.length(strip.relaxed_length_mm));
+            let [rest, sewn] =
+                [strip.narrowing.width_at_rest_mm, strip.narrowing.width_as_sewn_mm].map(|mm| self.length(mm));
+            if rest != sewn {
+                row("figure.width_at_rest", rest);
+                row("figure.width_as_sewn", sewn);
+            }
             row("figure.ends", self.length(strip.end_extra_mm));
             row("figure.ratio", self.words.percent(strip.ratio_percent));
             row("figure.hold", self.words.percent(strip.hold_percent));
