@@ -47,6 +47,35 @@ test('a strip that stood away makes the next one shorter, and undo takes it back
   await context.close();
 });
 
+test('a strip’s width as sewn is recorded with what was planned, and the next plan is cut by it', async () => {
+  const context = await profile(site);
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'outcome-panel');
+  const cutWidth = async () => {
+    await settled(page);
+    return Number(/× (\d+)\smm/.exec(await page.locator('#ticket').innerText())[1]);
+  };
+  const narrows = page.locator('#card-knit p').filter({ hasText: 'Poisson’s ratio' });
+  assert.match(await narrows.innerText(), /taken by the kind of knit/);
+  const before = await cutWidth();
+  await panel.getByLabel('Its finished width as sewn').fill('900');
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  await panel.locator('.error:not([hidden])').filter({ hasText: 'Accepted' }).waitFor();
+  await panel.getByLabel('Its finished width as sewn').fill('11');
+  await panel.getByLabel('Strip as you sewed it, all round').fill('440');
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  await panel.locator('.error:not([hidden])').filter({ hasText: 'as long as planned' }).waitFor();
+  await panel.getByLabel('Strip as you sewed it, all round').fill('');
+  await panel.getByRole('button', { name: 'Record it' }).click();
+  await panel.locator('.entries li').filter({ hasText: '11\u00a0mm wide' }).waitFor();
+  await settled(page);
+  assert.match(await narrows.innerText(), /learned from your sewn strips/);
+  assert.ok((await cutWidth()) > before, 'a knit that narrows more is cut wider');
+  await assertAccessible(page, '#outcome-panel');
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
 test('a record goes with the kept knit and comes along where the knit is used', async () => {
   const context = await profile(site);
   const page = await openPage(context, site.url);
