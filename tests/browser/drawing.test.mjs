@@ -436,7 +436,7 @@ test('speaks both languages and tells the whole drawing in words', async () => {
   assert.ok(await page.getByRole('button', { name: 'Ver todo' }).isVisible());
   const seen = (await page.locator('.draw-overlay text').allTextContents()).join('|');
   assert.match(seen, /línea de costura/);
-  assert.match(seen, /Tira, cortar 448 mm × 51 mm/);
+  assert.match(seen, /Tira, cortar 448 mm × 53 mm/);
   assert.doesNotMatch(seen, /seam|fold|strip/);
   await visit.close();
 });

@@ -20,7 +20,7 @@ export function sections(container) {
   const list = element('ul');
   const parts = PLACES.map((place) => {
     const item = element('li');
-    const svg = svgElement('svg', { 'aria-hidden': 'true' });
+    const svg = svgElement('svg', { 'aria-hidden': 'true', preserveAspectRatio: 'xMinYMid' });
     const lines = LINES.map((name) => svgElement('path', { class: `draw-section-${name}` }));
     svg.append(...lines);
     const [title, text] = [element('strong'), element('span')];

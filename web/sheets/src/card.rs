@@ -4,7 +4,9 @@
 use core::fmt::Display;
 
 use lieflat::brief::{Centre, Finish, Half, HeadGirth, Knit, Outline, Shape, Stitch, Stretch};
-use lieflat::plan::{ClipKind, ClipLine, Cure, Ends, Figure, Mark, Outcome, Remedy, Span, StayZone, StripPlan, TapeAtCentre, TapeFit};
+use lieflat::plan::{
+    ClipKind, ClipLine, Cure, Ends, Figure, Mark, Outcome, Remedy, Span, StayZone, StripPlan, TapeAtCentre, TapeFit,
+};
 use lieflat::{Brief, Plan};
 
 use crate::book::Book;

@@ -10,7 +10,7 @@ use lieflat_sheets::{Options, Sheet, StripForm, read};
 use serde_json::{Value, json};
 
 /// Names of a plan that are left out where there is nothing to say; a step of the order has the figures of its code alone.
-const MAY_BE_ABSENT: [&str; 62] = [
+const MAY_BE_ABSENT: [&str; 64] = [
     "clips",
     "clips.trim_to_mm",
     "clips.trimmed_back",
@@ -63,7 +63,9 @@ const MAY_BE_ABSENT: [&str; 62] = [
     "strip.cut_width.most_from",
     "strip.learned",
     "strip.marks.number",
+    "strip.narrowing.records",
     "strip.rows.fold_mm",
+    "strip.spans.leans_deg",
     "strip.stitch_line",
     "strip.straight_hold_percent",
     "strip.topstitch_mm",
@@ -102,8 +104,8 @@ fn two_points() -> String {
     for (name, depth) in [("front", 170.0), ("back", 90.0)] {
         brief["neckline"][name]["outline"] = json!({ "drafted": half(depth) });
     }
-    brief["garment_knit"]["learned"] =
-        json!([{ "finish": "band", "held_line_mm": 500, "strip_mm": 480, "outcome": "lay_flat" }]);
+    brief["garment_knit"]["learned"] = json!([{ "finish": "band", "held_line_mm": 500, "strip_mm": 480, "outcome": "lay_flat",
+            "width": { "sewn_mm": 14, "unnarrowed_mm": 15, "stretch_percent": 10 } }]);
     brief["stays"] = json!({ "edges": [{
         "name": "yoke", "part": "gathered", "length_mm": 200, "gathered_from_mm": 300, "direction": "crosswise", "allowance_mm": 10,
     }] });
