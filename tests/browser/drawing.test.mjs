@@ -406,7 +406,7 @@ test('spans are tied by letter, pattern and colour, and told in words', async ()
   const free = `${whole('free_edge_least_percent')} to ${whole('free_edge_most_percent')}`;
   assert.equal(
     told[1].trim(),
-    `BB ✓ mark 1 to neck point: seam edge stretched by ${whole('seam_edge_percent')} %, free edge ${free} %: lies flat`,
+    `BB ✓ mark 1 to neck point: seam edge stretched by ${whole('seam_edge_percent')} %, free edge ${free} %; lies flat`,
   );
   await visit.close();
 });

@@ -222,19 +222,20 @@ function spans({ plan: { strip }, words, unit }) {
   const names = markWords(strip, words);
   const rows = strip.spans.map((span, index) => [
     words.t('spans.from_to', { from: names[index], to: names[index + 1] }),
-    size(span.seam_line_mm),
-    size(span.strip_mm),
-    words.percent(span.ratio_percent),
-    size(span.width_mm),
+    spanDoes(span, words, unit),
     spread(span, words),
     words.percent(span.ripples_from_percent),
-    spanDoes(span, words, unit),
+    words.percent(span.ratio_percent),
+    size(span.width_mm),
+    size(span.seam_line_mm),
+    size(span.strip_mm),
   ]);
-  const heads = ['span', 'seam_line', 'strip', 'ratio', 'width', 'free_edge', 'takes', 'does'].map((name) => words.t(`spans.${name}`));
+  const heads = ['span', 'does', 'free_edge', 'takes', 'ratio', 'width', 'seam_line', 'strip'].map((name) => words.t(`spans.${name}`));
   return h(
     'details',
     { class: 'card', id: 'card-spans' },
     h('summary', { text: words.t('spans.heading') }),
+    h('p', { text: words.t('spans.lead') }),
     h(
       'div',
       { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('spans.heading') },
