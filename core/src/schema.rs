@@ -26,7 +26,7 @@ pub struct Beyond {
 }
 
 /// What the core refuses though the schema takes it.
-pub const BEYOND_SCHEMA: [Beyond; 10] = [
+pub const BEYOND_SCHEMA: [Beyond; 11] = [
     Beyond {
         name: "path",
         words: "A drawn path's text: its syntax, one open run from the centre line to the neck point, on its own side of the centre line, not across itself, with no more segments and no larger coordinates than its description says.",
@@ -45,6 +45,7 @@ pub const BEYOND_SCHEMA: [Beyond; 10] = [
     },
     Beyond { name: "stretched", words: "A stretched length is from the length at rest to 5 times that." },
     Beyond { name: "released", words: "A released length is from the length at rest to the stretched length." },
+    Beyond { name: "swatch", words: "A swatch's width, stretched, is a third to the whole of that at rest." },
     Beyond { name: "topstitch", words: "A facing's topstitching is no further from the seam than the facing is wide." },
     Beyond {
         name: "gathered",
@@ -52,7 +53,7 @@ pub const BEYOND_SCHEMA: [Beyond; 10] = [
     },
     Beyond {
         name: "record",
-        words: "In a record, the strip is 0.6 to 1.3 times as long as the held line, and what it was off by at most a quarter of the strip.",
+        words: "In a record, the strip is 0.6 to 1.3 times as long as the held line, what it was off by at most a quarter of the strip, and its width as sewn a third to 1.1 times that without narrowing.",
     },
     Beyond {
         name: "written",

@@ -227,7 +227,7 @@ fn briefs() -> Vec<(String, Brief)> {
             roundness_points: 0.0,
         };
         let (layers, point) = (Layers::Single, PointFinish::Mitre);
-        b.finish = Finish::Band(Band { width_mm: 20.0, layers, point, join_allowance_mm: 6.5, ratio_percent: None });
+        b.finish = Finish::Band(Band { width_mm: 20.0, layers, point, join_allowance_mm: 6.8, ratio_percent: None });
     });
     add("rounded up", &|b| {
         b.neckline.neckline_allowance_mm = 0.0;

@@ -6,6 +6,7 @@ export const Outline = /** @type {const} */ (['measured', 'drafted', 'drawn']);
 export const ShapeKind = /** @type {const} */ (['round', 'scoop', 'v', 'square', 'boat']);
 export const Centre = /** @type {const} */ (['fold', 'seam']);
 export const Stretch = /** @type {const} */ (['readings', 'percent']);
+export const KnitKind = /** @type {const} */ (['jersey', 'rib', 'interlock']);
 export const SewnFinish = /** @type {const} */ (['band', 'tape', 'bound']);
 export const SewnOutcome = /** @type {const} */ (['lay_flat', 'stood_away', 'pulled_in']);
 export const Direction = /** @type {const} */ (['crosswise', 'lengthwise', 'diagonal']);
