@@ -19,15 +19,6 @@ const SHARING_WIDTHS: f64 = 3.0;
 /// Turning at once from which a line has a corner, radians; less is the rounding of two curves' common tangent.
 const CORNER: f64 = 1e-6;
 
-/// The curvature that a strip meets, without corners.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct SharedBend {
-    /// At each of the grid's places, 1/mm.
-    pub places: Vec<f64>,
-    /// What it turns by in each step, radians.
-    pub steps: Vec<f64>,
-}
-
 /// A half round on an even grid.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Ring {
@@ -98,33 +89,21 @@ impl Ring {
         end.min(to) - start.max(from)
     }
 
-    /// Curvature shared over a window three times as long as the strip is wide, without corners.
+    /// Curvature shared over a window three times as long as the strip is wide, without corners, and what the strip turns by it from
+    /// centre back: at a place, mm from centre back. 1/mm and radians.
     ///
     /// A strip shares strain along itself over something more than its width each way, so what meets the strip is the turning of a window
     /// divided by its length, not the curvature of a point; corners become finite and the turning in all
     /// is kept exactly. The line goes on mirrored beyond both centres. Our modelling choice.
-    pub(crate) fn shared_smooth(&self, width: f64) -> SharedBend {
-        let half = self.sharing(width);
-        let reach = half / self.step();
-        let window = |i: usize| {
-            let [there, here] = [i as f64 + reach, i as f64 - reach].map(|place| self.turns.at(place));
-            [0, 1].map(|n| (there[n] - here[n]) / (2.0 * half))
-        };
-        let mut places = Vec::with_capacity(STEPS + 1);
-        let mut steps = Vec::with_capacity(STEPS);
-        let mut before = 0.0;
-        for i in 0..=STEPS {
-            let [k, total] = window(i);
-            if i > 0 {
-                steps.push(self.step() * (total - before));
-            }
-            places.push(k);
-            before = total;
+    pub(crate) fn shared_smooth(&self, width: f64) -> impl Fn(f64) -> [f64; 2] {
+        let (half, step) = (self.sharing(width), self.step());
+        move |s| {
+            let [there, here] = [s + half, s - half].map(|place| self.turns.at(place / step));
+            [(there[0] - here[0]) / (2.0 * half), step * (there[1] - here[1]) / (2.0 * half)]
         }
-        SharedBend { places, steps }
     }
 
-    /// The corners' part of it at a place, mm from centre back: even between two neighbouring [`Self::jumps`].
+    /// The corners' part of it at a place, mm from centre back: even between two neighbouring [`Self::breaks`].
     pub(crate) fn shared_corners(&self, s: f64, width: f64) -> f64 {
         if self.corners.is_empty() {
             return 0.0;
@@ -158,15 +137,17 @@ impl Ring {
         (0.5 * SHARING_WIDTHS * width).max(self.step()).min(0.5 * self.length)
     }
 
-    /// Where the shared curvature jumps, as a corner comes into the window or leaves it: mm from centre back, in order,
-    /// within the half round.
-    pub(crate) fn jumps(&self, width: f64) -> Vec<f64> {
+    /// Between which places the shared curvature is smooth: where a corner or a jump of the curvature comes into the window or leaves
+    /// it. mm from centre back, in order, within the half round.
+    pub(crate) fn breaks(&self, width: f64) -> Vec<f64> {
         let half = self.sharing(width);
         let whole = 2.0 * self.length;
-        let all = self.corners.iter().flat_map(|(at, _)| [at - half, at + half, half - at, whole - at - half]);
-        let mut jumps: Vec<f64> = all.filter(|s| *s > 0.0 && *s < self.length).collect();
-        jumps.sort_unstable_by(f64::total_cmp);
-        jumps
+        let corners = self.corners.iter().map(|(at, _)| *at);
+        let jumps = self.turns.jumps().map(|place| place * self.step());
+        let all = corners.chain(jumps).flat_map(|at| [at - half, at + half, half - at, whole - at - half]);
+        let mut breaks: Vec<f64> = all.filter(|s| *s > 0.0 && *s < self.length).collect();
+        breaks.sort_unstable_by(f64::total_cmp);
+        breaks
     }
 
     /// What the line has turned at corners from centre back to a place, mm, mirrored beyond the ends.
@@ -255,6 +236,12 @@ mod tests {
         assert!((got - expected).abs() <= within, "{what}: {got} is not {expected}");
     }
 
+    /// At each of the grid's places.
+    fn shared(ring: &Ring, width: f64) -> Vec<f64> {
+        let shared = ring.shared_smooth(width);
+        (0..=STEPS).map(|i| shared(i as f64 * ring.step())[0]).collect()
+    }
+
     /// A corner of 0.6 between the places 32 and 33: the grid spreads it over that step.
     fn corner() -> Ring {
         ring(|i| if i < 32.5 { 0.0 } else { 0.6 })
@@ -263,7 +250,7 @@ mod tests {
     #[test]
     fn a_corner_is_shared_over_three_widths() {
         let shared = |width: f64, expected: &[(usize, f64)]| {
-            let curvature = corner().shared_smooth(width).places;
+            let curvature = shared(&corner(), width);
             assert_eq!(curvature.len(), STEPS + 1, "at each place");
             for (i, k) in curvature.into_iter().enumerate() {
                 let expected = expected.iter().find(|(at, _)| *at == i).map_or(0.0, |(_, k)| *k);
@@ -275,7 +262,7 @@ mod tests {
         // No narrower than a step each way, between which turning is even: half of the corner over 10 mm.
         shared(1.0, &[(32, 0.03), (33, 0.03)]);
         // No wider than the half round: mirrored beyond the end, the corner is met twice over its whole length.
-        let widest = corner().shared_smooth(1000.0).places;
+        let widest = shared(&corner(), 1000.0);
         close(widest[0], 0.0, 1e-12, "at centre back it is met on neither side");
         close(widest[STEPS], 1.2 / 640.0, 1e-12, "at centre front on both");
         close(widest[40], 0.6 / 640.0, 1e-12, "between them once");
@@ -299,7 +286,7 @@ mod tests {
     fn a_circle_bends_alike_up_to_its_ends() {
         let circle = ring(|i| 10.0 * i / 200.0);
         for width in [1.0, 30.0, 400.0] {
-            for k in circle.shared_smooth(width).places {
+            for k in shared(&circle, width) {
                 close(k, 1.0 / 200.0, 1e-12, "one over its radius");
             }
         }

@@ -5,6 +5,9 @@ use crate::seam_line::Node;
 /// Steps of the even grid along a half round: about 4 mm each on a garment. Turning in all is exact at any number.
 pub(crate) const STEPS: usize = 64;
 
+/// Turning in a step by which two curvatures at one place differ where the curvature jumps there, radians.
+const JUMP: f64 = 1e-3;
+
 /// Places that are the same, in steps.
 const NEXT_TO: f64 = 1e-6;
 
@@ -95,6 +98,11 @@ impl Turning {
         let last = self.knots.last().map_or(0.0, |knot| knot.theta);
         let [theta, total] = self.within(2.0 * end - place);
         [2.0 * last - theta, 2.0 * last * (place - end) + total]
+    }
+
+    /// Where the curvature jumps, in steps.
+    pub(crate) fn jumps(&self) -> impl Iterator<Item = f64> {
+        self.knots.iter().filter(|knot| (knot.after - knot.before).abs() > JUMP).map(|knot| knot.place)
     }
 
     /// Turning at one of the grid's own places.

@@ -26,24 +26,26 @@ struct Asked {
     relaxed: f64,
 }
 
-/// A step of the grid: the curvature that the strip meets along it, by the parabola through both its ends whose mean is the
-/// step's own, 1/mm. So the turning in all is kept exactly.
-struct Step<'a> {
+/// A piece of the line along which the curvature that the strip meets is smooth: by the parabola through both its ends whose mean is
+/// the piece's own, 1/mm. So the turning in all is kept exactly.
+struct Piece<'a> {
     ring: &'a Ring,
     given: &'a StripGiven,
+    /// mm.
+    length: f64,
     k: [f64; 3],
 }
 
-impl<'a> Step<'a> {
+impl<'a> Piece<'a> {
     /// From the curvature at both ends and the turning in between.
-    fn new(ring: &'a Ring, given: &'a StripGiven, ends: [f64; 2], turned: f64) -> Self {
+    fn new(ring: &'a Ring, given: &'a StripGiven, length: f64, ends: [f64; 2], turned: f64) -> Self {
         let [k, l] = ends;
         // Simpson's rule has the mean as (k + 4 middle + l) / 6.
-        let middle = 0.25 * (6.0 * turned / ring.step() - k - l);
-        Self { ring, given, k: [k, 4.0 * middle - 3.0 * k - l, 2.0 * (k + l) - 4.0 * middle] }
+        let middle = 0.25 * (6.0 * turned / length.max(f64::MIN_POSITIVE) - k - l);
+        Self { ring, given, length, k: [k, 4.0 * middle - 3.0 * k - l, 2.0 * (k + l) - 4.0 * middle] }
     }
 
-    /// At a share of the step, with what corners add there.
+    /// At a share of the piece, with what corners add there.
     fn at(&self, u: f64, corners: f64) -> At {
         let [k, slope, bend] = self.k;
         let k = k + u * (slope + u * bend) + corners;
@@ -75,7 +77,7 @@ impl<'a> Step<'a> {
     /// Adds the part between two places along which the rule goes one way: by Simpson's rule, which is exact where r is linear in
     /// the curvature.
     fn add_one_way(&self, from: At, to: At, corners: f64, sum: &mut Asked) {
-        let over = (to.u - from.u) * self.ring.step() / 6.0;
+        let over = (to.u - from.u) * self.length / 6.0;
         let middle = self.at(0.5 * (from.u + to.u), corners);
         for (at, share) in [(from, over), (middle, 4.0 * over), (to, over)] {
             sum.add(at, share);
@@ -83,13 +85,13 @@ impl<'a> Step<'a> {
     }
 
     fn add_ends(&self, from: At, to: At, sum: &mut Asked) {
-        let over = 0.5 * (to.u - from.u) * self.ring.step();
+        let over = 0.5 * (to.u - from.u) * self.length;
         sum.add(from, over);
         sum.add(to, over);
     }
 }
 
-/// A place of a step: which share of it, the curvature that the strip meets there, 1/mm, and what the rule asks.
+/// A place of a piece: which share of it, the curvature that the strip meets there, 1/mm, and what the rule asks.
 #[derive(Clone, Copy)]
 struct At {
     u: f64,
@@ -117,38 +119,38 @@ impl Asked {
 /// How often the place where the rule changes its way is looked for in half of what is left: to a micrometre or so.
 const HALVINGS: usize = 12;
 
-/// The most changes of way that are looked for in a step: each limit and each end of a straight run comes up once.
+/// The most changes of way that are looked for in a piece: each limit and each end of a straight run comes up once.
 const WAYS: usize = 4;
 
 /// What each step of the grid asks, by what the line bends without its corners, and what corners add: even but where one comes
 /// into the window or leaves it.
 fn asked(ring: &Ring, given: &StripGiven) -> Vec<Asked> {
-    let smooth = ring.shared_smooth(given.width);
-    let jumps = ring.jumps(given.width);
-    let mut jumps = jumps.iter().map(|at| at / ring.step()).peekable();
+    let met = ring.shared_smooth(given.width);
+    let breaks = ring.breaks(given.width);
+    let mut breaks = breaks.iter().copied().peekable();
     let mut asked = Vec::with_capacity(STEPS);
-    // From jump to jump what corners add is even, and the end of a step is the start of the next.
+    let mut from = 0.0;
+    let mut here = met(from);
+    // From break to break what corners add is even, and the end of a piece is the start of the next.
     let mut corners = 0.0;
     let mut start: Option<At> = None;
-    let ends = smooth.places.iter().zip(smooth.places.iter().skip(1));
-    for (i, ((k, l), turned)) in ends.zip(&smooth.steps).enumerate() {
-        let step = Step::new(ring, given, [*k, *l], *turned);
-        let (mut sum, mut from) = (Asked::default(), 0.0);
-        while from < 1.0 {
-            let jump = jumps.next_if(|jump| *jump < (i + 1) as f64);
-            let to = jump.map_or(1.0, |jump| jump - i as f64);
-            let begin = start.map_or_else(
-                || {
-                    let next = jump.or_else(|| jumps.peek().copied()).unwrap_or(STEPS as f64);
-                    corners = ring.shared_corners(0.5 * (i as f64 + from + next) * ring.step(), given.width);
-                    step.at(from, corners)
-                },
-                |end| At { u: 0.0, ..end },
-            );
-            let end = step.at(to, corners);
-            sum.add_part(&step.asks(begin, end, corners), 1.0);
-            start = if jump.is_none() { Some(end) } else { None };
-            from = to;
+    for i in 0..STEPS {
+        let end = (i + 1) as f64 * ring.step();
+        let mut sum = Asked::default();
+        while from < end {
+            let at = breaks.next_if(|at| *at < end);
+            let to = at.unwrap_or(end);
+            if start.is_none() {
+                let next = at.or_else(|| breaks.peek().copied()).unwrap_or(ring.length);
+                corners = ring.shared_corners(0.5 * (from + next), given.width);
+            }
+            let there = met(to);
+            let piece = Piece::new(ring, given, to - from, [here[0], there[0]], there[1] - here[1]);
+            let begin = start.map_or_else(|| piece.at(0.0, corners), |end| At { u: 0.0, ..end });
+            let last = piece.at(1.0, corners);
+            sum.add_part(&piece.asks(begin, last, corners), 1.0);
+            start = if at.is_none() { Some(last) } else { None };
+            (from, here) = (to, there);
         }
         asked.push(sum);
     }
