@@ -17,7 +17,7 @@ const span = (from, to, outcome, more = {}) => ({
   ...{ from, to, outcome, stands_off_mm: 0, trusted: true, bend: 0.2 },
   ...{ seam_edge_percent: 20, free_edge_least_percent: 1, free_edge_most_percent: 8, ...more },
 });
-const quartered = { outcome: 'gapes', stands_off_mm: 14, error_mm: 3, free_edge_least_percent: -20 };
+const quartered = { outcome: 'gapes', stands_off_mm: 14, leans_deg: 44, error_mm: 3, free_edge_least_percent: -20 };
 const strip = (outcome, ...spans) => ({ outcome, spans, comfort_percent: 30, quartered });
 const told = (one, language = 'en') => stripTold(one, said[language], 'mm').map(({ text }) => text.replaceAll('\u00a0', ' '));
 
@@ -81,7 +81,8 @@ test('a bend that is too sharp to be reckoned says so, and what would not be', (
 
 test('quartering says what would come of it, and what the marks are for', () => {
   const words = (one) => quarteredTold(one, said.en, 'mm').replaceAll('\u00a0', ' ');
-  const would = 'Spread evenly by quarters it would gape: its free edge 14 mm off the flat, and up to 3 mm off these marks.';
+  const would =
+    'Spread evenly by quarters it would gape: it would stand 44° off the flat, its free edge 14 mm up, up to 3 mm off these marks.';
   assert.equal(words({ ...crew, outcome: 'lies_flat' }), `${would} The marks keep it flat.`);
   assert.equal(words(crew), `${would} With the marks it gapes nowhere.`);
   assert.equal(words({ ...crew, outcome: 'gapes' }), would, 'marks that do not help are not praised');

@@ -65,6 +65,11 @@ export function createDrawing(container, { words, unit, onEdit }) {
   const [plates, overlay, rulers] = [keyed(dom.plates), keyed(dom.overlay), keyed(dom.rulers)];
   const key = legend(dom.legend, keyPrefix(prefix));
   const edge = sections(dom.sections);
+  // Where the cut figure stands beneath the drawing it comes first: the sections then stand in the key.
+  const isBetween = matchMedia('(min-width: 64rem) and (max-width: 79.99rem)');
+  const placeSections = () => (isBetween.matches ? dom.keyTitle : dom.pointBar).after(dom.sections);
+  isBetween.addEventListener('change', placeSections);
+  placeSections();
   const session = editSession((edit) => onEdit(edit));
   /** @type {Asked & { view: 'half' | 'whole' } | null} */
   let given = null;
@@ -346,6 +351,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
     },
     destroy() {
       watcher.disconnect();
+      isBetween.removeEventListener('change', placeSections);
       removeEventListener('beforeprint', hold);
       removeEventListener('afterprint', release);
       session.stop();
@@ -472,8 +478,7 @@ function build(container, prefix) {
   key.open = matchMedia('(min-width: 80rem)').matches;
   const keyTitle = element('summary');
   key.append(keyTitle, hint, legendBox);
-  const edges = element('div', 'draw-sections');
-  root.append(bar, stage, pointBar, edges, described, live, summary, key);
+  root.append(bar, stage, pointBar, described, live, summary, key);
   container.append(root);
   return {
     root,
@@ -492,7 +497,7 @@ function build(container, prefix) {
     key,
     keyTitle,
     legend: legendBox,
-    sections: edges,
+    sections: element('div', 'draw-sections'),
     ...drawn,
   };
 }

@@ -1,7 +1,7 @@
 // What a strip does once it is sewn, in words: part by part, from mark to mark, and were it spread by quarters.
 
 /** @import { NumberStyle, Values } from '../common/words.js' */
-/** @import { Outcome, Span, StripPlan } from '../types/plan.d.ts' */
+/** @import { Outcome, Quartered, Span, StripPlan } from '../types/plan.d.ts' */
 /** @import { Unit } from './reckoner.js' */
 
 /**
@@ -20,15 +20,20 @@ export const PLACES = /** @type {const} */ (['back', 'neck_points', 'front']);
 /** What a strip may do somewhere, worst first. Gaping has words of its own where it stands up rather than ripples. */
 const KINDS = /** @type {const} */ (['gapes_standing', 'gapes', 'pulls_in', 'ripples', 'stands']);
 
-/** @param {Span} span @returns {typeof KINDS[number] | 'lies_flat'} */
+/** @param {Span | Quartered} span @returns {typeof KINDS[number] | 'lies_flat'} */
 const kindOf = ({ outcome, leans_deg: leans }) => (outcome === 'gapes' && leans !== undefined ? 'gapes_standing' : outcome);
 
 /** @param {number} deg @param {SaidOfSpans} words */
 const degrees = (deg, words) => `${words.number(deg)}°`;
 
 /** What one span does, with its figures. @param {Span} span @param {SaidOfSpans} words @param {Unit} unit */
-export const does = (span, words, unit) =>
-  words.t(`does.${kindOf(span)}`, { off: words.length(span.stands_off_mm, unit), lean: degrees(span.leans_deg ?? 0, words) });
+export const does = (span, words, unit) => words.t(`does.${kindOf(span)}`, figures(span, words, unit));
+
+/** @param {Span | Quartered} span @param {SaidOfSpans} words @param {Unit} unit */
+const figures = ({ stands_off_mm: off, leans_deg: lean = 0 }, words, unit) => ({
+  off: words.length(off, unit),
+  lean: degrees(lean, words),
+});
 
 /** The same, with a word of it where the reckoning is not trusted. @param {Span} span @param {SaidOfSpans} words @param {Unit} unit */
 export const spanDoes = (span, words, unit) =>
@@ -134,8 +139,10 @@ export function untrusted(strip, words) {
 
 /** What would come of quartering, and what the marks are for. @param {StripPlan} strip @param {Said} words @param {Unit} unit */
 export function quarteredTold({ quartered, outcome }, words, unit) {
-  const values = { error: words.length(quartered.error_mm, unit), off: words.length(quartered.stands_off_mm, unit) };
-  const would = words.t(`quartered.${quartered.outcome}`, values);
+  const would = words.t(`quartered.${kindOf(quartered)}`, {
+    error: words.length(quartered.error_mm, unit),
+    ...figures(quartered, words, unit),
+  });
   if (outcome === 'lies_flat' && quartered.outcome !== 'lies_flat') return `${would} ${words.t('quartered.marks_flat')}`;
   const isHelped = doesPass(outcome) && !doesPass(quartered.outcome);
   return isHelped ? `${would} ${words.t('quartered.marks_pass')}` : would;
