@@ -101,6 +101,17 @@ test('a crew that gapes says where and by how much, beside what would cure it, o
   await clean(visit);
 });
 
+test('where the cut figure stands beneath the drawing the sections wait in the key, and come out of it again', async () => {
+  const visit = await opened(await garment(STANDS), { viewport: { width: 1100, height: 800 } });
+  const { page } = visit;
+  assert.equal(await page.locator('.draw-key .draw-sections').count(), 1);
+  await page.locator('.draw-key > summary').click();
+  assert.ok(await page.locator('.draw-sections svg').first().isVisible());
+  await page.setViewportSize(SIZES[0]);
+  await page.locator('.draw > .draw-sections').waitFor();
+  await clean(visit);
+});
+
 test('a free edge that ripples is drawn with its crest and its trough, as high as told', async () => {
   const brief = await garment(RIPPLES);
   const { strip, finish } = await planOf(brief);

@@ -2,10 +2,11 @@
 //   node tests/browser/screenshots.mjs            each size, language, scheme and state, into target/screenshots
 //   node tests/browser/screenshots.mjs --readme   the README's one picture
 
-import { mkdir } from 'node:fs/promises';
+import { mkdir, readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { quiet, settled, start } from './harness.mjs';
+import { importModule } from '../page/modules.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -29,11 +30,23 @@ const states = {
   },
   facing: (page) => page.check('#finish-facing', { force: true }),
   drawn: (page) => page.check('#front-way-drawn', { force: true }),
+  stands: (page) => showGarment(page, '03-crew-girl-rib-band'),
+  gapes: (page) => showGarment(page, '01-crew-women-jersey-band'),
   'class-view': async (page) => {
     await page.click('#open-class-view');
     await page.waitForSelector('.class-working .formula');
   },
 };
+
+/** Follows a link to an invented garment. @param {import('playwright-core').Page} page @param {string} name */
+async function showGarment(page, name) {
+  const { encodeBrief } = await importModule('web/page/share/codec.js');
+  const brief = JSON.parse(await readFile(`${root}tests/garments/${name}.json`, 'utf8'));
+  await page.evaluate((text) => {
+    location.hash = `brief=${text}`;
+  }, encodeBrief(brief));
+  await page.waitForSelector('[data-notice=shared]');
+}
 
 /**
  * A still picture: no half-done movement, no blinking caret.
