@@ -119,13 +119,12 @@ fn a_band_too_wide_for_its_knit_ripples() {
             "past what is trusted; spread out, it does not stand: {span:?}"
         );
     }
-    // The widest has a crest of 2 mm; of knits 5 points apart the first with which 40 mm has no more.
+    // The widest has a crest of 2 mm.
     let widest = (6..80).rev().map(|halves| 0.5 * f64::from(halves)).find(|width| crest(*width, 0.18) <= 2.0);
     close(strip.widest_mm.expect("a narrower one passes"), widest.expect("one passes"), 1e-9, "the widest that passes");
-    let stretch = (7..40).map(|n| 5.0 * f64::from(n)).find(|stretch| crest(40.0, 0.006 * stretch) <= 2.0);
-    let stretchier = Cure::Stretchier(stretch.expect("one passes"));
-    let cures = [Cure::Narrower(strip.widest_mm.unwrap_or_default()), stretchier, Cure::Facing];
-    assert_eq!(strip.cures, cures, "a narrower one, a stretchier one, a facing");
+    // So wide on such a curve the reckoning is trusted for no knit.
+    let cures = [Cure::Narrower(strip.widest_mm.unwrap_or_default()), Cure::Facing];
+    assert_eq!(strip.cures, cures, "a narrower one, a facing");
 }
 
 #[test]

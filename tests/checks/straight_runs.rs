@@ -113,7 +113,7 @@ fn a_line_that_bends_little_is_held_in_between() {
         // Hold 0.1 where it is whole: f / r - 1 with r = f (bent / 1.1 + (1 - bent) / 1.02).
         let hold = 100.0 * (1.0 / (bent / 1.1 + (1.0 - bent) / 1.02) - 1.0);
         let last = strip.spans.last().expect("a span up to centre front");
-        close(last.free_edge_least_percent, hold, 0.25, "its hold where it bends least");
+        close(last.free_edge_least_percent, hold, 0.5, "its hold where it bends least");
         let most = strip.spans.iter().map(|span| span.free_edge_most_percent).fold(0.0, f64::max);
         // Spread evenly between marks, where the line begins to bend the strip is a little short.
         close(most, 10.0, 2.0, "the whole hold where it bends as a neck does");

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::along::Strip;
 use super::marking::Marked;
 use super::rule::StripGiven;
-use super::spans::{AsSewn, Outcome};
+use super::spans::AsSewn;
 use super::spread::{Sharing, Spread};
 use crate::brief::Direction;
 use crate::facing::can_be_offered;
@@ -40,21 +40,22 @@ const WIDTH_STEP_MM: f64 = 0.5;
 /// sew one evenly. Our judgement.
 pub(crate) const NARROWEST_OFFERED_MM: f64 = 6.0;
 
-/// What a strip does at its worst place as it will be sewn, by the rule and not by an own ratio.
-pub(crate) fn outcome_by_rule(ring: &Ring, given: StripGiven, tolerance: f64) -> Outcome {
+/// Whether a strip passes as it will be sewn, by the rule and not by an own ratio, and that is to be trusted.
+fn passes(ring: &Ring, given: StripGiven, tolerance: f64) -> bool {
     let strip = Strip::new(ring, StripGiven { own_ratio: None, ..given });
     let sharing = Sharing::new(ring, &strip.given);
     let spread = Spread::new(ring, &strip, &sharing);
     let marked = Marked::new(ring, &strip, &spread);
     let sewn = marked.fewest(tolerance);
-    AsSewn::new(ring, &marked, &sewn).outcome()
+    let sewn = AsSewn::new(ring, &marked, &sewn);
+    sewn.is_trusted() && sewn.outcome().passes()
 }
 
 /// The widest finished width that passes by the rule, mm, to 0.5 mm; at most the brief's greatest. `edge` is
 /// the seam line; a bound edge's strip is sewn the further out the wider it is.
 pub(crate) fn widest(edge: &Ring, strip: StripGiven, given: &Given<'_>) -> Option<f64> {
     let moved = given.form.goes_round_edge().then(|| given.stitch_rings());
-    let passes = |ring: &Ring, strip| passes(ring, strip, given);
+    let passes = |ring: &Ring, strip| passes(ring, strip, given.brief.rules.mark_tolerance_mm);
     let at = |width| {
         let strip = StripGiven { width, ..strip };
         moved
@@ -82,14 +83,10 @@ pub(crate) fn widest(edge: &Ring, strip: StripGiven, given: &Given<'_>) -> Optio
     }
 }
 
-/// Whether the strip passes all along, by the rule, at another width or comfort.
-fn passes(ring: &Ring, strip: StripGiven, given: &Given<'_>) -> bool {
-    outcome_by_rule(ring, strip, given.brief.rules.mark_tolerance_mm).passes()
-}
-
 /// What would cure a strip that does not pass, best first.
 pub(crate) fn cures(ring: &Ring, strip: StripGiven, given: &Given<'_>, widest: Option<f64>) -> Vec<Cure> {
     let mut cures = Vec::new();
+    let passes = |ring: &Ring, strip, given: &Given<'_>| passes(ring, strip, given.brief.rules.mark_tolerance_mm);
     if strip.own_ratio.is_some() && passes(ring, strip, given) {
         cures.push(Cure::UseTheRule);
     }
@@ -117,7 +114,9 @@ fn stretchier(ring: &Ring, strip: StripGiven, given: &Given<'_>) -> Option<f64> 
     let stretching = |steps: u32| StripGiven::stretching(given, 0.05 * f64::from(steps));
     let at = |steps: u32| {
         let stretchier = stretching(steps).filter(|other| other.comfort > strip.comfort);
-        stretchier.is_some_and(|other| passes(ring, StripGiven { width: strip.width, ..other }, given))
+        stretchier.is_some_and(|other| {
+            passes(ring, StripGiven { width: strip.width, ..other }, given.brief.rules.mark_tolerance_mm)
+        })
     };
     let (mut fails, mut does) = (0, 40);
     if !at(does) {

@@ -173,6 +173,11 @@ impl<'a> AsSewn<'a> {
         ends.zip(marks).map(|((i, j), (from, to))| self.span((*i, *j), from, to, width_of)).collect()
     }
 
+    /// Whether the line bends nowhere so sharply for its width that the reckoning is not trusted.
+    pub(crate) fn is_trusted(&self) -> bool {
+        self.places.iter().all(|here| here.bend.abs() * self.strip.given.width < TRUSTED_BEND)
+    }
+
     /// The worst that it does anywhere.
     pub(crate) fn outcome(&self) -> Outcome {
         let ends = self.sewn.at.iter().zip(self.sewn.at.iter().skip(1));
