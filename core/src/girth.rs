@@ -187,7 +187,8 @@ impl Rings {
 /// cosine of the seam's direction and the piece's length.
 fn pieces(given: &Given<'_>, ring: &Ring, finish: impl Fn(f64, f64) -> (f64, f64)) -> Vec<Piece> {
     let length = 2.0 * ring.step();
-    let middles = ring.c2.iter().zip(ring.c2.iter().skip(1)).map(|(a, b)| 0.5 * (a + b));
+    let c2 = ring.courses();
+    let middles = c2.iter().zip(c2.iter().skip(1)).map(|(a, b)| 0.5 * (a + b));
     let piece = |(i, c2): (usize, f64)| {
         let (relaxed, finish_stretch) = finish(c2, length);
         let at = (i as f64 + 0.5) * ring.step();

@@ -46,7 +46,8 @@ pub fn plan_without_working(brief: &Brief) -> Result<Plan, BriefErrors> {
 }
 
 /// The same figures without ranges and without the working, for a drawing that is dragged: each range is the exact
-/// figure alone, and `working` is empty.
+/// figure alone, and `working` is empty. What takes many plans to find is left out too: a strip's widest width and cures, an
+/// opening's remedies.
 ///
 /// # Errors
 /// As [`plan`].

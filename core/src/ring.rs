@@ -6,6 +6,7 @@
 
 mod turning;
 
+use core::cell::OnceCell;
 use core::f64::consts::PI;
 
 use crate::seam_line::{Line, Node};
@@ -39,8 +40,10 @@ pub(crate) struct Ring {
     /// Corners in order: where, mm from centre back, and how much the line has turned at corners up to
     /// there and this one, radians.
     corners: Vec<(f64, f64)>,
-    /// Squared cosine of the line's direction to the courses at each place.
-    pub c2: Vec<f64>,
+    /// The line's nodes from centre back, their turning without corners.
+    nodes: Vec<Node>,
+    /// Squared cosine of the line's direction to the courses at each place, once somebody has asked.
+    courses: OnceCell<Vec<f64>>,
 }
 
 impl Ring {
@@ -56,9 +59,20 @@ impl Ring {
         let mut nodes: Vec<Node> = from_back.chain(from_front).collect();
         let turning = middle + front.turning() + smooth(front);
         let corners = take_corners(&mut nodes, turning);
-        let (turns, c2) = (Turning::new(&nodes, length), courses(&nodes, length));
+        let turns = Turning::new(&nodes, length);
         let (front_point, back_point) = (front.point_half_angle(), back.point_half_angle());
-        Self { length, back_length, turning, neck_turn, front_point, back_point, turns, corners, c2 }
+        Self {
+            length,
+            back_length,
+            turning,
+            neck_turn,
+            front_point,
+            back_point,
+            turns,
+            corners,
+            nodes,
+            courses: OnceCell::new(),
+        }
     }
 
     /// Where a place of another half round of the same neckline lies along this one, mm from centre back: at the same
@@ -95,11 +109,13 @@ impl Ring {
     /// A strip shares strain along itself over something more than its width each way, so what meets the strip is the turning of a window
     /// divided by its length, not the curvature of a point; corners become finite and the turning in all
     /// is kept exactly. The line goes on mirrored beyond both centres. Our modelling choice.
-    pub(crate) fn shared_smooth(&self, width: f64) -> impl Fn(f64) -> [f64; 2] {
+    pub(crate) fn shared_smooth(&self, width: f64) -> impl FnMut(f64) -> [f64; 2] {
         let (half, step) = (self.sharing(width), self.step());
+        let (per_step, per_window) = (step.recip(), (2.0 * half).recip());
+        let [mut ahead, mut behind] = [self.turns.walk(), self.turns.walk()];
         move |s| {
-            let [there, here] = [s + half, s - half].map(|place| self.turns.at(place / step));
-            [(there[0] - here[0]) / (2.0 * half), step * (there[1] - here[1]) / (2.0 * half)]
+            let (there, here) = (ahead.at((s + half) * per_step), behind.at((s - half) * per_step));
+            [(there[0] - here[0]) * per_window, step * (there[1] - here[1]) * per_window]
         }
     }
 
@@ -112,9 +128,22 @@ impl Ring {
         (self.corners_to(s + half) - self.corners_to(s - half)) / (2.0 * half)
     }
 
-    /// What the line turns in a step of the grid, without corners, radians.
-    pub(crate) fn turned_in_step(&self, i: usize) -> f64 {
-        self.turns.at_step(i + 1) - self.turns.at_step(i)
+    /// What the line turns in each step of the grid, without corners, radians.
+    pub(crate) fn turned_in_steps(&self) -> Vec<f64> {
+        let mut walk = self.turns.walk();
+        let mut before = 0.0;
+        let turned = |i: usize| {
+            let [here, _] = walk.at(i as f64);
+            let turned = here - before;
+            before = here;
+            turned
+        };
+        (0..=STEPS).map(turned).skip(1).collect()
+    }
+
+    /// The squared cosine of the line's direction to the courses at each of the grid's places.
+    pub(crate) fn courses(&self) -> &[f64] {
+        self.courses.get_or_init(|| courses(&self.nodes, self.length))
     }
 
     /// The corners in order: where, mm from centre back, and what the line turns there, radians. Of a corner on the centre
@@ -126,10 +155,14 @@ impl Ring {
 
     /// The mean curvature about a place, mm from centre back, over this much each way, corners with it; at most over the
     /// whole round. 1/mm
-    pub(crate) fn mean_curvature(&self, s: f64, half: f64) -> f64 {
+    pub(crate) fn mean_curvature(&self, half: f64) -> impl FnMut(f64) -> f64 {
         let half = half.min(0.5 * self.length);
-        let turned = |s: f64| self.turns.at(s / self.step())[0] + self.corners_to(s);
-        (turned(s + half) - turned(s - half)) / (2.0 * half)
+        let (per_step, per_window) = (self.step().recip(), (2.0 * half).recip());
+        let [mut ahead, mut behind] = [self.turns.walk(), self.turns.walk()];
+        move |s| {
+            let smooth = ahead.at((s + half) * per_step)[0] - behind.at((s - half) * per_step)[0];
+            (smooth + self.corners_to(s + half) - self.corners_to(s - half)) * per_window
+        }
     }
 
     /// Half the window, mm.
@@ -152,7 +185,7 @@ impl Ring {
 
     /// What the line has turned at corners from centre back to a place, mm, mirrored beyond the ends.
     fn corners_to(&self, s: f64) -> f64 {
-        let all = self.corners.last().map_or(0.0, |corner| corner.1);
+        let Some((_, all)) = self.corners.last().copied() else { return 0.0 };
         if s < 0.0 {
             return -self.corners_to(-s);
         }
@@ -210,7 +243,7 @@ fn courses(nodes: &[Node], length: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::turning::Turning;
-    use super::{PI, Ring, STEPS};
+    use super::{OnceCell, PI, Ring, STEPS};
     use crate::curve::Arc;
     use crate::seam_line::Line;
 
@@ -218,7 +251,7 @@ mod tests {
     fn ring(theta: impl Fn(f64) -> f64) -> Ring {
         let theta: Vec<f64> = (0..=STEPS).map(|i| theta(i as f64)).collect();
         let (turns, turning) = (Turning::even(&theta), theta[STEPS]);
-        let (front_point, back_point, c2) = (None, None, vec![0.0; STEPS + 1]);
+        let (front_point, back_point) = (None, None);
         Ring {
             length: 640.0,
             back_length: 200.0,
@@ -228,7 +261,8 @@ mod tests {
             back_point,
             turns,
             corners: Vec::new(),
-            c2,
+            nodes: Vec::new(),
+            courses: OnceCell::new(),
         }
     }
 
@@ -237,8 +271,8 @@ mod tests {
     }
 
     /// At each of the grid's places.
-    fn shared(ring: &Ring, width: f64) -> Vec<f64> {
-        let shared = ring.shared_smooth(width);
+    fn shared_at_all(ring: &Ring, width: f64) -> Vec<f64> {
+        let mut shared = ring.shared_smooth(width);
         (0..=STEPS).map(|i| shared(i as f64 * ring.step())[0]).collect()
     }
 
@@ -250,7 +284,7 @@ mod tests {
     #[test]
     fn a_corner_is_shared_over_three_widths() {
         let shared = |width: f64, expected: &[(usize, f64)]| {
-            let curvature = shared(&corner(), width);
+            let curvature = shared_at_all(&corner(), width);
             assert_eq!(curvature.len(), STEPS + 1, "at each place");
             for (i, k) in curvature.into_iter().enumerate() {
                 let expected = expected.iter().find(|(at, _)| *at == i).map_or(0.0, |(_, k)| *k);
@@ -262,7 +296,7 @@ mod tests {
         // No narrower than a step each way, between which turning is even: half of the corner over 10 mm.
         shared(1.0, &[(32, 0.03), (33, 0.03)]);
         // No wider than the half round: mirrored beyond the end, the corner is met twice over its whole length.
-        let widest = shared(&corner(), 1000.0);
+        let widest = shared_at_all(&corner(), 1000.0);
         close(widest[0], 0.0, 1e-12, "at centre back it is met on neither side");
         close(widest[STEPS], 1.2 / 640.0, 1e-12, "at centre front on both");
         close(widest[40], 0.6 / 640.0, 1e-12, "between them once");
@@ -286,7 +320,7 @@ mod tests {
     fn a_circle_bends_alike_up_to_its_ends() {
         let circle = ring(|i| 10.0 * i / 200.0);
         for width in [1.0, 30.0, 400.0] {
-            for k in shared(&circle, width) {
+            for k in shared_at_all(&circle, width) {
                 close(k, 1.0 / 200.0, 1e-12, "one over its radius");
             }
         }
@@ -321,8 +355,8 @@ mod tests {
         for i in 0..=STEPS {
             let s = whole * i as f64 / STEPS as f64;
             let place = dense.iter().find(|place| place.0 >= s - 1e-9).unwrap_or(&dense[dense.len() - 1]);
-            close(ring.turns.at_step(i), place.1, 2e-3, "turning");
-            close(ring.c2[i], place.2, 1e-3, "squared cosine");
+            close(ring.turns.walk().at(i as f64)[0], place.1, 2e-3, "turning");
+            close(ring.courses()[i], place.2, 1e-3, "squared cosine");
         }
     }
 }

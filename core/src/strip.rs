@@ -31,7 +31,7 @@ use crate::narrowing::{Narrowing, Poisson, SewnPart};
 use crate::range::figures;
 use crate::ring::Ring;
 use along::Strip;
-use cures::{Cure, cures, widest};
+use cures::{Cure, Tried, cures, widest};
 use marking::Marked;
 use marks::{Mark, MarkPlace};
 pub use rows::StripRows;
@@ -40,7 +40,7 @@ use rule::StripGiven;
 use sewn_on::SewnOn;
 pub use sewn_on::StitchLine;
 use spans::{AsSewn, Edges, Outcome, Quartered, Span, worst};
-use spread::{Sharing, Spread};
+use spread::{Places, Sharing, Spread};
 
 /// A band's, a facing strip's or a bound edge's strip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -101,12 +101,12 @@ pub struct StripPlan {
     pub spans: Vec<Span>,
     /// The worst outcome of all spans.
     pub outcome: Outcome,
-    /// The widest finished width that passes all along; none where none from 3 mm up does. mm.
+    /// The widest finished width that passes all along; none where none from 3 mm up does, and in a plan without ranges. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub widest_mm: Option<f64>,
     /// What would come of an even spread over the whole strip, as by quartering.
     pub quartered: Quartered,
-    /// What would cure a strip that does not pass, best first.
+    /// What would cure a strip that does not pass, best first; nothing in a plan without ranges.
     pub cures: Vec<Cure>,
     /// A facing strip: how far its understitching stops short of each point and corner; none where there is none. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -136,28 +136,33 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     let Some(rule) = StripGiven::new(given) else { return Ok(None) };
     let sewn_on = SewnOn::new(given, lines, rule.width)?;
     let strip = Strip::new(&sewn_on.ring, rule);
-    let exact = cut_figures(given, &sewn_on.ring, &strip);
+    let whole = strip.whole(&sewn_on.ring);
+    let exact = cut_figures(given, &sewn_on.ring, rule.width, (strip.half_length(), whole));
     let [(cut_length, length_changes), (cut_width, width_changes)] = figures(given, exact, |moved, touches| {
         let rule = StripGiven::new(moved)?;
         let ring = sewn_on.ring_moved(lines, moved, touches, rule.width)?;
-        Some(cut_figures(moved, &ring, &Strip::new(&ring, rule)))
+        Some(cut_figures(moved, &ring, rule.width, along::whole(&ring, rule)))
     });
     let SewnOn { ring, stitch_line, .. } = sewn_on;
     let joints = Joints::new(given, &ring);
-    let sharing = Sharing::new(&ring, &rule);
+    let places = Places::new(&ring);
+    let sharing = Sharing::new(&ring, &rule, &places);
     let spread = Spread::new(&ring, &strip, &sharing);
     let marked = Marked::new(&ring, &strip, &spread);
     let sewn = marked.fewest(given.brief.rules.mark_tolerance_mm);
     let marks = marked.marks(&sewn);
     let poisson = poisson(given);
-    let whole = strip.part(&ring, 0.0, ring.length);
     let at_rest = rule.width / whole.keeps(poisson.ratio);
     let width_of = |from: f64, to: f64| at_rest * strip.part(&ring, from, to).keeps(poisson.ratio);
     let (spans, edges): (Vec<Span>, Vec<Edges>) =
         AsSewn::new(&ring, &marked, &sewn).spans(&marks, &width_of).into_iter().unzip();
     let outcome = worst(spans.iter().map(|span| span.outcome));
-    let widest_mm = widest(&lines.ring, rule, given);
-    let cures = if outcome.passes() { Vec::new() } else { cures(&ring, rule, given, widest_mm) };
+    let line = Tried::new(&ring, &places, given);
+    let passes = outcome.passes() && spans.iter().all(|span| span.trusted);
+    // Both are found by more verdicts, for which a drag has no time.
+    let widest_mm =
+        if given.quick { None } else { widest(&line, rule, given, rule.own_ratio.is_none().then_some(passes)) };
+    let cures = if given.quick || outcome.passes() { Vec::new() } else { cures(&line, rule, given, widest_mm) };
     let (even, at) = strip.worst_even();
     let evenly = marked.evenly();
     let (quartered, quarters) = AsSewn::new(&ring, &marked, &evenly).quartered((even - at).abs());
@@ -212,10 +217,10 @@ fn cut_width_of(given: &Given<'_>, width: f64) -> CutWidth {
     given.brief.finish.one().cut_width(&given.cloths(width))
 }
 
-/// The strip's length and width to cut, mm.
-fn cut_figures(given: &Given<'_>, ring: &Ring, strip: &Strip) -> [f64; 2] {
-    let at_rest = strip.given.width / strip.part(ring, 0.0, ring.length).keeps(poisson(given).ratio);
-    [Joints::new(given, ring).cut_length(strip.half_length()), cut_width_of(given, at_rest).mm]
+/// The strip's length and width to cut, mm, by its finished width, the relaxed length of its half and the whole of it.
+fn cut_figures(given: &Given<'_>, ring: &Ring, width: f64, (half, whole): (f64, SewnPart)) -> [f64; 2] {
+    let at_rest = width / whole.keeps(poisson(given).ratio);
+    [Joints::new(given, ring).cut_length(half), cut_width_of(given, at_rest).mm]
 }
 
 /// The length that the strip's held edge takes up all round, mm.

@@ -235,7 +235,7 @@ fn random_facings_meet_at_the_shoulder() {
 fn a_facing_that_is_offered_plans() {
     let mut offered = 0;
     for brief in briefs(2000, 6) {
-        let Ok(plan) = lieflat::plan_without_ranges(&brief) else { continue };
+        let Ok(plan) = lieflat::plan_without_working(&brief) else { continue };
         if plan.strip.is_some_and(|strip| strip.cures.contains(&Cure::Facing)) {
             offered += 1;
             // 55 mm is what the form takes where no width was given.

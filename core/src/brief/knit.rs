@@ -97,11 +97,11 @@ pub enum KnitKind {
 pub struct PoissonRatio {
     /// Stretched crosswise. A ratio.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(POISSON_RATIO)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(POISSON_RATIO)))]
     pub crosswise: Option<f64>,
     /// Stretched lengthwise. A ratio.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(POISSON_RATIO)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(POISSON_RATIO)))]
     pub lengthwise: Option<f64>,
 }
 
@@ -124,10 +124,10 @@ pub struct SwatchWidths {
 #[serde(deny_unknown_fields)]
 pub struct SwatchWidth {
     /// At rest. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SWATCH_WIDTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SWATCH_WIDTH_MM)))]
     pub rest_mm: f64,
     /// Stretched: a third of that to the whole of it. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::at_least(1.0)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::at_least(1.0)))]
     pub stretched_mm: f64,
 }
 
@@ -214,10 +214,10 @@ pub struct SewnWidth {
     /// As sewn, from the seam to the free edge: the mean of a few places. mm, a third to one and a tenth of the next.
     pub sewn_mm: f64,
     /// The plan's `strip.narrowing.width_unnarrowed_mm`. mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RECORD_WIDTH_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(RECORD_WIDTH_MM)))]
     pub unnarrowed_mm: f64,
     /// The plan's `strip.narrowing.stretch_percent`. Percent.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(RECORD_STRETCH_PERCENT)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(RECORD_STRETCH_PERCENT)))]
     pub stretch_percent: f64,
 }
 

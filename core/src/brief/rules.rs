@@ -74,10 +74,10 @@ pub struct Tolerances {
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SEWN_OFF_MM)))]
     pub allowance_mm: f64,
     /// Poisson's ratio of the strip. A ratio.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(POISSON_OFF)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(POISSON_OFF)))]
     pub poisson_ratio: f64,
     /// A shoulder's slope. Degrees.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(SLOPE_OFF_DEG)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SLOPE_OFF_DEG)))]
     pub slope_deg: f64,
     /// A finished width as sewn. mm.
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(SEWN_OFF_MM)))]
@@ -129,12 +129,12 @@ pub struct Rules {
     /// How high a strip's free edge may rise off the flat and still pass: by ripples anywhere, and in front in any way. mm.
     ///
     /// Steam and the knit's own give take up about 2 mm.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PASSING_RISE_MM)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(PASSING_RISE_MM)))]
     pub passing_rise_mm: f64,
     /// How far a strip may lean off the flat where it stands up at the neck points and at the back, and still pass. Degrees.
     ///
     /// The neck itself rises there, and a crew's band stands along it.
-    #[cfg_attr(feature = "schema", schemars(transform = crate::schema::within(PASSING_LEAN_DEG)))]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(PASSING_LEAN_DEG)))]
     pub passing_lean_deg: f64,
     /// How far one clip opens. mm.
     #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(CLIP_OPENING_MM)))]

@@ -135,7 +135,7 @@ fn candidates(given: &Given<'_>, ring: &Ring) -> Vec<Candidate> {
         let least = if poor { STABLE } else { LIVELY };
         // Where the line turns from running lengthwise to running crosswise: 45 degrees.
         let floor = (0..=STEPS)
-            .map(|i| (i as f64 * ring.step(), ring.c2.get(i).copied().unwrap_or(0.0)))
+            .map(|i| (i as f64 * ring.step(), ring.courses().get(i).copied().unwrap_or(0.0)))
             .find(|(s, c2)| *s > neck && *c2 > 0.5)
             .map_or(end, |(s, _)| s);
         parts.push((Part::FrontCentre, reason, floor, end, least));
@@ -159,7 +159,7 @@ pub(crate) struct MeanStretch {
 
 fn mean_stretch(cloth: &Cloth, ring: &Ring, from: f64, to: f64) -> MeanStretch {
     let mut sum = MeanStretch::default();
-    for (i, c2) in ring.c2.iter().enumerate() {
+    for (i, c2) in ring.courses().iter().enumerate() {
         let share = (ring.stands_for(i, from, to) / (to - from)).max(0.0);
         let s2 = 1.0 - c2;
         sum.m4 += share * c2 * c2;

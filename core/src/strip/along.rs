@@ -1,6 +1,6 @@
 //! A strip along a half round: its relaxed length from place to place.
 
-use super::rule::{Place, RuledAt, StripGiven};
+use super::rule::{RuleOn, RuledAt, StripGiven};
 use crate::narrowing::SewnPart;
 use crate::ring::{Ring, STEPS};
 
@@ -10,6 +10,8 @@ pub(crate) struct Strip {
     pub given: StripGiven,
     /// What each step of the grid asks.
     steps: Vec<Asked>,
+    /// What the whole of it asks.
+    whole: Asked,
     /// Relaxed length from centre back, mm.
     along: Vec<f64>,
 }
@@ -29,8 +31,7 @@ struct Asked {
 /// A piece of the line along which the curvature that the strip meets is smooth: by the parabola through both its ends whose mean is
 /// the piece's own, 1/mm. So the turning in all is kept exactly.
 struct Piece<'a> {
-    ring: &'a Ring,
-    given: &'a StripGiven,
+    rule: &'a RuleOn,
     /// mm.
     length: f64,
     k: [f64; 3],
@@ -38,24 +39,31 @@ struct Piece<'a> {
 
 impl<'a> Piece<'a> {
     /// From the curvature at both ends and the turning in between.
-    fn new(ring: &'a Ring, given: &'a StripGiven, length: f64, ends: [f64; 2], turned: f64) -> Self {
+    fn new(rule: &'a RuleOn, length: f64, ends: [f64; 2], turned: f64) -> Self {
         let [k, l] = ends;
         // Simpson's rule has the mean as (k + 4 middle + l) / 6.
         let middle = 0.25 * (6.0 * turned / length.max(f64::MIN_POSITIVE) - k - l);
-        Self { ring, given, length, k: [k, 4.0 * middle - 3.0 * k - l, 2.0 * (k + l) - 4.0 * middle] }
+        Self { rule, length, k: [k, 4.0 * middle - 3.0 * k - l, 2.0 * (k + l) - 4.0 * middle] }
     }
 
     /// At a share of the piece, with what corners add there.
     fn at(&self, u: f64, corners: f64) -> At {
         let [k, slope, bend] = self.k;
         let k = k + u * (slope + u * bend) + corners;
-        At { u, k, asks: self.given.at(Place::on(self.ring, k)) }
+        At { u, asks: self.rule.at(k) }
     }
 
     /// What it asks between two places of itself. Where the rule changes its way between them (a limit begins, a straight run
     /// ends) each side is taken apart: along one way r is smooth.
-    fn asks(&self, mut from: At, to: At, corners: f64) -> Asked {
-        let mut sum = Asked::default();
+    fn asks(&self, from: At, to: At, corners: f64, sum: &mut Asked) {
+        if from.asks.way == to.asks.way {
+            self.add_one_way(from, to, corners, sum);
+        } else {
+            self.add_many_ways(from, to, corners, sum);
+        }
+    }
+
+    fn add_many_ways(&self, mut from: At, to: At, corners: f64, sum: &mut Asked) {
         for _ in 0..WAYS {
             if from.asks.way == to.asks.way {
                 break;
@@ -65,13 +73,12 @@ impl<'a> Piece<'a> {
                 let mid = self.at(0.5 * (lo.u + hi.u), corners);
                 if mid.asks.way == from.asks.way { lo = mid } else { hi = mid }
             }
-            self.add_one_way(from, lo, corners, &mut sum);
+            self.add_one_way(from, lo, corners, sum);
             // Between the two lies a micrometre: the way changes there.
-            self.add_ends(lo, hi, &mut sum);
+            self.add_ends(lo, hi, sum);
             from = hi;
         }
-        self.add_one_way(from, to, corners, &mut sum);
-        sum
+        self.add_one_way(from, to, corners, sum);
     }
 
     /// Adds the part between two places along which the rule goes one way: by Simpson's rule, which is exact where r is linear in
@@ -91,21 +98,24 @@ impl<'a> Piece<'a> {
     }
 }
 
-/// A place of a piece: which share of it, the curvature that the strip meets there, 1/mm, and what the rule asks.
+/// A place of a piece: which share of it, and what the rule asks there.
 #[derive(Clone, Copy)]
 struct At {
     u: f64,
-    k: f64,
     asks: RuledAt,
 }
 
 impl Asked {
     /// Adds a place that stands for a length of line, mm.
     fn add(&mut self, at: At, over: f64) {
-        self.theta += over * at.k;
         self.straight += over * at.asks.straight;
         self.ruled += over * at.asks.ruled;
         self.relaxed += over * at.asks.ratio;
+    }
+
+    /// Its strip, over this much line, mm, as far as its width goes.
+    fn part(&self, line: f64, given: StripGiven) -> SewnPart {
+        SewnPart { line, strip: self.relaxed, shorter: 1.0 - given.free(self.theta) }
     }
 
     fn add_part(&mut self, other: &Self, share: f64) {
@@ -122,20 +132,21 @@ const HALVINGS: usize = 12;
 /// The most changes of way that are looked for in a piece: each limit and each end of a straight run comes up once.
 const WAYS: usize = 4;
 
-/// What each step of the grid asks, by what the line bends without its corners, and what corners add: even but where one comes
-/// into the window or leaves it.
-fn asked(ring: &Ring, given: &StripGiven) -> Vec<Asked> {
-    let met = ring.shared_smooth(given.width);
+/// Tells what each step of the grid asks, one after the other, by what the line bends without its corners, and what corners add:
+/// even but where one comes into the window or leaves it.
+fn walk(ring: &Ring, given: StripGiven, mut tell: impl FnMut(Asked)) {
+    let rule = RuleOn::new(given, ring);
+    let mut met = ring.shared_smooth(given.width);
     let breaks = ring.breaks(given.width);
     let mut breaks = breaks.iter().copied().peekable();
-    let mut asked = Vec::with_capacity(STEPS);
     let mut from = 0.0;
     let mut here = met(from);
     // From break to break what corners add is even, and the end of a piece is the start of the next.
     let mut corners = 0.0;
     let mut start: Option<At> = None;
+    let step = ring.step();
     for i in 0..STEPS {
-        let end = (i + 1) as f64 * ring.step();
+        let end = (i + 1) as f64 * step;
         let mut sum = Asked::default();
         while from < end {
             let at = breaks.next_if(|at| *at < end);
@@ -145,16 +156,23 @@ fn asked(ring: &Ring, given: &StripGiven) -> Vec<Asked> {
                 corners = ring.shared_corners(0.5 * (from + next), given.width);
             }
             let there = met(to);
-            let piece = Piece::new(ring, given, to - from, [here[0], there[0]], there[1] - here[1]);
+            let piece = Piece::new(&rule, to - from, [here[0], there[0]], there[1] - here[1]);
             let begin = start.map_or_else(|| piece.at(0.0, corners), |end| At { u: 0.0, ..end });
             let last = piece.at(1.0, corners);
-            sum.add_part(&piece.asks(begin, last, corners), 1.0);
+            piece.asks(begin, last, corners, &mut sum);
+            sum.theta += there[1] - here[1] + corners * (to - from);
             start = if at.is_none() { Some(last) } else { None };
             (from, here) = (to, there);
         }
-        asked.push(sum);
+        tell(sum);
     }
-    asked
+}
+
+/// Relaxed length of a half round's strip, mm, and the strip as far as its width goes: as [`Strip`] has them, without the rest.
+pub(crate) fn whole(ring: &Ring, given: StripGiven) -> (f64, SewnPart) {
+    let mut sum = Asked::default();
+    walk(ring, given, |step| sum.add_part(&step, 1.0));
+    (sum.relaxed, sum.part(ring.length, given))
 }
 
 /// What a run of the line asks of the strip: turning that the strip meets, radians, and what the limits add, mm.
@@ -169,14 +187,15 @@ pub(crate) struct Run {
 
 impl Strip {
     pub(crate) fn new(ring: &Ring, given: StripGiven) -> Self {
-        let steps = asked(ring, &given);
-        let mut total = 0.0;
-        let ends = steps.iter().map(|step| {
-            total += step.relaxed;
-            total
+        let (mut steps, mut along) = (Vec::with_capacity(STEPS), Vec::with_capacity(STEPS + 1));
+        let mut whole = Asked::default();
+        along.push(0.0);
+        walk(ring, given, |step| {
+            whole.add_part(&step, 1.0);
+            along.push(whole.relaxed);
+            steps.push(step);
         });
-        let along = core::iter::once(0.0).chain(ends).collect();
-        Self { given, steps, along }
+        Self { given, steps, whole, along }
     }
 
     /// What the line asks between two of its places, mm from centre back: by the same steps as the length.
@@ -201,9 +220,14 @@ impl Strip {
         SewnPart { line: run.length, strip, shorter: 1.0 - self.given.free(run.theta) }
     }
 
+    /// The whole of it, as far as its width goes.
+    pub(crate) fn whole(&self, ring: &Ring) -> SewnPart {
+        self.whole.part(ring.length, self.given)
+    }
+
     /// Relaxed length of the half round, mm.
     pub(crate) fn half_length(&self) -> f64 {
-        self.along.last().copied().unwrap_or(0.0)
+        self.whole.relaxed
     }
 
     /// Relaxed length from centre back to a place along the seam line, mm.

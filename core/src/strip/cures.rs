@@ -3,10 +3,10 @@
 use serde::Serialize;
 
 use super::along::Strip;
-use super::marking::Marked;
+use super::marking::{Marked, Sewn};
 use super::rule::StripGiven;
-use super::spans::AsSewn;
-use super::spread::{Sharing, Spread};
+use super::spans::{AsSewn, Outcome, is_trusted};
+use super::spread::{Places, Sharing, Spread};
 use crate::brief::Direction;
 use crate::facing::can_be_offered;
 use crate::given::Given;
@@ -40,68 +40,93 @@ const WIDTH_STEP_MM: f64 = 0.5;
 /// sew one evenly. Our judgement.
 pub(crate) const NARROWEST_OFFERED_MM: f64 = 6.0;
 
-/// Whether a strip passes as it will be sewn, by the rule and not by an own ratio, and that is to be trusted.
-fn passes(ring: &Ring, given: StripGiven, tolerance: f64) -> bool {
-    let strip = Strip::new(ring, StripGiven { own_ratio: None, ..given });
-    let sharing = Sharing::new(ring, &strip.given);
-    let spread = Spread::new(ring, &strip, &sharing);
-    let marked = Marked::new(ring, &strip, &spread);
-    let sewn = marked.fewest(tolerance);
-    let sewn = AsSewn::new(ring, &marked, &sewn);
-    sewn.is_trusted() && sewn.outcome().passes()
+/// A line that strips are tried on.
+pub(crate) struct Tried<'a> {
+    ring: &'a Ring,
+    places: &'a Places,
+    /// By how much marks may be off, mm.
+    tolerance: f64,
+}
+
+impl<'a> Tried<'a> {
+    pub(crate) fn new(ring: &'a Ring, places: &'a Places, given: &Given<'_>) -> Self {
+        Self { ring, places, tolerance: given.brief.rules.mark_tolerance_mm }
+    }
+
+    fn is_trusted(&self, strip: StripGiven) -> bool {
+        is_trusted(self.ring, &strip, self.places)
+    }
+
+    /// Whether a strip passes as it will be sewn, by the rule and not by an own ratio, and that is to be trusted.
+    fn passes(&self, strip: StripGiven) -> bool {
+        if !self.is_trusted(strip) {
+            return false;
+        }
+        let strip = Strip::new(self.ring, StripGiven { own_ratio: None, ..strip });
+        let sharing = Sharing::new(self.ring, &strip.given, self.places);
+        let spread = Spread::new(self.ring, &strip, &sharing);
+        let marked = Marked::new(self.ring, &strip, &spread);
+        let outcome = |sewn: &Sewn| AsSewn::new(self.ring, &marked, sewn).outcome();
+        // What gapes where it is eased to the curve gapes where it is spread evenly between marks, and that is soon known.
+        outcome(&marked.eased()) != Outcome::Gapes && outcome(&marked.fewest(self.tolerance)).passes()
+    }
 }
 
 /// The widest finished width that passes by the rule, mm, to 0.5 mm; at most the brief's greatest. `edge` is
-/// the seam line; a bound edge's strip is sewn the further out the wider it is.
-pub(crate) fn widest(edge: &Ring, strip: StripGiven, given: &Given<'_>) -> Option<f64> {
+/// the seam line; a bound edge's strip is sewn the further out the wider it is. `asked` tells whether the width that
+/// was asked for passes so, where that is known.
+pub(crate) fn widest(edge: &Tried<'_>, strip: StripGiven, given: &Given<'_>, asked: Option<bool>) -> Option<f64> {
     let moved = given.form.goes_round_edge().then(|| given.stitch_rings());
-    let passes = |ring: &Ring, strip| passes(ring, strip, given.brief.rules.mark_tolerance_mm);
-    let at = |width| {
+    let tried = |width, holds: fn(&Tried<'_>, StripGiven) -> bool| {
         let strip = StripGiven { width, ..strip };
-        moved
-            .as_ref()
-            .map_or_else(|| passes(edge, strip), |moved| moved(width).is_some_and(|ring| passes(&ring, strip)))
+        let Some(moved) = &moved else { return holds(edge, strip) };
+        moved(width).is_some_and(|ring| holds(&Tried::new(&ring, &Places::new(&ring), given), strip))
     };
+    let trusted = |width| tried(width, |line, strip| line.is_trusted(strip));
+    let passes = |width| tried(width, |line, strip| line.passes(strip));
     // Where the line bends away at a corner a narrow strip can be worse off than a wide one, so that the search
     // starts from the width that was asked where that one passes.
     let [_, most] = given.form.widths;
-    let starts = at(strip.width);
-    let (mut lo, mut hi) = if starts { (strip.width, most) } else { (NARROWEST_MM, strip.width.max(NARROWEST_MM)) };
-    if !starts && !at(lo) {
+    let starts = asked.unwrap_or_else(|| passes(strip.width));
+    let (lo, hi) = if starts { (strip.width, most) } else { (NARROWEST_MM, strip.width.max(NARROWEST_MM)) };
+    if !starts && !passes(lo) {
         return None;
     }
-    if at(hi) {
-        return Some(hi);
-    }
+    // That it is trusted is soon known.
+    let hi = if trusted(hi) { hi } else { last(lo, hi, trusted) };
+    Some(if passes(hi) { hi } else { last(lo, hi, passes) })
+}
+
+/// The widest width between two, mm, for which something still holds that holds for the narrower and not for the wider of them.
+fn last(mut lo: f64, mut hi: f64, holds: impl Fn(f64) -> bool) -> f64 {
     // Between whole steps, so that what is told is what was tried.
     loop {
         let middle = (0.5 * (lo + hi) / WIDTH_STEP_MM).round() * WIDTH_STEP_MM;
         if middle <= lo || middle >= hi {
-            return Some(lo);
+            return lo;
         }
-        if at(middle) { lo = middle } else { hi = middle }
+        if holds(middle) { lo = middle } else { hi = middle }
     }
 }
 
 /// What would cure a strip that does not pass, best first.
-pub(crate) fn cures(ring: &Ring, strip: StripGiven, given: &Given<'_>, widest: Option<f64>) -> Vec<Cure> {
+pub(crate) fn cures(line: &Tried<'_>, strip: StripGiven, given: &Given<'_>, widest: Option<f64>) -> Vec<Cure> {
     let mut cures = Vec::new();
-    let passes = |ring: &Ring, strip, given: &Given<'_>| passes(ring, strip, given.brief.rules.mark_tolerance_mm);
-    if strip.own_ratio.is_some() && passes(ring, strip, given) {
+    if strip.own_ratio.is_some() && line.passes(strip) {
         cures.push(Cure::UseTheRule);
     }
     let ways = [Direction::Crosswise, Direction::Diagonal, Direction::Lengthwise];
     let other = ways.into_iter().filter(|way| *way != given.brief.strip_direction);
     cures.extend(
         other
-            .filter(|way| StripGiven::running(given, *way).is_some_and(|turned| passes(ring, turned, given)))
+            .filter(|way| StripGiven::running(given, *way).is_some_and(|turned| line.passes(turned)))
             .map(Cure::OtherDirection)
             .take(1),
     );
     if let Some(width) = widest.filter(|w| (NARROWEST_OFFERED_MM..strip.width).contains(w)) {
         cures.push(Cure::Narrower(width));
     }
-    let stretchier = stretchier(ring, strip, given);
+    let stretchier = stretchier(line, strip, given);
     if let Some(stretch) = stretchier {
         cures.push(Cure::Stretchier((100.0 * stretch).round()));
     }
@@ -110,13 +135,11 @@ pub(crate) fn cures(ring: &Ring, strip: StripGiven, given: &Given<'_>, widest: O
 }
 
 /// The least stretch, by 5 points, with which the strip passes; none where 200 percent is not enough.
-fn stretchier(ring: &Ring, strip: StripGiven, given: &Given<'_>) -> Option<f64> {
+fn stretchier(line: &Tried<'_>, strip: StripGiven, given: &Given<'_>) -> Option<f64> {
     let stretching = |steps: u32| StripGiven::stretching(given, 0.05 * f64::from(steps));
     let at = |steps: u32| {
         let stretchier = stretching(steps).filter(|other| other.comfort > strip.comfort);
-        stretchier.is_some_and(|other| {
-            passes(ring, StripGiven { width: strip.width, ..other }, given.brief.rules.mark_tolerance_mm)
-        })
+        stretchier.is_some_and(|other| line.passes(StripGiven { width: strip.width, ..other }))
     };
     let (mut fails, mut does) = (0, 40);
     if !at(does) {

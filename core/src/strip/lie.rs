@@ -87,22 +87,47 @@ pub(crate) const STANDING_WIDTHS: f64 = 3.0;
 /// Strain that is rounding and not slack. Fraction.
 const UNSEEN: f64 = 1e-3;
 
-/// The compression of the free edge at which a strip held at its seam edge ripples: e = 0.645 ((e_s + e) t/w)^(2/3), and no less
-/// than 1.45 (t/w)^2, that of a strip whose seam edge is at rest. Fraction.
-///
-/// `seam` is the seam edge's strain, `thin` a layer's thickness over the width. A plate strip with one edge clamped, by Ritz's
-/// method (`tests/reference/plate.py`), within 4 percent. Layers are taken to slip on each other: each bends by itself.
-pub(crate) fn ripples_from(seam: f64, thin: f64) -> f64 {
-    let (least, seam, root) = (1.45 * thin * thin, seam.max(0.0), 0.645 * thin.cbrt().powi(2));
-    // With c^3 = e_s + e: c^3 - root c^2 - e_s = 0, by Newton's steps from above.
-    let mut cube = root + seam.cbrt();
-    for _ in 0..5 {
-        let over = cube * cube * (cube - root) - seam;
-        cube -= over / (cube * (3.0 * cube - 2.0 * root)).max(f64::MIN_POSITIVE);
-    }
-    let strain = (root * cube * cube).max(least);
-    strain.max(UNSEEN)
+/// When a strip of some thickness and width ripples.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Rippling {
+    /// 0.645 (t/w)^(2/3).
+    root: f64,
+    /// The least compression from which it ripples. Fraction.
+    least: f64,
 }
+
+impl Rippling {
+    /// Of a layer's thickness over the width.
+    pub(crate) fn new(thin: f64) -> Self {
+        Self { root: 0.645 * thin.powf(2.0 / 3.0), least: (1.45 * thin * thin).max(UNSEEN) }
+    }
+
+    /// Whether a free edge that is pressed together so much ripples, at a strain of the seam edge: as [`Self::from`] has it, with
+    /// nothing to solve. Fractions.
+    pub(crate) fn at(self, seam: f64) -> impl Fn(f64) -> bool {
+        let (seam, cubed) = (seam.max(0.0), self.root.powi(3));
+        move |pressed| pressed > self.least && pressed.powi(3) > cubed * (seam + pressed).powi(2)
+    }
+
+    /// The compression of the free edge at which a strip held at its seam edge ripples: e = 0.645 ((e_s + e) t/w)^(2/3), and no less
+    /// than 1.45 (t/w)^2, that of a strip whose seam edge is at rest. `seam` is the seam edge's strain. Fractions.
+    ///
+    /// A plate strip with one edge clamped, by Ritz's method (`tests/reference/plate.py`), within 4 percent. Layers are taken to
+    /// slip on each other: each bends by itself.
+    pub(crate) fn from(self, seam: f64) -> f64 {
+        let (seam, root) = (seam.max(0.0), self.root);
+        // With c^3 = e_s + e: c^3 - root c^2 - e_s = 0, by Newton's steps from above: a fourth root is over the third one up to 1.
+        let mut cube = root + seam.sqrt().sqrt().max(seam);
+        for _ in 0..NEWTONS_STEPS {
+            let over = cube * cube * (cube - root) - seam;
+            cube -= over / (cube * (3.0 * cube - 2.0 * root)).max(f64::MIN_POSITIVE);
+        }
+        (root * cube * cube).max(self.least)
+    }
+}
+
+/// To the last bits from twice as high.
+const NEWTONS_STEPS: usize = 7;
 
 /// A strip between two marks, as far as its lie goes. mm and fractions.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -117,8 +142,8 @@ pub(crate) struct Laid {
 }
 
 impl Laid {
-    pub(crate) fn new(width: f64, thickness: f64, ratio: f64) -> Self {
-        Self { width, thickness, ratio, ripples_from: ripples_from(1.0 / ratio - 1.0, thickness / width) }
+    pub(crate) fn new(width: f64, thickness: f64, rippling: Rippling, ratio: f64) -> Self {
+        Self { width, thickness, ratio, ripples_from: rippling.from(1.0 / ratio - 1.0) }
     }
 
     /// How far it leans at the peak of a part that stands up, radians; `bend` is the line's curvature toward the free edge,

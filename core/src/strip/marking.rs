@@ -1,18 +1,18 @@
 //! Where a strip is marked: as few marks as keep each span, spread evenly, as flat as the strip eased to the curve.
 
 use super::along::Strip;
-use super::lie::ripples_from;
+use super::lie::Rippling;
 use super::marks::{Mark, MarkPlace};
-use super::spread::{Spread, part};
+use super::spread::{Places, Spread, part};
 use crate::ring::Ring;
 
 /// Strain by which a span spread evenly may be off its limits more than the strip eased to the curve is: our judgement, a
 /// fifth of what the reckoning itself is sure to. Fraction.
 const SLIGHT: f64 = 0.005;
 
-/// How much of the strain at which a strip ripples is kept in hand where spans are judged one by one: neighbours, spread evenly
-/// too, add a little to each other. The first that serves is taken.
-const IN_HAND: [f64; 4] = [0.0, 0.35, 0.7, 1.0];
+/// How much of the strain at which a strip ripples spans may use up where they are judged one by one: neighbours, spread
+/// evenly too, add a little to each other. The first that serves is taken.
+const MOST_LOADS: [f64; 4] = [1.0, 0.65, 0.3, 0.0];
 
 /// A strip spread evenly between its marks.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,14 +43,19 @@ impl Sewn {
 pub(crate) struct Marked<'a> {
     pub strip: &'a Strip,
     pub spread: &'a Spread<'a>,
+    pub rippling: Rippling,
     /// Where each station lies along the relaxed strip, mm.
     pub on_strip: Vec<f64>,
 }
 
 impl<'a> Marked<'a> {
     pub(crate) fn new(ring: &Ring, strip: &'a Strip, spread: &'a Spread<'a>) -> Self {
-        let on_strip = spread.sharing.stations.iter().map(|s| strip.relaxed_at(ring, *s)).collect();
-        Self { strip, spread, on_strip }
+        let on_strip = spread.sharing.places.stations.iter().map(|s| strip.relaxed_at(ring, *s)).collect();
+        Self { strip, spread, rippling: Rippling::new(strip.given.thin()), on_strip }
+    }
+
+    fn places(&self) -> &Places {
+        self.spread.sharing.places
     }
 
     /// Marks at the centres and the neck point, and between them the fewest more with which every span, spread evenly, stays
@@ -58,44 +63,60 @@ impl<'a> Marked<'a> {
     /// past the strain from which it ripples, not stretched past its comfort. Where the strip eased to the curve does not keep
     /// them, no marks serve, and it is no worse than that.
     pub(crate) fn fewest(&self, tolerance: f64) -> Sewn {
-        let mut sewn = self.marked(tolerance, 0.0);
-        for in_hand in IN_HAND.into_iter().skip(1) {
+        let mut known = Known::new(self.on_strip.len());
+        let mut marked = |most_load| self.marked(tolerance, most_load, &mut known);
+        let [first, others @ ..] = MOST_LOADS;
+        let mut sewn = marked(first);
+        for most_load in others {
             if self.holds(&sewn) {
                 break;
             }
-            sewn = self.marked(tolerance, in_hand);
+            sewn = marked(most_load);
         }
         sewn
     }
 
+    /// Eased to the curve all along, as by a mark at each place.
+    pub(crate) fn eased(&self) -> Sewn {
+        let at: Vec<usize> = (0..self.on_strip.len()).collect();
+        let stretched = at.iter().skip(1).map(|to| self.stretched(to - 1, *to)).collect();
+        Sewn { at, stretched, strain: self.spread.eased.clone() }
+    }
+
     /// The marks there, on strip and line.
     pub(crate) fn marks(&self, sewn: &Sewn) -> Vec<Mark> {
-        let end = self.spread.sharing.stations.len() - 1;
+        let end = self.on_strip.len() - 1;
         let mut between = 1..;
         let mark = |&at: &usize| {
             let place = match at {
                 0 => MarkPlace::CentreBack,
                 at if at == end => MarkPlace::CentreFront,
-                at if at == self.spread.sharing.neck_point => MarkPlace::NeckPoint,
+                at if at == self.places().neck_point => MarkPlace::NeckPoint,
                 _ => MarkPlace::Between,
             };
             let number = if place == MarkPlace::Between { between.next() } else { None };
             let at = |of: &[f64]| of.get(at).copied().unwrap_or(0.0);
-            Mark { place, number, on_strip_mm: at(&self.on_strip), on_seam_line_mm: at(&self.spread.sharing.stations) }
+            Mark { place, number, on_strip_mm: at(&self.on_strip), on_seam_line_mm: at(&self.places().stations) }
         };
         sewn.at.iter().map(mark).collect()
     }
 
     /// With the centres alone marked, as by dividing strip and line into even parts.
     pub(crate) fn evenly(&self) -> Sewn {
-        Sewn::at(self, vec![0, self.spread.sharing.stations.len() - 1])
+        Sewn::at(self, vec![0, self.on_strip.len() - 1])
     }
 
-    fn marked(&self, tolerance: f64, in_hand: f64) -> Sewn {
-        let (end, neck_point) = (self.spread.sharing.stations.len() - 1, self.spread.sharing.neck_point);
+    fn marked(&self, tolerance: f64, most_load: f64, known: &mut Known) -> Sewn {
+        let (end, neck_point) = (self.on_strip.len() - 1, self.places().neck_point);
         let mut at = vec![0];
         for (from, to) in [(0, neck_point), (neck_point, end)] {
-            let off = |i: usize, j: usize| self.off_within(from + i, from + j, tolerance, in_hand);
+            let off = |i: usize, j: usize, most: f64| {
+                let (i, j) = (from + i, from + j);
+                let most = most.min(tolerance);
+                let off = known.off.of(i, j, || self.off(i, j, tolerance, most)).filter(|off| *off <= most)?;
+                let load = known.load.of(i, j, || Some(self.load(i, j, &mut known.beyond)))?;
+                (load <= most_load).then_some(off)
+            };
             at.extend(fewest(to - from, off).into_iter().map(|i| from + i));
             at.push(to);
         }
@@ -105,65 +126,117 @@ impl<'a> Marked<'a> {
     /// Line over relaxed strip between two stations.
     fn stretched(&self, from: usize, to: usize) -> f64 {
         let between = |of: &[f64]| of.get(to).zip(of.get(from)).map_or(0.0, |(to, from)| to - from);
-        between(&self.spread.sharing.stations) / between(&self.on_strip).max(f64::MIN_POSITIVE)
+        between(&self.places().stations) / between(&self.on_strip).max(f64::MIN_POSITIVE)
     }
 
-    /// How far an even spread from one station to another is off at its worst, mm; none where that is more than the tolerance
-    /// or where it takes the free edge past its limits, the strip being eased to the curve outside of it.
-    fn off_within(&self, from: usize, to: usize, tolerance: f64, in_hand: f64) -> Option<f64> {
-        let worst = self.off(from, to, tolerance)?;
+    /// How far an even spread from one station to another presses the free edge together at its worst, the strip being eased to
+    /// the curve outside of it: over the compression from which it ripples. Infinite where that is too far or where it
+    /// stretches the free edge past its comfort. What is about as much where the strip is eased all along does not count.
+    /// `beyond` are the places where one was beyond either limit last: most are there again.
+    fn load(&self, from: usize, to: usize, beyond: &mut [usize; 2]) -> f64 {
         let stretched = self.stretched(from, to);
-        let given = &self.strip.given;
-        // What is not pressed at all needs no limit worked out.
-        let mut pressed = None;
-        let mut limit =
-            || *pressed.get_or_insert_with(|| -(1.0 - in_hand) * ripples_from(stretched - 1.0, given.thin()));
-        let inside = self.spread.strains_with_even(from, to, stretched).all(|(strain, eased)| {
-            (strain >= 0.0 || strain >= eased - SLIGHT || strain >= limit())
-                && strain <= given.comfort.max(eased) + SLIGHT
-        });
-        inside.then_some(worst)
+        let ripples = self.rippling.at(stretched - 1.0);
+        let places = self.places().between(from, to);
+        let comfort = self.strip.given.comfort;
+        let pressed = |(strain, eased): (f64, f64)| if strain < eased - SLIGHT { -strain } else { 0.0 };
+        let over = |(strain, eased): (f64, f64)| strain - if eased > comfort { eased } else { comfort };
+        for at in *beyond {
+            let mut there = self.spread.strains_with_even((from, to), at..at + 1, stretched);
+            if places.contains(&at) && there.any(|there| ripples(pressed(there)) || over(there) > SLIGHT) {
+                return f64::INFINITY;
+            }
+        }
+        let (mut most, mut most_over) = ((0.0, 0), (f64::NEG_INFINITY, 0));
+        let all = self.spread.strains_with_even((from, to), places.clone(), stretched);
+        for (at, here) in places.zip(all) {
+            let [pressed, over] = [pressed(here), over(here)];
+            most = if pressed > most.0 { (pressed, at) } else { most };
+            most_over = if over > most_over.0 { (over, at) } else { most_over };
+        }
+        let is_beyond = [ripples(most.0), most_over.0 > SLIGHT];
+        for ((last, at), is_beyond) in beyond.iter_mut().zip([most.1, most_over.1]).zip(is_beyond) {
+            *last = if is_beyond { at } else { *last };
+        }
+        if is_beyond.contains(&true) {
+            f64::INFINITY
+        } else if most.0 > 0.0 {
+            most.0 / self.rippling.from(stretched - 1.0)
+        } else {
+            0.0
+        }
     }
 
-    /// The same by length alone. The middle is looked at first: an even spread is off most about there.
-    fn off(&self, from: usize, to: usize, tolerance: f64) -> Option<f64> {
-        let (on_line, on_strip) = (self.spread.sharing.stations.get(from..=to)?, self.on_strip.get(from..=to)?);
+    /// How far an even spread from one station to another is off at its worst, mm: infinite where its middle alone, about which it
+    /// is off most, is off by more than the tolerance; none where by more than `most`.
+    fn off(&self, from: usize, to: usize, tolerance: f64, most: f64) -> Option<f64> {
+        let (on_line, on_strip) = (self.places().stations.get(from..=to)?, self.on_strip.get(from..=to)?);
         let (line, strip) = (*on_line.first()?, *on_strip.first()?);
         let slope = (on_strip.last()? - strip) / (on_line.last()? - line).max(f64::MIN_POSITIVE);
-        let off = |i: usize| {
-            let at = on_line.get(i).zip(on_strip.get(i));
-            at.map_or(0.0, |(s, at)| (strip + slope * (s - line) - at).abs())
-        };
-        if off(on_line.len() / 2) > tolerance {
+        let off = |(s, at): (&f64, &f64)| (strip + slope * (s - line) - at).abs();
+        let middle = on_line.len() / 2;
+        let middle = on_line.get(middle).zip(on_strip.get(middle)).map_or(0.0, off);
+        if middle > tolerance {
+            return Some(f64::INFINITY);
+        }
+        if middle > most {
             return None;
         }
-        let mut worst = 0.0;
-        for here in (0..on_line.len()).map(off) {
-            if here > tolerance {
-                return None;
-            }
-            worst = here.max(worst);
-        }
-        Some(worst)
+        let all = on_line.iter().zip(on_strip).map(off);
+        Some(all.fold(0.0, |worst, here| if here > worst { here } else { worst }))
     }
 
-    /// Whether no place is pressed together past its limit that marks could keep from it.
+    /// Whether no place is pressed together further than it ripples from, or, where the strip eased to the curve is pressed
+    /// further, than about that.
     fn holds(&self, sewn: &Sewn) -> bool {
         let spans = sewn.at.iter().zip(sewn.at.iter().skip(1)).zip(&sewn.stretched);
         spans.into_iter().all(|((from, to), stretched)| {
-            let pressed = -ripples_from(stretched - 1.0, self.strip.given.thin());
-            let places = self.spread.sharing.places_between(*from, *to);
+            let limit = -self.rippling.from(stretched - 1.0);
+            let places = self.places().between(*from, *to);
             let mut strains = part(&sewn.strain, &places).zip(part(&self.spread.eased, &places));
-            strains.all(|(strain, eased)| *strain >= pressed.min(eased - 2.0 * SLIGHT))
+            strains.all(|(strain, eased)| *strain >= limit.min(eased - 2.0 * SLIGHT))
         })
     }
 }
 
+/// What is known of even spreads from one station to another, each worked out once.
+struct Known {
+    off: Pairs,
+    load: Pairs,
+    /// The places where one was pressed too far and stretched too far last.
+    beyond: [usize; 2],
+}
+
+impl Known {
+    fn new(stations: usize) -> Self {
+        Self { off: Pairs::new(stations), load: Pairs::new(stations), beyond: [0; 2] }
+    }
+}
+
+/// A figure for each two stations; not a number where it is not known yet.
+struct Pairs {
+    stations: usize,
+    figures: Vec<f64>,
+}
+
+impl Pairs {
+    fn new(stations: usize) -> Self {
+        Self { stations, figures: vec![f64::NAN; stations * stations] }
+    }
+
+    fn of(&mut self, from: usize, to: usize, figure: impl FnOnce() -> Option<f64>) -> Option<f64> {
+        let known = self.figures.get_mut(from * self.stations + to)?;
+        if known.is_nan() {
+            *known = figure()?;
+        }
+        Some(*known)
+    }
+}
+
 /// The fewest places between 0 and `end`, the two apart, that keep each span within its tolerance: `off` tells how far the span from
-/// one place to another is off, none where that is too far. Of equally few, those whose worst span is off least. Exact, by
-/// dynamic programming over the places.
-fn fewest(end: usize, off: impl Fn(usize, usize) -> Option<f64>) -> Vec<usize> {
-    if off(0, end).is_some() {
+/// one place to another is off, none where that is too far or more than it is told as a third. Of equally few, those
+/// whose worst span is off least. Exact, by dynamic programming over the places.
+fn fewest(end: usize, mut off: impl FnMut(usize, usize, f64) -> Option<f64>) -> Vec<usize> {
+    if off(0, end, f64::INFINITY).is_some() {
         return Vec::new();
     }
     /// The best way to reach a place: spans so far, their worst error, the place before.
@@ -175,12 +248,13 @@ fn fewest(end: usize, off: impl Fn(usize, usize) -> Option<f64>) -> Vec<usize> {
         let Some(last) = best.last() else { break };
         let mut least = Way(last.0 + 1, last.1, j - 1);
         for (i, way) in best.iter().enumerate() {
-            if way.0 + 1 > least.0 {
+            let is_fewer = way.0 + 1 < least.0;
+            if !is_fewer && (way.0 + 1 > least.0 || way.1 >= least.1) {
                 continue;
             }
-            let Some(off) = off(i, j) else { continue };
+            let Some(off) = off(i, j, if is_fewer { f64::INFINITY } else { least.1 }) else { continue };
             let worst = way.1.max(off);
-            if way.0 + 1 < least.0 || worst < least.1 {
+            if is_fewer || worst < least.1 {
                 least = Way(way.0 + 1, worst, i);
             }
         }
@@ -233,9 +307,9 @@ mod tests {
 
     /// The fewest marks, by the worst even span between any two places.
     fn chosen(stations: &[Station], tolerance: f64) -> Vec<usize> {
-        let off = |i: usize, j: usize| {
+        let off = |i: usize, j: usize, most: f64| {
             let off = worst(&stations[i..=j], 0);
-            (off <= tolerance).then_some(off)
+            (off <= tolerance.min(most)).then_some(off)
         };
         fewest(stations.len() - 1, off)
     }

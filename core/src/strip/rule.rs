@@ -109,31 +109,55 @@ impl StripGiven {
             Side::Inside => self.hold,
         }
     }
+}
+
+/// The rule of a strip along one line.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct RuleOn {
+    given: StripGiven,
+    /// Shares of the relaxed strip at the hold, at that on a straight run and at the comfort: 1/(1 + each).
+    held: f64,
+    held_straight: f64,
+    stretched: f64,
+    /// How much of the whole hold a place has for each 1/mm that it bends, mm.
+    hold_by_bend: f64,
+}
+
+impl RuleOn {
+    pub(crate) fn new(given: StripGiven, ring: &Ring) -> Self {
+        Self {
+            given,
+            held: (1.0 + given.hold).recip(),
+            held_straight: (1.0 + given.straight_hold()).recip(),
+            stretched: (1.0 + given.comfort).recip(),
+            hold_by_bend: (WHOLE_HOLD_BEND * ring.circles_curvature()).recip(),
+        }
+    }
 
     /// How much of a place counts as straight, 0 to 1; one that bends away from the opening does wholly.
-    fn straight(&self, place: Place) -> f64 {
-        match self.side {
-            Side::TowardNeck | Side::AroundEdge => 1.0 - (place.k / (WHOLE_HOLD_BEND * place.circle)).clamp(0.0, 1.0),
+    fn straight(&self, k: f64) -> f64 {
+        match self.given.side {
+            Side::TowardNeck | Side::AroundEdge => 1.0 - (k * self.hold_by_bend).clamp(0.0, 1.0),
             Side::Inside => 0.0,
         }
     }
 
-    /// What the rule asks of the strip at a place.
+    /// What the rule asks of the strip where the line's curvature is `k`, 1/mm.
     ///
     /// The rule's r is held between what stretches neither edge past its comfort, max(1, f)/(1 + phi S), and
     /// what leaves neither edge slack, min(1, f). Where both cannot be had, a free edge on the inside of the
     /// curve stands away at the stretch limit, one on the outside pulls in at r = 1. A maker's own ratio stands.
-    pub(crate) fn at(&self, place: Place) -> RuledAt {
-        let (free, straight) = (self.free(place.k), self.straight(place));
-        let ruled = match (self.own_ratio, self.side) {
+    pub(crate) fn at(&self, k: f64) -> RuledAt {
+        let (free, straight) = (self.given.free(k), self.straight(k));
+        let ruled = match (self.given.own_ratio, self.given.side) {
             (Some(own), _) => own,
             (None, Side::TowardNeck | Side::AroundEdge) => {
-                free * ((1.0 - straight) / (1.0 + self.hold) + straight / (1.0 + self.straight_hold()))
+                free * ((1.0 - straight) * self.held + straight * self.held_straight)
             }
-            (None, Side::Inside) => (1.0 - place.k * self.turn) / (1.0 + self.hold),
+            (None, Side::Inside) => (1.0 - k * self.given.turn) * self.held,
         };
-        let (least, most) = (free.max(1.0) / (1.0 + self.comfort), free.clamp(0.0, 1.0));
-        let (limit, ratio) = if self.own_ratio.is_some() {
+        let (least, most) = (free.max(1.0) * self.stretched, free.clamp(0.0, 1.0));
+        let (limit, ratio) = if self.given.own_ratio.is_some() {
             (Limit::None, ruled)
         } else if least > most {
             if free < 1.0 { (Limit::Least, least) } else { (Limit::Relaxed, 1.0) }
@@ -144,7 +168,7 @@ impl StripGiven {
         } else {
             (Limit::None, ruled)
         };
-        let way = Way { bends: Bends::at(straight), limit, inward: place.k > 0.0 };
+        let way = Way { bends: Bends::at(straight), limit, inward: k > 0.0 };
         RuledAt { straight: straight * free, ruled, ratio, way }
     }
 }
@@ -197,17 +221,4 @@ enum Limit {
     Most,
     /// Neither can be had: the strip is left as long as the line.
     Relaxed,
-}
-
-/// How a line bends at a place, and how a circle as long as the whole line does. 1/mm
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Place {
-    pub k: f64,
-    pub circle: f64,
-}
-
-impl Place {
-    pub(crate) fn on(ring: &Ring, k: f64) -> Self {
-        Self { k, circle: ring.circles_curvature() }
-    }
 }

@@ -3,10 +3,11 @@
 use serde::Serialize;
 
 use super::along::Strip;
-use super::lie::{Here, Laid, Lie, STANDING_WIDTHS, TRUSTED_BEND};
+use super::lie::{Here, Laid, Lie, Rippling, STANDING_WIDTHS, TRUSTED_BEND};
 use super::marking::{Marked, Sewn};
 use super::marks::{Mark, MarkPlace};
-use super::spread::Sharing;
+use super::rule::StripGiven;
+use super::spread::{Places, Sharing};
 use super::standing::lies;
 use crate::ring::Ring;
 
@@ -97,12 +98,19 @@ const NECK_SHARE: f64 = 1.0 / 3.0;
 /// A strip spread evenly between its marks: how each place lies.
 pub(crate) struct AsSewn<'a> {
     strip: &'a Strip,
-    sharing: &'a Sharing,
+    sharing: &'a Sharing<'a>,
     sewn: &'a Sewn,
+    rippling: Rippling,
     /// Where the front begins, mm from centre back.
     front_from: f64,
     places: Vec<Here>,
     pub lies: Vec<Lie>,
+}
+
+/// Whether a line bends nowhere so sharply for a strip's width that the reckoning is not trusted.
+pub(crate) fn is_trusted(ring: &Ring, given: &StripGiven, places: &Places) -> bool {
+    let mut mean = ring.mean_curvature(STANDING_WIDTHS * given.width);
+    places.all.iter().all(|s| given.bend(mean(*s)).abs() * given.width < TRUSTED_BEND)
 }
 
 /// What a span's figures were worked out from.
@@ -147,22 +155,23 @@ impl<'a> AsSewn<'a> {
             .iter()
             .skip(1)
             .zip(&sewn.stretched)
-            .map(|(to, stretched)| (*to, Laid::new(given.width, given.thickness, 1.0 / stretched)))
+            .map(|(to, stretched)| (*to, Laid::new(given.width, given.thickness, marked.rippling, 1.0 / stretched)))
             .collect();
         let mut span = 0;
-        let ends_at = |span: usize| spans.get(span).and_then(|(to, _)| sharing.stations.get(*to)).copied();
+        let ends_at = |span: usize| spans.get(span).and_then(|(to, _)| sharing.places.stations.get(*to)).copied();
+        let mut mean = ring.mean_curvature(STANDING_WIDTHS * given.width);
         let here = |(s, strain): (&f64, &f64)| {
             while ends_at(span).is_some_and(|end| *s >= end) && span + 1 < spans.len() {
                 span += 1;
             }
             let laid = spans.get(span).map(|(_, laid)| *laid)?;
-            let bend = given.bend(ring.mean_curvature(*s, STANDING_WIDTHS * given.width));
+            let bend = given.bend(mean(*s));
             Some(Here { s: *s, compression: -strain, bend, laid })
         };
-        let places: Vec<Here> = sharing.places.iter().zip(&sewn.strain).filter_map(here).collect();
+        let places: Vec<Here> = sharing.places.all.iter().zip(&sewn.strain).filter_map(here).collect();
         let lies = lies(&places, ring.length);
         let front_from = ring.back_length + NECK_SHARE * (ring.length - ring.back_length);
-        Self { strip, sharing, sewn, front_from, places, lies }
+        Self { strip, sharing, sewn, rippling: marked.rippling, front_from, places, lies }
     }
 
     /// What the strip does between neighbouring marks, and what that was worked out from; `width_of` tells its width as sewn
@@ -173,11 +182,6 @@ impl<'a> AsSewn<'a> {
         ends.zip(marks).map(|((i, j), (from, to))| self.span((*i, *j), from, to, width_of)).collect()
     }
 
-    /// Whether the line bends nowhere so sharply for its width that the reckoning is not trusted.
-    pub(crate) fn is_trusted(&self) -> bool {
-        self.places.iter().all(|here| here.bend.abs() * self.strip.given.width < TRUSTED_BEND)
-    }
-
     /// The worst that it does anywhere.
     pub(crate) fn outcome(&self) -> Outcome {
         let ends = self.sewn.at.iter().zip(self.sewn.at.iter().skip(1));
@@ -186,7 +190,7 @@ impl<'a> AsSewn<'a> {
 
     /// What it would come to were these its quarters.
     pub(crate) fn quartered(&self, error_mm: f64) -> (Quartered, Edges) {
-        let edges = self.edges(0, self.sharing.stations.len() - 1);
+        let edges = self.edges(0, self.sharing.places.stations.len() - 1);
         let quartered = Quartered {
             error_mm,
             outcome: self.outcome(),
@@ -198,7 +202,7 @@ impl<'a> AsSewn<'a> {
     }
 
     fn places(&self, from: usize, to: usize) -> impl Iterator<Item = (usize, &Here, &Lie)> {
-        let places = self.sharing.places_between(from, to);
+        let places = self.sharing.places.between(from, to);
         let (skipped, taken) = (places.start, places.len());
         let all = self.places.iter().zip(&self.lies).enumerate();
         all.skip(skipped).take(taken).map(|(i, (here, lie))| (i, here, lie))
@@ -249,7 +253,7 @@ impl<'a> AsSewn<'a> {
     ) -> (Span, Edges) {
         let ratio = (to.on_strip_mm - from.on_strip_mm) / (to.on_seam_line_mm - from.on_seam_line_mm);
         let given = &self.strip.given;
-        let laid = Laid::new(given.width, given.thickness, ratio);
+        let laid = Laid::new(given.width, given.thickness, self.rippling, ratio);
         let edges = self.edges(i, j);
         let bend = given.width * edges.sharpest;
         let span = Span {

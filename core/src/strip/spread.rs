@@ -51,35 +51,60 @@ impl Bell {
     }
 }
 
-/// What each place of the free edge takes of the line, from centre back up to each place where a mark may stand.
+/// The places of a half round that are looked at; mm from centre back, in order.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Sharing {
-    /// Where the free edge is looked at: the grid's places, the neck point and sharp corners; in order, mm from centre back.
-    pub places: Vec<f64>,
-    /// Where a mark may stand: the grid's places and the neck point; in order, mm from centre back.
+pub(crate) struct Places {
+    /// Where the free edge is looked at: the grid's places, the neck point and sharp corners.
+    pub all: Vec<f64>,
+    /// Those of them that the grid has not: which, and where.
+    off_grid: Vec<(usize, f64)>,
+    /// Where a mark may stand: the grid's places and the neck point.
     pub stations: Vec<f64>,
+    /// Which of all places each of them is.
+    station_places: Vec<usize>,
     /// Which of them is the neck point.
     pub neck_point: usize,
+}
+
+impl Places {
+    pub(crate) fn new(ring: &Ring) -> Self {
+        let step = ring.step();
+        let mut stations: Vec<f64> = (0..=STEPS).map(|i| i as f64 * step).collect();
+        let mut all = stations.clone();
+        let neck_point = station_at(&mut stations, ring.back_length, SAME * step);
+        station_at(&mut all, ring.back_length, SAME * step);
+        for (at, _) in ring.corners().filter(|(_, turn)| turn.abs() > LOOKED_AT) {
+            station_at(&mut all, at, SAME * step);
+        }
+        let on_grid = |s: f64| (s - (s / step).round() * step).abs() < SAME * step;
+        let off_grid = all.iter().copied().enumerate().filter(|(_, s)| !on_grid(*s)).collect();
+        let station_places = stations.iter().map(|at| all.partition_point(|s| s < at)).collect();
+        Self { all, off_grid, stations, station_places, neck_point }
+    }
+
+    /// The places from one station to another, both ends with them.
+    pub(crate) fn between(&self, from: usize, to: usize) -> core::ops::Range<usize> {
+        let at = |station: usize| self.station_places.get(station).copied();
+        at(from).unwrap_or(self.all.len())..at(to).map_or(0, |last| last + 1)
+    }
+}
+
+/// What each place of the free edge takes of the line, from centre back up to each place where a mark may stand.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Sharing<'a> {
+    pub places: &'a Places,
     /// What each place takes of f up to each station, a row of all places for each station.
     rows: Vec<f64>,
 }
 
-impl Sharing {
-    pub(crate) fn new(ring: &Ring, given: &StripGiven) -> Self {
-        let step = ring.step();
-        let mut stations: Vec<f64> = (0..=STEPS).map(|i| i as f64 * step).collect();
-        let neck_point = station_at(&mut stations, ring.back_length, SAME * step);
-        let mut places = stations.clone();
-        for (at, _) in ring.corners().filter(|(_, turn)| turn.abs() > LOOKED_AT) {
-            station_at(&mut places, at, SAME * step);
-        }
-        let rows = rows(ring, given, &places, &stations);
-        Self { places, stations, neck_point, rows }
+impl<'a> Sharing<'a> {
+    pub(crate) fn new(ring: &Ring, given: &StripGiven, places: &'a Places) -> Self {
+        Self { places, rows: rows(ring, given, places) }
     }
 
     /// What all places take of f up to a station.
     fn up_to(&self, station: usize) -> &[f64] {
-        row(&self.rows, self.places.len(), station)
+        row(&self.rows, self.places.all.len(), station)
     }
 
     /// What a place takes of f between two stations.
@@ -87,19 +112,12 @@ impl Sharing {
         let at = |station: usize| self.up_to(station).get(place).copied().unwrap_or(0.0);
         at(to) - at(from)
     }
-
-    /// The places from one station to another, both ends with them.
-    pub(crate) fn places_between(&self, from: usize, to: usize) -> core::ops::Range<usize> {
-        let at = |station: usize| self.stations.get(station).copied().unwrap_or(f64::INFINITY);
-        let (from, to) = (at(from), at(to));
-        self.places.partition_point(|s| *s < from)..self.places.partition_point(|s| *s <= to)
-    }
 }
 
 /// A strip's share of a line, and what its free edge does where it is eased as its rule asks.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Spread<'a> {
-    pub sharing: &'a Sharing,
+    pub sharing: &'a Sharing<'a>,
     /// What each place takes of f/r up to each station.
     rows: Vec<f64>,
     /// The free edge's strain at each place. Fraction.
@@ -107,12 +125,12 @@ pub(crate) struct Spread<'a> {
 }
 
 impl<'a> Spread<'a> {
-    pub(crate) fn new(ring: &Ring, strip: &Strip, sharing: &'a Sharing) -> Self {
-        let count = sharing.places.len();
+    pub(crate) fn new(ring: &Ring, strip: &Strip, sharing: &'a Sharing<'a>) -> Self {
+        let (count, stations) = (sharing.places.all.len(), &sharing.places.stations);
         let mut rows = Vec::with_capacity(sharing.rows.len());
         let mut sum = vec![0.0; count];
         rows.extend_from_slice(&sum);
-        for (i, (from, to)) in sharing.stations.iter().zip(sharing.stations.iter().skip(1)).enumerate() {
+        for (i, (from, to)) in stations.iter().zip(stations.iter().skip(1)).enumerate() {
             let stretched = (to - from) / (strip.relaxed_at(ring, *to) - strip.relaxed_at(ring, *from));
             let taken = sharing.up_to(i + 1).iter().zip(sharing.up_to(i));
             for (sum, (to, from)) in sum.iter_mut().zip(taken) {
@@ -123,11 +141,15 @@ impl<'a> Spread<'a> {
         Self { sharing, rows, eased: sum.iter().map(|sum| sum - 1.0).collect() }
     }
 
-    /// The free edge's strains at the places between two stations, with the strip eased as its rule asks but spread evenly between
-    /// the two, where the line is `stretched` times as long as the strip; and eased all along. Fractions.
-    pub(crate) fn strains_with_even(&self, from: usize, to: usize, stretched: f64) -> impl Iterator<Item = (f64, f64)> {
-        let (sharing, count) = (self.sharing, self.sharing.places.len());
-        let places = sharing.places_between(from, to);
+    /// The free edge's strains at places, with the strip eased as its rule asks but spread evenly between two stations, where the line
+    /// is `stretched` times as long as the strip; and eased all along. Fractions.
+    pub(crate) fn strains_with_even(
+        &self,
+        (from, to): (usize, usize),
+        places: core::ops::Range<usize>,
+        stretched: f64,
+    ) -> impl Iterator<Item = (f64, f64)> {
+        let (sharing, count) = (self.sharing, self.sharing.places.all.len());
         let shares = part(sharing.up_to(to), &places).zip(part(sharing.up_to(from), &places));
         let eased = part(row(&self.rows, count, to), &places).zip(part(row(&self.rows, count, from), &places));
         let taken = shares.zip(eased);
@@ -156,41 +178,52 @@ fn station_at(stations: &mut Vec<f64>, at: f64, same: f64) -> usize {
 }
 
 /// What each place takes of f up to each station: a row of all places for each station.
-fn rows(ring: &Ring, given: &StripGiven, places: &[f64], stations: &[f64]) -> Vec<f64> {
-    let (step, count) = (ring.step(), places.len());
+fn rows(ring: &Ring, given: &StripGiven, places: &Places) -> Vec<f64> {
+    let (step, count) = (ring.step(), places.all.len());
     let bell = Bell::new(given.width);
     let on_grid = OnGrid::new(&bell, step);
-    let free: Vec<f64> = (0..STEPS).map(|m| given.free(ring.turned_in_step(m) / step)).collect();
-    let corners: Vec<(f64, f64)> = ring.corners().map(|(at, turn)| (at, 1.0 - given.free(turn))).collect();
-    let parts = parts(ring, stations, &corners);
-    let mut rows = vec![0.0; count * stations.len()];
-    for (p, s) in places.iter().enumerate() {
-        let mut column = [0.0; STEPS];
-        let place = s / step;
-        if (place - place.round()).abs() < SAME {
-            // `as` saturates, and places lie on the grid.
-            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-            on_grid.weights(place.round() as usize, &mut column);
-        } else {
-            between(&bell, ring, *s, &mut column);
+    let off_grid: Vec<[f64; STEPS]> = places.off_grid.iter().map(|(_, s)| between(&bell, step, *s)).collect();
+    let corners: Vec<(f64, Vec<f64>)> = ring
+        .corners()
+        .map(|(at, turn)| (at, at_corner(&bell, ring, at, 1.0 - given.free(turn), &places.all)))
+        .collect();
+    let parts = parts(ring, &places.stations, &corners);
+    let turned = ring.turned_in_steps();
+    let mut rows = Vec::with_capacity(count * places.stations.len());
+    let mut sum = vec![0.0; count];
+    rows.extend_from_slice(&sum);
+    for part in &parts {
+        let by = part.share * given.free(turned.get(part.step).copied().unwrap_or(0.0) / step);
+        let weights = on_grid.weights(part.step);
+        // The grid's places, with the others in between.
+        let (mut sums, mut from) = (sum.as_mut_slice(), 0);
+        let mut on_grid = weights.iter();
+        for ((place, _), weights) in places.off_grid.iter().zip(&off_grid) {
+            let Some((before, [here, after @ ..])) = core::mem::take(&mut sums).split_at_mut_checked(place - from)
+            else {
+                break;
+            };
+            before.iter_mut().zip(&mut on_grid).for_each(|(sum, weight)| *sum += by * weight);
+            *here += by * weights.get(part.step).copied().unwrap_or(0.0);
+            (sums, from) = (after, place + 1);
         }
-        // All of the bell together is 1.
-        let whole = column.iter().sum::<f64>().recip();
-        let mut sum = 0.0;
-        for (row, part) in rows.chunks_exact_mut(count).skip(1).zip(&parts) {
-            let (weight, free) = (column.get(part.step), free.get(part.step));
-            sum += weight.zip(free).map_or(0.0, |(weight, free)| part.share * weight * whole * free);
-            for (corner, share) in &part.corners {
-                let Some((at, shorter)) = corners.get(*corner) else { continue };
-                let images = [at - s, at + s, 2.0 * ring.length - at - s];
-                sum -= share * shorter * images.into_iter().map(|off| bell.at(off)).sum::<f64>();
-            }
-            if let Some(at) = row.get_mut(p) {
-                *at = sum;
-            }
+        sums.iter_mut().zip(on_grid).for_each(|(sum, weight)| *sum += by * weight);
+        for (corner, share) in &part.corners {
+            let Some((_, taken)) = corners.get(*corner) else { continue };
+            sum.iter_mut().zip(taken).for_each(|(sum, taken)| *sum -= share * taken);
         }
+        rows.extend_from_slice(&sum);
     }
     rows
+}
+
+/// What each place takes of a corner by which the free edge's place is so much shorter, mm.
+fn at_corner(bell: &Bell, ring: &Ring, at: f64, shorter: f64, places: &[f64]) -> Vec<f64> {
+    let taken = |s: &f64| {
+        let images = [at - s, at + s, 2.0 * ring.length - at - s];
+        shorter * images.into_iter().map(|off| bell.at(off)).sum::<f64>()
+    };
+    places.iter().map(taken).collect()
 }
 
 /// The line between two neighbouring stations: which step of the grid, how much of it, and which corners count to it by how much.
@@ -200,7 +233,7 @@ struct Part {
     corners: Vec<(usize, f64)>,
 }
 
-fn parts(ring: &Ring, stations: &[f64], corners: &[(f64, f64)]) -> Vec<Part> {
+fn parts(ring: &Ring, stations: &[f64], corners: &[(f64, Vec<f64>)]) -> Vec<Part> {
     let step = ring.step();
     let part = |(from, to): (&f64, &f64)| {
         // Stations are the grid's places and one more: between two of them lies one step or a part of it.
@@ -223,39 +256,61 @@ fn corner_share(ring: &Ring, at: f64, from: f64, to: f64) -> f64 {
     if on_end && !at_centre { 0.5 } else { 1.0 }
 }
 
-/// The bell over each step of the grid and its mirror images, as a place between the grid's takes it.
-fn between(bell: &Bell, ring: &Ring, s: f64, column: &mut [f64; STEPS]) {
-    let (step, length) = (ring.step(), ring.length);
-    for (m, weight) in column.iter_mut().enumerate() {
-        let (from, to) = (m as f64 * step, (m + 1) as f64 * step);
-        let images = [(from, to), (-to, -from), (2.0 * length - to, 2.0 * length - from)];
-        *weight = images.into_iter().map(|(from, to)| bell.up_to(to - s) - bell.up_to(from - s)).sum();
+/// The grid's steps with their mirror images beyond both centres.
+const IMAGES: usize = 3 * STEPS;
+
+/// The bell over each step of the grid and its mirror images, as a place takes it that is not the grid's, mm from centre back.
+fn between(bell: &Bell, step: f64, s: f64) -> [f64; STEPS] {
+    let mut before = bell.up_to(-(STEPS as f64) * step - s);
+    let (first, mut weights) = (before, [0.0; IMAGES]);
+    for (i, weight) in weights.iter_mut().enumerate() {
+        let up_to = bell.up_to((i as f64 + 1.0 - STEPS as f64) * step - s);
+        *weight = up_to - before;
+        before = up_to;
     }
+    // All of the bell together is 1.
+    let whole = (before - first).recip();
+    let [mirrored, own, beyond] = [0, STEPS, 2 * STEPS].map(|from| weights.get(from..from + STEPS).unwrap_or_default());
+    let mut all = [0.0; STEPS];
+    let images = own.iter().zip(mirrored.iter().rev()).zip(beyond.iter().rev());
+    all.iter_mut().zip(images).for_each(|(all, ((own, mirrored), beyond))| *all = whole * (own + mirrored + beyond));
+    all
 }
 
-/// The bell between neighbouring places of the grid, by how many steps off.
-struct OnGrid(Vec<f64>);
+/// The bell over the grid's steps, as the grid's own places take it.
+struct OnGrid {
+    /// By how many steps a place lies past a step's end, from all of them before it on.
+    own: [f64; 2 * STEPS],
+    /// Of both mirror images, by the sum of place and step.
+    images: [f64; 2 * STEPS],
+    /// One over what each place takes in all.
+    whole: [f64; STEPS + 1],
+}
 
 impl OnGrid {
     fn new(bell: &Bell, step: f64) -> Self {
-        let mut before = 0.5;
-        let off = |n: usize| {
-            let up_to = bell.up_to((n + 1) as f64 * step);
-            let weight = up_to - before;
-            before = up_to;
-            weight
-        };
-        Self((0..2 * STEPS).map(off).take_while(|weight| *weight > 0.0).collect())
+        let mut up_to = [1.0; 2 * STEPS + 1];
+        let near = up_to.iter_mut().enumerate().map(|(i, up_to)| (up_to, bell.up_to(i as f64 * step)));
+        near.take_while(|(_, here)| *here < 1.0).for_each(|(up_to, here)| *up_to = here);
+        let off = |n: usize| up_to.get(n + 1).zip(up_to.get(n)).map_or(0.0, |(to, from)| to - from);
+        let own = core::array::from_fn(|i| off(if i < STEPS { STEPS - 1 - i } else { i - STEPS }));
+        let images = core::array::from_fn(|i| off(i) + off(2 * STEPS - 1 - i));
+        // From the one image's far end to the other's.
+        let whole = core::array::from_fn(|i| {
+            let ends = up_to.get(STEPS + i).zip(up_to.get(2 * STEPS - i));
+            ends.map_or(1.0, |(before, after)| (before + after - 1.0).recip())
+        });
+        Self { own, images, whole }
     }
 
-    /// What the place `i` of the grid takes of each step, with both mirror images.
-    fn weights(&self, i: usize, column: &mut [f64; STEPS]) {
-        let (before, after) = column.split_at_mut(i);
-        after.iter_mut().zip(&self.0).for_each(|(at, weight)| *at += weight);
-        before.iter_mut().rev().zip(&self.0).for_each(|(at, weight)| *at += weight);
-        let mirrored = |steps: usize| self.0.get(steps..).unwrap_or_default();
-        column.iter_mut().zip(mirrored(i)).for_each(|(at, weight)| *at += weight);
-        column.iter_mut().rev().zip(mirrored(STEPS - i)).for_each(|(at, weight)| *at += weight);
+    /// What each of the grid's places takes of a step and both its mirror images.
+    fn weights(&self, step: usize) -> [f64; STEPS + 1] {
+        let own = self.own.get(STEPS - 1 - step..).unwrap_or_default();
+        let images = self.images.get(step..).unwrap_or_default();
+        let mut all = [0.0; STEPS + 1];
+        let taken = own.iter().zip(images).zip(&self.whole);
+        all.iter_mut().zip(taken).for_each(|(all, ((own, images), whole))| *all = (own + images) * whole);
+        all
     }
 }
 
@@ -263,7 +318,7 @@ impl OnGrid {
 mod tests {
     use core::f64::consts::FRAC_PI_2;
 
-    use super::Sharing;
+    use super::{Places, Sharing};
     use crate::curve::Arc;
     use crate::finish::form::Side;
     use crate::ring::{Ring, STEPS};
@@ -300,12 +355,13 @@ mod tests {
         // A round hole: its neck point stands on the grid's middle place, to within rounding.
         let k = 0.552_284_749_830_793_5 * 100.0;
         let round = ring(&[kurbo::CubicBez::new((0.0, 100.0), (k, 100.0), (100.0, k), (100.0, 0.0))]);
-        let sharing = Sharing::new(&round, &given(10.0));
-        assert_eq!((sharing.stations.len(), sharing.neck_point), (STEPS + 1, STEPS / 2));
-        assert!(sharing.stations.is_sorted_by(|a, b| a < b), "one after the other");
+        let places = Places::new(&round);
+        let sharing = Sharing::new(&round, &given(10.0), &places);
+        assert_eq!((places.stations.len(), places.neck_point), (STEPS + 1, STEPS / 2));
+        assert!(places.stations.is_sorted_by(|a, b| a < b), "one after the other");
         // On a circle each place takes 1 - k w of every line: all along and from the one to the other end.
-        for place in 0..sharing.places.len() {
-            let whole = sharing.share(place, 0, sharing.stations.len() - 1);
+        for place in 0..places.all.len() {
+            let whole = sharing.share(place, 0, places.stations.len() - 1);
             assert!((whole - 0.9).abs() < 1e-3, "place {place} takes {whole}");
         }
     }
@@ -314,10 +370,11 @@ mod tests {
     fn a_corner_is_shared_by_the_bell() {
         // A square of 100 each way: its corner turns a quarter, 1/(2.4 w) of it where it is and 1/(2.4 w cosh(pi s/(2.4 w))) at s.
         let square = ring(&[straight((0.0, 100.0), (100.0, 100.0)), straight((100.0, 100.0), (100.0, 0.0))]);
-        let sharing = Sharing::new(&square, &given(12.0));
-        let end = sharing.stations.len() - 1;
+        let places = Places::new(&square);
+        let sharing = Sharing::new(&square, &given(12.0), &places);
+        let end = places.stations.len() - 1;
         for off in [0.0, 6.25, -6.25, 12.5, 25.0] {
-            let at = sharing.places.iter().position(|s| (s - 100.0 - off).abs() < 1e-6).expect("a place of the grid");
+            let at = places.all.iter().position(|s| (s - 100.0 - off).abs() < 1e-6).expect("a place of the grid");
             let bell = 1.0 / (2.4 * 12.0 * (core::f64::consts::PI * off / (2.4 * 12.0)).cosh());
             let expected = 1.0 - 12.0 * FRAC_PI_2 * bell;
             let got = sharing.share(at, 0, end);

@@ -99,7 +99,7 @@ mod tests {
     use crate::strip::marking::Marked;
     use crate::strip::rule::StripGiven;
     use crate::strip::spans::AsSewn;
-    use crate::strip::spread::{Sharing, Spread};
+    use crate::strip::spread::{Places, Sharing, Spread};
 
     /// How a band of this ratio lies at shares of the half round of an ellipse from its end at centre back on; `across` is half its
     /// width, `along` half its length from back to front. mm
@@ -120,14 +120,15 @@ mod tests {
             learned: None,
         };
         let strip = Strip::new(&ring, given);
-        let sharing = Sharing::new(&ring, &given);
+        let places = Places::new(&ring);
+        let sharing = Sharing::new(&ring, &given, &places);
         let spread = Spread::new(&ring, &strip, &sharing);
         let marked = Marked::new(&ring, &strip, &spread);
         let evenly = marked.evenly();
         let sewn = AsSewn::new(&ring, &marked, &evenly);
         let near = |share: f64| {
             let s = share * ring.length;
-            let places = sharing.places.iter().enumerate();
+            let places = places.all.iter().enumerate();
             places.min_by(|a, b| (a.1 - s).abs().total_cmp(&(b.1 - s).abs())).map(|(i, _)| i).expect("places")
         };
         shares.iter().map(|share| sewn.lies[near(*share)]).collect()

@@ -240,11 +240,11 @@ export interface StripPlan {
   spans: Span[];
   /** The worst outcome of all spans. */
   outcome: Outcome;
-  /** The widest finished width that passes all along; none where none from 3 mm up does. mm. */
+  /** The widest finished width that passes all along; none where none from 3 mm up does, and in a plan without ranges. mm. */
   widest_mm?: number;
   /** What would come of an even spread over the whole strip, as by quartering. */
   quartered: Quartered;
-  /** What would cure a strip that does not pass, best first. */
+  /** What would cure a strip that does not pass, best first; nothing in a plan without ranges. */
   cures: Cure[];
   /** A facing strip: how far its understitching stops short of each point and corner; none where there is none. mm. */
   understitch_stops_mm?: number;
