@@ -3,9 +3,9 @@
 use serde::Serialize;
 
 use super::along::Strip;
-use super::marking::{Marked, Sewn};
+use super::marking::Marked;
 use super::rule::StripGiven;
-use super::spans::{AsSewn, Outcome, is_trusted};
+use super::spans::{AsSewn, is_trusted};
 use super::spread::{Places, Sharing, Spread};
 use crate::brief::Direction;
 use crate::facing::can_be_offered;
@@ -66,9 +66,7 @@ impl<'a> Tried<'a> {
         let sharing = Sharing::new(self.ring, &strip.given, self.places);
         let spread = Spread::new(self.ring, &strip, &sharing);
         let marked = Marked::new(self.ring, &strip, &spread);
-        let outcome = |sewn: &Sewn| AsSewn::new(self.ring, &marked, sewn).outcome();
-        // What gapes where it is eased to the curve gapes where it is spread evenly between marks, and that is soon known.
-        outcome(&marked.eased()) != Outcome::Gapes && outcome(&marked.fewest(self.tolerance)).passes()
+        AsSewn::new(self.ring, &marked, &marked.fewest(self.tolerance)).outcome().passes()
     }
 }
 

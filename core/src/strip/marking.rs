@@ -64,23 +64,19 @@ impl<'a> Marked<'a> {
     /// them, no marks serve, and it is no worse than that.
     pub(crate) fn fewest(&self, tolerance: f64) -> Sewn {
         let mut known = Known::new(self.on_strip.len());
-        let mut marked = |most_load| self.marked(tolerance, most_load, &mut known);
         let [first, others @ ..] = MOST_LOADS;
-        let mut sewn = marked(first);
+        let mut sewn = self.marked(tolerance, first, &mut known);
         for most_load in others {
             if self.holds(&sewn) {
                 break;
             }
-            sewn = marked(most_load);
+            // Where no span uses up more, the same marks are the fewest.
+            let spans = sewn.at.iter().zip(sewn.at.iter().skip(1));
+            if spans.into_iter().any(|(from, to)| self.load_of(*from, *to, &mut known) > Some(most_load)) {
+                sewn = self.marked(tolerance, most_load, &mut known);
+            }
         }
         sewn
-    }
-
-    /// Eased to the curve all along, as by a mark at each place.
-    pub(crate) fn eased(&self) -> Sewn {
-        let at: Vec<usize> = (0..self.on_strip.len()).collect();
-        let stretched = at.iter().skip(1).map(|to| self.stretched(to - 1, *to)).collect();
-        Sewn { at, stretched, strain: self.spread.eased.clone() }
     }
 
     /// The marks there, on strip and line.
@@ -114,7 +110,7 @@ impl<'a> Marked<'a> {
                 let (i, j) = (from + i, from + j);
                 let most = most.min(tolerance);
                 let off = known.off.of(i, j, || self.off(i, j, tolerance, most)).filter(|off| *off <= most)?;
-                let load = known.load.of(i, j, || Some(self.load(i, j, &mut known.beyond)))?;
+                let load = self.load_of(i, j, known)?;
                 (load <= most_load).then_some(off)
             };
             at.extend(fewest(to - from, off).into_iter().map(|i| from + i));
@@ -127,6 +123,11 @@ impl<'a> Marked<'a> {
     fn stretched(&self, from: usize, to: usize) -> f64 {
         let between = |of: &[f64]| of.get(to).zip(of.get(from)).map_or(0.0, |(to, from)| to - from);
         between(&self.places().stations) / between(&self.on_strip).max(f64::MIN_POSITIVE)
+    }
+
+    /// The same as [`Self::load`], worked out once.
+    fn load_of(&self, from: usize, to: usize, known: &mut Known) -> Option<f64> {
+        known.load.of(from, to, || Some(self.load(from, to, &mut known.beyond)))
     }
 
     /// How far an even spread from one station to another presses the free edge together at its worst, the strip being eased to
