@@ -72,6 +72,7 @@ pub fn files() -> Vec<File> {
         file("web/page/generated/defaults.js", page::defaults(&brief)),
         file("web/page/generated/example.js", page::example()),
         file("web/page/generated/fields.js", page::fields(&brief)),
+        file("web/page/generated/formulas.js", page::formulas()),
         file("web/page/generated/limits.js", page::limits(&brief)),
         file("web/page/generated/sheets.js", page::sheets()),
         file("web/page/types/brief.d.ts", typescript::declarations(&brief, &[])),

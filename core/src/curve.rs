@@ -26,6 +26,13 @@ pub(crate) fn garment_side(direction: Vec2) -> Vec2 {
     Vec2::new(-direction.y, direction.x)
 }
 
+/// An angle's tangent, by its sine and cosine: the library's own is a kilobyte more to download.
+#[inline(never)]
+pub(crate) fn tangent(angle: f64) -> f64 {
+    let (sine, cosine) = angle.sin_cos();
+    sine / cosine
+}
+
 /// The signed angle from one direction to another as turning: positive where the centre of the turn is
 /// on the opening side. Radians, -pi to pi.
 pub(crate) fn turn_between(from: Vec2, to: Vec2) -> f64 {

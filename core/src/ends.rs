@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::brief::{Centre, HalfName};
+use crate::curve::tangent;
 use crate::finish::form::AtPoint;
 use crate::given::Given;
 use crate::ring::Ring;
@@ -116,14 +117,14 @@ impl Joint {
         let allowance = if given.form.goes_round_edge() { width } else { given.allowance };
         match given.form.at_point {
             AtPoint::Mitred => Self {
-                ends: Ends::Mitre { angle_deg: angle.to_degrees(), free_edge_shorter_mm: width / angle.tan() },
-                extra: join / angle.sin() + allowance / angle.tan(),
-                shorter: width / angle.tan(),
+                ends: Ends::Mitre { angle_deg: angle.to_degrees(), free_edge_shorter_mm: width / tangent(angle) },
+                extra: join / angle.sin() + allowance / tangent(angle),
+                shorter: width / tangent(angle),
                 alpha,
                 join,
             },
             AtPoint::Lapped => {
-                let (sine, shorter) = (lap_sine(angle), width / angle.tan());
+                let (sine, shorter) = (lap_sine(angle), width / tangent(angle));
                 let ends = Ends::Lap { lap_width_mm: width / sine, free_edge_shorter_mm: shorter };
                 Self { ends, extra: allowance / sine + lap_past(width, angle), shorter, alpha, join }
             }
@@ -132,7 +133,7 @@ impl Joint {
                     Centre::Seam { .. } => given.half(which).centre_allowance,
                     Centre::Fold => join,
                 };
-                let overhang_mm = width / angle.tan() + centre / angle.sin();
+                let overhang_mm = width / tangent(angle) + centre / angle.sin();
                 let ends = Ends::Overhang { overhang_mm };
                 Self { ends, extra: overhang_mm, shorter: 0.0, alpha, join: centre }
             }
@@ -147,5 +148,5 @@ fn lap_sine(alpha: f64) -> f64 {
 
 /// How far a lap's far corner lies past the point where the legs stand wider than square to each other, mm.
 pub(crate) fn lap_past(width: f64, alpha: f64) -> f64 {
-    (-width / (2.0 * alpha).tan()).max(0.0)
+    (-width / tangent(2.0 * alpha)).max(0.0)
 }

@@ -12,6 +12,7 @@ use serde::Serialize;
 use crate::brief::{Brief, Knit};
 pub use crate::brief::{SewnFinish, SewnOutcome, SewnRecord, SewnWidth};
 use crate::given::Given;
+use crate::in_order::in_order;
 use crate::narrowing::{LearnedPoisson, NarrowingFrom, Poisson, poisson_ratio};
 
 /// A hold learned from how strips of this knit came out in this finish.
@@ -63,10 +64,7 @@ impl SewnWidth {
 
 /// The ratios that a knit's records of widths tell, least first as the holds are.
 fn poisson_ratios(knit: &Knit) -> Vec<f64> {
-    let mut ratios: Vec<f64> =
-        knit.learned.iter().filter_map(|record| record.width).map(|width| width.poisson_ratio()).collect();
-    ratios.sort_unstable_by(f64::total_cmp);
-    ratios
+    in_order(knit.learned.iter().filter_map(|record| record.width).map(|width| width.poisson_ratio()))
 }
 
 /// How a brief's strip narrows, off by as much as a range wants: as given, read or taken, and where records tell widths as sewn, the mean of theirs and of that,
@@ -100,9 +98,7 @@ pub(crate) fn strip_knit(brief: &Brief) -> &Knit {
 pub(crate) fn holds(given: &Given<'_>) -> Vec<f64> {
     let Some(finish) = given.form.records else { return Vec::new() };
     let records = strip_knit(given.brief).learned.iter().filter(|record| record.finish == finish);
-    let mut holds: Vec<f64> = records.map(SewnRecord::hold).collect();
-    holds.sort_unstable_by(f64::total_cmp);
-    holds
+    in_order(records.map(SewnRecord::hold))
 }
 
 /// A hold learned from records. Fractions.

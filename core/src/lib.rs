@@ -27,6 +27,7 @@ mod figure;
 mod finish;
 mod girth;
 mod given;
+mod in_order;
 pub mod knit;
 pub mod learned;
 pub mod length;

@@ -1,5 +1,7 @@
 //! Both halves' lines, the half round they make, and what a plan says of the seam line.
 
+use std::rc::Rc;
+
 use serde::Serialize;
 
 use crate::brief::HalfName;
@@ -66,26 +68,26 @@ pub(crate) struct Lines {
     pub front: (Line, Line),
     /// The back's.
     pub back: (Line, Line),
-    pub ring: Ring,
+    pub ring: Rc<Ring>,
 }
 
 impl Lines {
     pub(crate) fn new(given: &Given<'_>) -> Result<Self, BriefErrors> {
         let (front, back) = both(|which| given.lines(which))?;
-        let ring = Ring::new(&front.1, &back.1);
+        let ring = Rc::new(Ring::new(&front.1, &back.1));
         Ok(Self { front, back, ring })
     }
 
-    /// The half round where a reading has moved; none where the reading does not bear on it. Fails where no
-    /// neckline has the moved reading.
-    pub(crate) fn ring_moved(&self, moved: &Given<'_>, touches: Touches) -> Option<Option<Ring>> {
+    /// The half round where a reading has moved: the same where that does not bear on it. None where no neckline has the moved
+    /// reading.
+    pub(crate) fn ring_moved(&self, moved: &Given<'_>, touches: Touches) -> Option<Rc<Ring>> {
         let (front, back) = match touches {
-            Touches::Neither => return Some(None),
+            Touches::Neither => return Some(Rc::clone(&self.ring)),
             Touches::Front => (&moved.seam_line(HalfName::Front).ok()?, &self.back.1),
             Touches::Back => (&self.front.1, &moved.seam_line(HalfName::Back).ok()?),
             Touches::Both => (&moved.seam_line(HalfName::Front).ok()?, &moved.seam_line(HalfName::Back).ok()?),
         };
-        Some(Some(Ring::new(front, back)))
+        Some(Rc::new(Ring::new(front, back)))
     }
 
     /// The seam line all round, as clips see it.

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use kurbo::{CubicBez, Point, Vec2};
 
 use crate::brief::ShapeKind;
-use crate::curve::{Arc, crossing, straight};
+use crate::curve::{Arc, crossing, straight, tangent};
 use crate::error::Problem;
 
 /// The handle of a quarter circle as a share of the way to its corner, 4/3 (sqrt 2 - 1).
@@ -57,7 +57,7 @@ pub(crate) struct Shoulder {
 impl Shoulder {
     /// With its slope in radians.
     pub(crate) fn new(slope: f64, allowance: f64) -> Self {
-        Self { allowance, tangent: slope.tan(), cosine: slope.cos() }
+        Self { allowance, tangent: tangent(slope), cosine: slope.cos() }
     }
 }
 

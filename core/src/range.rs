@@ -2,6 +2,7 @@
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
 use crate::brief::{Brief, Centre, Direction, HalfName, Knit, Outline, ShapeKind, Stretch};
+use crate::check::under;
 use crate::figure::{Changes, Figure};
 use crate::given::{Given, HalfGiven};
 use crate::learned::RANGE_DEVIATIONS;
@@ -174,7 +175,7 @@ impl Reading {
             Self::Narrowing => narrowing_path(brief),
             Self::LearnedHold => {
                 let knit = if brief.strip_knit.is_some() { "strip_knit" } else { "garment_knit" };
-                format!("{knit}.learned")
+                under(knit, "learned")
             }
         }
     }

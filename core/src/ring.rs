@@ -9,6 +9,7 @@ mod turning;
 use core::cell::OnceCell;
 use core::f64::consts::PI;
 
+use crate::in_order::in_order;
 use crate::seam_line::{Line, Node};
 pub(crate) use turning::STEPS;
 use turning::Turning;
@@ -21,7 +22,7 @@ const SHARING_WIDTHS: f64 = 3.0;
 const CORNER: f64 = 1e-6;
 
 /// A half round on an even grid.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, PartialEq)]
 pub(crate) struct Ring {
     /// Length of the half round, mm.
     pub length: f64,
@@ -178,9 +179,7 @@ impl Ring {
         let corners = self.corners.iter().map(|(at, _)| *at);
         let jumps = self.turns.jumps().map(|place| place * self.step());
         let all = corners.chain(jumps).flat_map(|at| [at - half, at + half, half - at, whole - at - half]);
-        let mut breaks: Vec<f64> = all.filter(|s| *s > 0.0 && *s < self.length).collect();
-        breaks.sort_unstable_by(f64::total_cmp);
-        breaks
+        in_order(all.filter(|s| *s > 0.0 && *s < self.length))
     }
 
     /// What the line has turned at corners from centre back to a place, mm, mirrored beyond the ends.

@@ -17,6 +17,8 @@ pub(crate) mod spans;
 pub(crate) mod spread;
 pub(crate) mod standing;
 
+use std::rc::Rc;
+
 use serde::Serialize;
 
 use crate::ends::{Ends, Joints};
@@ -117,7 +119,7 @@ pub struct StripPlan {
 #[derive(Debug, Clone)]
 pub(crate) struct StripBasis {
     /// The half round it is sewn on.
-    pub ring: Ring,
+    pub ring: Rc<Ring>,
     pub strip: Strip,
     pub joints: Joints,
     /// The extremes along each span, and along the whole strip were it quartered.

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use serde::Serialize;
 
 use crate::brief::Rounding;
+use crate::check::under;
 use crate::error::Unit;
 use crate::figure::{Changes, Figure};
 use crate::rounding::{Way, rounded};
@@ -29,10 +30,8 @@ pub struct Input {
 pub struct Step {
     /// Which figure, as its path in the plan.
     pub figure: String,
-    /// The rule.
+    /// The rule; [`Rule::formula`] writes it with its symbols.
     pub rule: Rule,
-    /// The rule with its symbols.
-    pub formula: &'static str,
     /// The numbers put in.
     pub inputs: Vec<Input>,
     /// What comes out.
@@ -64,7 +63,7 @@ impl Working {
     }
 
     fn push(&mut self, figure: String, rule: Rule, inputs: Vec<Input>, (result, unit): (f64, Unit), source: Source) {
-        self.steps.push(Step { figure, rule, formula: rule.formula(), inputs, result, unit, source });
+        self.steps.push(Step { figure, rule, inputs, result, unit, source });
     }
 
     /// Adds a length, mm.
@@ -89,7 +88,7 @@ impl Working {
             Way::Up => Rule::RoundedUp,
         };
         let inputs = [exact, ("step", to.step, Unit::Mm)];
-        self.mm(format!("{figure}.cut_mm"), rule, &inputs, of.cut_mm, Source::Geometry);
+        self.mm(under(figure, "cut_mm"), rule, &inputs, of.cut_mm, Source::Geometry);
         for (end, rule, changes, result) in
             [("low", Rule::RangeLow, &changes.below, of.low_mm), ("high", Rule::RangeHigh, &changes.above, of.high_mm)]
         {

@@ -319,9 +319,9 @@ struct Formula<'a> {
 
 impl Formula<'_> {
     fn value(step: &Step) -> f64 {
-        let mut formula = Formula { rest: step.formula, step };
+        let mut formula = Formula { rest: step.rule.formula(), step };
         let value = formula.sum();
-        assert!(formula.rest.is_empty(), "{}: {} is left of {}", step.figure, formula.rest, step.formula);
+        assert!(formula.rest.is_empty(), "{}: {} is left of {}", step.figure, formula.rest, step.rule.formula());
         value
     }
 
@@ -385,18 +385,18 @@ impl Formula<'_> {
         }
         if self.takes("|") {
             let value = self.sum();
-            assert!(self.takes("|"), "{}", self.step.formula);
+            assert!(self.takes("|"), "{}", self.step.rule.formula());
             return value.abs();
         }
         let letters = self.rest.len() - self.rest.trim_start_matches(char::is_alphabetic).len();
         let (name, rest) = self.rest.split_at(letters);
         self.rest = rest;
-        assert!(self.takes("("), "{}: what is {name}{}?", self.step.formula, self.rest);
+        assert!(self.takes("("), "{}: what is {name}{}?", self.step.rule.formula(), self.rest);
         let mut values = vec![self.sum()];
         while self.takes(",") {
             values.push(self.sum());
         }
-        assert!(self.takes(")"), "{}: {}", self.step.formula, self.rest);
+        assert!(self.takes(")"), "{}: {}", self.step.rule.formula(), self.rest);
         match (name, &values[..]) {
             ("", [value]) => *value,
             ("sqrt", [value]) => value.sqrt(),
@@ -413,7 +413,7 @@ impl Formula<'_> {
             ("round", [value]) => value.round(),
             ("max", [a, b]) => a.max(*b),
             ("min", [a, b]) => a.min(*b),
-            _ => panic!("{}: {name} of {values:?}", self.step.formula),
+            _ => panic!("{}: {name} of {values:?}", self.step.rule.formula()),
         }
     }
 }
@@ -425,13 +425,13 @@ fn every_formula_gives_its_figure_as_it_is_read() {
     for (name, plan) in plans() {
         for step in &plan.working {
             if in_words.contains(&step.rule) {
-                assert!(step.formula.chars().any(char::is_alphabetic), "{name}, {}: some words", step.figure);
+                assert!(step.rule.formula().chars().any(char::is_alphabetic), "{name}, {}: some words", step.figure);
             } else if step.rule == Rule::Widest {
-                assert_eq!(step.formula, "passes(w)", "{name}: it is sought and not reckoned");
+                assert_eq!(step.rule.formula(), "passes(w)", "{name}: it is sought and not reckoned");
             } else {
                 let again = Formula::value(step);
                 let off = (again - step.result).abs();
-                assert!(off < 1e-6, "{name}, {}: {} is {again}, not {}", step.figure, step.formula, step.result);
+                assert!(off < 1e-6, "{name}, {}: {} is {again}, not {}", step.figure, step.rule.formula(), step.result);
             }
         }
     }

@@ -1,5 +1,6 @@
 //! What the page takes from the core's types: limits, defaults, the fields it knows, the example.
 
+use lieflat::plan::Rule;
 use lieflat_sheets::{Paper, Sheet, StripForm};
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -131,6 +132,18 @@ pub(super) fn sheets() -> String {
     [list("Sheet", &names(Sheet::ALL)), list("Paper", &names(Paper::ALL)), list("StripForm", &names(StripForm::ALL))]
         .into_iter()
         .fold(format!("{SCRIPT_HEAD}{about}"), |out, list| out + &list)
+}
+
+/// What each rule of the working is with its symbols, alike in every language: the page looks it up where it shows the working.
+pub(super) fn formulas() -> String {
+    let about = "// Each rule of the working with its symbols.\n\n";
+    let mut out = format!("{SCRIPT_HEAD}{about}/** @type {{Record<import('../types/plan.d.ts').Rule, string>}} */\n");
+    out += "export const formulas = {\n";
+    for (rule, name) in Rule::ALL.into_iter().zip(names(Rule::ALL)) {
+        let quote = if rule.formula().contains('\'') { '"' } else { '\'' };
+        out += &format!("  {name}: {quote}{}{quote},\n", rule.formula());
+    }
+    out + "};\n"
 }
 
 /// As they are written in JSON.

@@ -1,6 +1,7 @@
 //! A facing's working.
 
 use crate::brief::{HalfName, ReadingsAt};
+use crate::check::under;
 use crate::error::Unit::{Mm, Ratio};
 use crate::facing::{FacingBasis, FacingPlan};
 use crate::given::Given;
@@ -33,7 +34,7 @@ pub(crate) fn explain(given: &Given<'_>, from: &FacingBasis, plan: &FacingPlan, 
             ("theta", theta, Ratio),
             ("trims", length + d * theta - figure.exact_mm, Mm),
         ];
-        working.mm(format!("{name}.exact_mm"), Rule::FacingEdge, &inputs, figure.exact_mm, Source::Steiner);
+        working.mm(under(name, "exact_mm"), Rule::FacingEdge, &inputs, figure.exact_mm, Source::Steiner);
         working.cut_figure(name, figure, changes, rounding);
     }
     let (width, of) = (&plan.cut_width, &from.cut_width);

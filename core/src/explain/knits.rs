@@ -1,6 +1,7 @@
 //! The knits' working.
 
 use crate::brief::{Knit, Stretch};
+use crate::check::under;
 use crate::error::Unit::{Mm, Percent, Ratio};
 use crate::given::Given;
 use crate::knit::{Cloth, USUAL_LENGTHWISE_SHARE, USUAL_THICKNESS_MM};
@@ -16,16 +17,16 @@ pub(crate) fn explain(given: &Given<'_>, working: &mut Working) {
 }
 
 fn knit(name: &str, knit: &Knit, cloth: &Cloth, given: &Given<'_>, working: &mut Working) {
-    one_way(&format!("{name}.crosswise_percent"), &knit.crosswise, cloth.crosswise, working);
+    one_way(&under(name, "crosswise_percent"), &knit.crosswise, cloth.crosswise, working);
     let (across, along) = (100.0 * cloth.crosswise, 100.0 * cloth.lengthwise);
-    let figure = format!("{name}.lengthwise_percent");
+    let figure = under(name, "lengthwise_percent");
     if let Some(way) = &knit.lengthwise {
         one_way(&figure, way, cloth.lengthwise, working);
     } else {
         let inputs = [("share", USUAL_LENGTHWISE_SHARE, Ratio), ("crosswise", across, Percent)];
         working.add(figure, Rule::LengthwiseTaken, &inputs, (along, Percent), Source::Judgement);
     }
-    let figure = format!("{name}.diagonal_percent");
+    let figure = under(name, "diagonal_percent");
     if let Some(way) = &knit.diagonal {
         one_way(&figure, way, cloth.diagonal, working);
     } else {
@@ -33,7 +34,7 @@ fn knit(name: &str, knit: &Knit, cloth: &Cloth, given: &Given<'_>, working: &mut
         working.add(figure, Rule::DiagonalTaken, &inputs, (100.0 * cloth.diagonal, Percent), Source::Judgement);
     }
     recovery(name, knit, cloth, working);
-    let (figure, turn) = (format!("{name}.turn_of_cloth_mm"), given.brief.rules.turn_per_thickness);
+    let (figure, turn) = (under(name, "turn_of_cloth_mm"), given.brief.rules.turn_per_thickness);
     let inputs = [("c", turn, Ratio), ("thickness", knit.thickness_mm.unwrap_or(USUAL_THICKNESS_MM), Mm)];
     working.mm(figure, Rule::TurnOfCloth, &inputs, cloth.turn_mm, Source::OwnRule);
 }
@@ -52,7 +53,7 @@ fn one_way(figure: &str, way: &Stretch, stretch: f64, working: &mut Working) {
 }
 
 fn recovery(name: &str, knit: &Knit, cloth: &Cloth, working: &mut Working) {
-    let figure = format!("{name}.recovery_percent");
+    let figure = under(name, "recovery_percent");
     let result = (100.0 * cloth.recovery_or_usual(), Percent);
     match knit.crosswise {
         Stretch::Readings { rest_mm, stretched_mm, released_mm: Some(released) } => {
@@ -63,7 +64,7 @@ fn recovery(name: &str, knit: &Knit, cloth: &Cloth, working: &mut Working) {
                 working.add(figure, Rule::Taken, &[("x", result.0, Percent)], result, Source::Judgement);
             }
             if let Some(growth) = cloth.growth {
-                let figure = format!("{name}.growth_percent");
+                let figure = under(name, "growth_percent");
                 working.add(figure, Rule::Growth, &[a, c], (100.0 * growth, Percent), Source::Growth);
             }
         }

@@ -1,6 +1,7 @@
 //! The seam line's working.
 
 use crate::brief::ReadingsAt;
+use crate::check::under;
 use crate::error::Unit::{Deg, Mm, Ratio};
 use crate::given::Given;
 use crate::lines::{HalfLine, Lines, SeamLine};
@@ -37,22 +38,22 @@ fn half_line(given: &Given<'_>, figure: &str, line: &Line, half: &HalfLine, work
     let known = if at_seam { half.length_mm } else { half.cut_edge_length_mm };
     let trims = known + a * theta - half.length_mm;
     let inputs = [("L", known, Mm), ("a", a, Mm), ("theta", theta, Ratio), ("trims", trims, Mm)];
-    working.mm(format!("{figure}.length_mm"), Rule::SeamLineHalf, &inputs, half.length_mm, Source::Steiner);
+    working.mm(under(figure, "length_mm"), Rule::SeamLineHalf, &inputs, half.length_mm, Source::Steiner);
     if let (Some(centre), Some(neck)) = (line.nodes.first(), line.nodes.last()) {
         let inputs = [("x(neck)", neck.at.x, Mm), ("x(centre)", centre.at.x, Mm)];
-        working.mm(format!("{figure}.half_width_mm"), Rule::HalfWidth, &inputs, half.half_width_mm, Source::Geometry);
+        working.mm(under(figure, "half_width_mm"), Rule::HalfWidth, &inputs, half.half_width_mm, Source::Geometry);
         let inputs = [("y(centre)", centre.at.y, Mm), ("y(neck)", neck.at.y, Mm)];
-        working.mm(format!("{figure}.depth_mm"), Rule::Depth, &inputs, half.depth_mm, Source::Geometry);
+        working.mm(under(figure, "depth_mm"), Rule::Depth, &inputs, half.depth_mm, Source::Geometry);
         let angle = |direction: kurbo::Vec2| direction.y.atan2(direction.x).to_degrees();
         let (start, end) = (angle(centre.direction), angle(neck.direction));
         let turns = 360.0 * ((half.turning_deg - (start - end)) / 360.0).round();
         let inputs = [("start", start, Deg), ("end", end, Deg), ("turns", turns, Deg)];
         let result = (half.turning_deg, Deg);
-        working.add(format!("{figure}.turning_deg"), Rule::Turning, &inputs, result, Source::Geometry);
+        working.add(under(figure, "turning_deg"), Rule::Turning, &inputs, result, Source::Geometry);
     }
     if let Some(radius) = half.tightest_radius_mm {
         let k = line.nodes.iter().map(|n| n.k).fold(0.0, f64::max);
         let inputs = [("k", k, Ratio)];
-        working.mm(format!("{figure}.tightest_radius_mm"), Rule::TightestRadius, &inputs, radius, Source::Geometry);
+        working.mm(under(figure, "tightest_radius_mm"), Rule::TightestRadius, &inputs, radius, Source::Geometry);
     }
 }

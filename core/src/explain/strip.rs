@@ -1,6 +1,7 @@
 //! A strip's working.
 
 use super::narrowing::narrowing;
+use crate::check::under;
 use crate::ends::{Ends, Joint, lap_past};
 use crate::error::Unit::{Count, Deg, Mm, Percent, Ratio};
 use crate::finish::form::Side;
@@ -157,8 +158,8 @@ impl Explained<'_> {
             let figure = format!("strip.marks.{}", i + 1);
             let inputs = [("before", before.on_strip_mm, Mm), ("span", span.strip_mm, Mm)];
             let own = Source::OwnRule;
-            working.mm(format!("{figure}.on_strip_mm"), Rule::MarkOnStrip, &inputs, mark.on_strip_mm, own);
-            let figure = format!("{figure}.on_seam_line_mm");
+            working.mm(under(&figure, "on_strip_mm"), Rule::MarkOnStrip, &inputs, mark.on_strip_mm, own);
+            let figure = under(&figure, "on_seam_line_mm");
             let (back, whole) = (self.ring.back_length, self.ring.length);
             let (rule, inputs) = match mark.place {
                 MarkPlace::NeckPoint => (Rule::MarkAtNeckPoint, vec![("back", back, Mm)]),
@@ -293,7 +294,7 @@ impl Explained<'_> {
                 working.mm(shorter.0, Rule::MitreShorter, &[w, angle], shorter.1, Source::Geometry);
             }
             Ends::Overhang { overhang_mm } => {
-                let name = format!("{figure}.overhang.overhang_mm");
+                let name = under(figure, "overhang.overhang_mm");
                 let inputs = [w, ("c", joint.join, Mm), angle];
                 working.mm(name, Rule::EndOverhang, &inputs, overhang_mm, Source::Geometry);
             }

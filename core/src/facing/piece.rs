@@ -10,6 +10,7 @@ use crate::clip::cut::{ClipLine, Cut, nearest};
 use crate::curve::{Arc, garment_side};
 use crate::figure::Figure;
 use crate::given::Given;
+use crate::in_order::in_order;
 use crate::seam_line::{Line, MoveError, Outside, TakeOff};
 
 /// Half a facing piece.
@@ -166,13 +167,7 @@ fn arrow(outline: &[[f64; 2]]) -> Cut {
 fn chords_at(outline: &[[f64; 2]], y: f64) -> Vec<(f64, f64)> {
     let next = outline.iter().cycle().skip(1);
     let point = |p: &[f64; 2]| Point::new(p[0], p[1]);
-    let mut met: Vec<f64> = outline
-        .iter()
-        .zip(next)
-        .map(|(a, b)| (point(a), point(b)))
-        .filter(|(a, b)| (a.y > y) != (b.y > y))
-        .map(|(a, b)| a.lerp(b, (y - a.y) / (b.y - a.y)).x)
-        .collect();
-    met.sort_unstable_by(f64::total_cmp);
+    let crossed = outline.iter().zip(next).map(|(a, b)| (point(a), point(b))).filter(|(a, b)| (a.y > y) != (b.y > y));
+    let met = in_order(crossed.map(|(a, b)| a.lerp(b, (y - a.y) / (b.y - a.y)).x));
     met.chunks_exact(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?))).collect()
 }

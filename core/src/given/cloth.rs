@@ -2,19 +2,19 @@
 
 use crate::brief::knit::MOST_RECORDS;
 use crate::brief::{Knit, SewnOutcome, SewnRecord, SewnWidth, Stretch, SwatchWidth, knit};
-use crate::check::Check;
+use crate::check::{Check, under};
 use crate::error::{Accepted, Problem, Unit};
 
 impl Check {
     pub(crate) fn knit(&mut self, knit: &Knit, field: &str) {
-        self.stretch(&knit.crosswise, &format!("{field}.crosswise"));
+        self.stretch(&knit.crosswise, &under(field, "crosswise"));
         for (name, way) in [("lengthwise", &knit.lengthwise), ("diagonal", &knit.diagonal)] {
             if let Some(way) = way {
-                self.stretch(way, &format!("{field}.{name}"));
+                self.stretch(way, &under(field, name));
             }
         }
-        self.maybe(format!("{field}.thickness_mm"), knit.thickness_mm, knit::THICKNESS_MM, Unit::Mm);
-        self.maybe(format!("{field}.elastane_percent"), knit.elastane_percent, knit::ELASTANE_PERCENT, Unit::Percent);
+        self.maybe(under(field, "thickness_mm"), knit.thickness_mm, knit::THICKNESS_MM, Unit::Mm);
+        self.maybe(under(field, "elastane_percent"), knit.elastane_percent, knit::ELASTANE_PERCENT, Unit::Percent);
         let ratio = knit.poisson_ratio.unwrap_or_default();
         let widths = knit.swatch_width.unwrap_or_default();
         let ways =
@@ -25,27 +25,27 @@ impl Check {
                 self.swatch_width(&width, &format!("{field}.swatch_width.{way}"));
             }
         }
-        self.learned(&knit.learned, &format!("{field}.learned"));
+        self.learned(&knit.learned, &under(field, "learned"));
     }
 
     fn swatch_width(&mut self, width: &SwatchWidth, field: &str) {
-        if self.number(format!("{field}.rest_mm"), width.rest_mm, knit::SWATCH_WIDTH_MM, Unit::Mm) {
+        if self.number(under(field, "rest_mm"), width.rest_mm, knit::SWATCH_WIDTH_MM, Unit::Mm) {
             let accepted = [knit::SWATCH_KEEPS * width.rest_mm, width.rest_mm];
-            self.number(format!("{field}.stretched_mm"), width.stretched_mm, accepted, Unit::Mm);
+            self.number(under(field, "stretched_mm"), width.stretched_mm, accepted, Unit::Mm);
         }
     }
 
     fn sewn_width(&mut self, width: &SewnWidth, field: &str) {
         let whole = width.unnarrowed_mm;
         self.number(
-            format!("{field}.stretch_percent"),
+            under(field, "stretch_percent"),
             width.stretch_percent,
             knit::RECORD_STRETCH_PERCENT,
             Unit::Percent,
         );
-        if self.number(format!("{field}.unnarrowed_mm"), whole, knit::RECORD_WIDTH_MM, Unit::Mm) {
+        if self.number(under(field, "unnarrowed_mm"), whole, knit::RECORD_WIDTH_MM, Unit::Mm) {
             let accepted = [knit::SWATCH_KEEPS * whole, 1.1 * whole];
-            self.number(format!("{field}.sewn_mm"), width.sewn_mm, accepted, Unit::Mm);
+            self.number(under(field, "sewn_mm"), width.sewn_mm, accepted, Unit::Mm);
         }
     }
 
@@ -109,12 +109,12 @@ impl Check {
             }
             Stretch::Percent { stretch_percent, recovery_percent } => {
                 self.number(
-                    format!("{field}.percent.stretch_percent"),
+                    under(field, "percent.stretch_percent"),
                     stretch_percent,
                     knit::STRETCH_PERCENT,
                     Unit::Percent,
                 );
-                let field = format!("{field}.percent.recovery_percent");
+                let field = under(field, "percent.recovery_percent");
                 self.maybe(field, recovery_percent, knit::RECOVERY_PERCENT, Unit::Percent);
             }
         }

@@ -1,7 +1,7 @@
 //! A half of the neckline, checked.
 
 use crate::brief::{Centre, Half, HalfName, Measured, Outline, ReadingsAt, Shape, ShapeKind, neckline};
-use crate::check::Check;
+use crate::check::{Check, under};
 use crate::error::{Accepted, AcceptedCode, Problem, Unit};
 use crate::outline::{Drawn, OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
 
@@ -98,7 +98,7 @@ impl Check {
     }
 
     fn shape(&mut self, shape: &Shape, field: &str) -> ShapeGiven {
-        let at = |name: &str| format!("{field}.{name}");
+        let at = |name: &str| under(field, name);
         self.maybe(at("roundness_percent"), shape.roundness_percent, neckline::ROUNDNESS_PERCENT, Unit::Percent);
         self.maybe(at("corner_radius_mm"), shape.corner_radius_mm, neckline::CORNER_RADIUS_MM, Unit::Mm);
         self.maybe(at("leg_hollow_percent"), shape.leg_hollow_percent, neckline::LEG_HOLLOW_PERCENT, Unit::Percent);

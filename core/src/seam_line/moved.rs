@@ -5,7 +5,7 @@ use kurbo::{CubicBez, Point, Vec2};
 use super::line::{Line, SMOOTH};
 use super::loops::{SAME_PLACE_MM, cross, meeting, rounded, through, without_loops};
 use super::pieces::{MoveError, Piece, join_corners, join_loosely, sample, trim_end, trim_start};
-use crate::curve::{Arc, garment_side};
+use crate::curve::{Arc, garment_side, tangent};
 use crate::error::Problem;
 
 /// A seam line that meets the shoulder within this of a right angle needs no truing. Radians.
@@ -117,7 +117,7 @@ impl Line {
         }
         if past_square > 0.0 {
             let from = last.at + width * garment_side(last.direction);
-            let reach = 4.0 / 3.0 * (0.25 * past_square).tan() * width;
+            let reach = 4.0 / 3.0 * tangent(0.25 * past_square) * width;
             let arc = Arc::new(CubicBez::new(from, from + reach * last.direction, to - reach * end, to));
             return Ok(Some(TruedEnd { from, direction: last.direction, arc }));
         }

@@ -4,7 +4,7 @@ use kurbo::{Point, Vec2};
 
 use super::line::SMOOTH;
 use super::node::Node;
-use crate::curve::{Arc, crossing, garment_side, straight, turn_between};
+use crate::curve::{Arc, crossing, garment_side, straight, tangent, turn_between};
 use crate::error::Problem;
 
 /// Panels per arc; each panel's length is a quadrature, its turning is exact.
@@ -67,7 +67,7 @@ pub(crate) fn join(pieces: &mut Vec<Piece>, mut next: Piece) -> Result<Piece, Mo
     let (before, after) = (last.arc.direction(1.0), next.arc.direction(0.0));
     let turn = turn_between(before, after);
     if turn.abs() > SMOOTH {
-        let reach = d.abs() * (0.5 * turn.abs()).tan();
+        let reach = d.abs() * tangent(0.5 * turn.abs());
         if turn * d > 0.0 {
             let (a, b) = (last.at(1.0), next.at(0.0));
             let tip = a + reach * before;

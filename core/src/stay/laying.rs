@@ -3,6 +3,7 @@
 use super::choice::{Candidate, STABLE};
 use super::zone::{Part, StayReason, StayZone};
 use crate::brief::{EdgePart, HalfName, StayEdge};
+use crate::curve::tangent;
 use crate::given::Given;
 use crate::knit::RecoveryVerdict;
 use crate::ring::Ring;
@@ -90,7 +91,7 @@ fn straight(place: &Place) -> StayZone {
 /// What a mitre at the centre takes up: the tape's side on the garment is its longest there, q cot(alpha) past the line's
 /// own point on each leg.
 fn mitre_takes(run: &Laid<'_>, place: &Place) -> f64 {
-    run.mitre.map_or(0.0, |alpha| 2.0 * place.past_seam_line() / alpha.tan())
+    run.mitre.map_or(0.0, |alpha| 2.0 * place.past_seam_line() / tangent(alpha))
 }
 
 /// A straight tape's far edge must open or close by its width times the turning; each snip takes up as much as a clip does.

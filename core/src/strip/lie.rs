@@ -1,5 +1,7 @@
 //! How a strip lies where its free edge is pressed together: flat, rippling, or standing up; and whether that passes.
 
+use core::f64::consts::FRAC_PI_2;
+
 use crate::brief::Rules;
 
 /// How a part of a strip lies.
@@ -58,7 +60,7 @@ impl Here {
     /// How far it leans where a part stands up most: as folded along the seam's curve, or, where that bends too little over six
     /// widths to stand so, as far as a single crest does. Radians.
     pub(crate) fn lean(&self) -> f64 {
-        self.laid.lean(self.bend).max((self.crest() / self.laid.width).min(1.0).asin())
+        self.laid.lean(self.bend).max(FRAC_PI_2 - (self.crest() / self.laid.width).min(1.0).acos())
     }
 }
 

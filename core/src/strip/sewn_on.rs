@@ -1,5 +1,7 @@
 //! What a strip is sewn on: the seam line, or a bound edge's own line below it.
 
+use std::rc::Rc;
+
 use serde::Serialize;
 
 use crate::brief::HalfName;
@@ -25,7 +27,7 @@ pub struct StitchLine {
 
 /// What the strip is sewn on: the seam line, or a bound edge's stitch line with both its halves.
 pub(crate) struct SewnOn {
-    pub ring: Ring,
+    pub ring: Rc<Ring>,
     pub stitch_line: Option<StitchLine>,
     halves: Option<(Line, Line)>,
 }
@@ -33,27 +35,33 @@ pub(crate) struct SewnOn {
 impl SewnOn {
     pub(crate) fn new(given: &Given<'_>, lines: &Lines, width: f64) -> Result<Self, BriefErrors> {
         if !given.form.goes_round_edge() {
-            return Ok(Self { ring: lines.ring.clone(), stitch_line: None, halves: None });
+            return Ok(Self { ring: Rc::clone(&lines.ring), stitch_line: None, halves: None });
         }
         let (front, back) = both(|which| given.stitch_line(which, width))?;
-        let ring = Ring::new(&front, &back);
+        let ring = Rc::new(Ring::new(&front, &back));
         let stitch_line = StitchLine { length_mm: 2.0 * ring.length, front: front.points(), back: back.points() };
         Ok(Self { ring, stitch_line: Some(stitch_line), halves: Some((front, back)) })
     }
 
     /// The half round where a reading has moved; a line that it does not bear on stays. Fails where there is none.
-    pub(crate) fn ring_moved(&self, lines: &Lines, moved: &Given<'_>, touches: Touches, width: f64) -> Option<Ring> {
+    pub(crate) fn ring_moved(
+        &self,
+        lines: &Lines,
+        moved: &Given<'_>,
+        touches: Touches,
+        width: f64,
+    ) -> Option<Rc<Ring>> {
         let Some((front, back)) = &self.halves else {
-            return Some(lines.ring_moved(moved, touches)?.unwrap_or_else(|| self.ring.clone()));
+            return lines.ring_moved(moved, touches);
         };
         let line = |which| moved.stitch_line(which, width).ok();
         // A width sewn otherwise moves both halves.
         let touches = if moved.width_off == 0.0 { touches } else { Touches::Both };
-        Some(match touches {
-            Touches::Neither => self.ring.clone(),
+        Some(Rc::new(match touches {
+            Touches::Neither => return Some(Rc::clone(&self.ring)),
             Touches::Front => Ring::new(&line(HalfName::Front)?, back),
             Touches::Back => Ring::new(front, &line(HalfName::Back)?),
             Touches::Both => Ring::new(&line(HalfName::Front)?, &line(HalfName::Back)?),
-        })
+        }))
     }
 }

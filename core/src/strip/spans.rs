@@ -185,7 +185,7 @@ impl<'a> AsSewn<'a> {
     /// The worst that it does anywhere.
     pub(crate) fn outcome(&self) -> Outcome {
         let ends = self.sewn.at.iter().zip(self.sewn.at.iter().skip(1));
-        worst(ends.map(|(i, j)| self.span_outcome(*i, *j)))
+        worst(ends.map(|(i, j)| self.span_outcome(*i, *j, self.worst(*i, *j))))
     }
 
     /// What it would come to were these its quarters.
@@ -226,9 +226,8 @@ impl<'a> AsSewn<'a> {
         })
     }
 
-    fn span_outcome(&self, from: usize, to: usize) -> Outcome {
+    fn span_outcome(&self, from: usize, to: usize, worst: Option<Worst>) -> Outcome {
         let given = &self.strip.given;
-        let worst = self.worst(from, to);
         if worst.is_some_and(|worst| !worst.lie.passes(given.width, worst.in_front, given.passing)) {
             return Outcome::Gapes;
         }
@@ -269,7 +268,7 @@ impl<'a> AsSewn<'a> {
             bend,
             trusted: bend < TRUSTED_BEND,
             width_mm: width_of(from.on_seam_line_mm, to.on_seam_line_mm),
-            outcome: self.span_outcome(i, j),
+            outcome: self.span_outcome(i, j, edges.worst),
             stands_off_mm: edges.worst.map_or(0.0, |worst| worst.lie.rise(given.width)),
             leans_deg: edges.leans_deg(),
             slack_mm: edges.pressed.map_or(0.0, |(over, pressed)| over * ratio * pressed),
@@ -299,14 +298,14 @@ impl<'a> AsSewn<'a> {
 
     /// Over how much of a span the free edge is pressed together, mm, and how much in the mean there.
     fn pressed(&self, from: usize, to: usize) -> Option<(f64, f64)> {
-        let places: Vec<&Here> = self.places(from, to).map(|(_, here, _)| here).collect();
         let (mut over, mut slack) = (0.0, 0.0);
-        for pair in places.windows(2) {
-            let &[a, b] = pair else { continue };
-            let (p, q) = (a.compression.max(0.0), b.compression.max(0.0));
-            if p.max(q) > 0.0 {
-                over += b.s - a.s;
-                slack += 0.5 * (p + q) * (b.s - a.s);
+        let mut before: Option<&Here> = None;
+        for (_, here, _) in self.places(from, to) {
+            if let Some(last) = before.replace(here) {
+                let (p, q) = (last.compression.max(0.0), here.compression.max(0.0));
+                let length = if p.max(q) > 0.0 { here.s - last.s } else { 0.0 };
+                over += length;
+                slack += 0.5 * (p + q) * length;
             }
         }
         (over > 0.0).then(|| (over, slack / over))

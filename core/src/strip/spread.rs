@@ -37,7 +37,8 @@ impl Bell {
     }
 
     fn at(&self, off: f64) -> f64 {
-        if off.abs() > self.reach { 0.0 } else { self.rate / (PI * (self.rate * off).cosh()) }
+        let grown = (self.rate * off).exp();
+        if off.abs() > self.reach { 0.0 } else { 2.0 * self.rate / (PI * (grown + grown.recip())) }
     }
 
     fn up_to(&self, off: f64) -> f64 {
@@ -187,30 +188,27 @@ fn rows(ring: &Ring, given: &StripGiven, places: &Places) -> Vec<f64> {
         .corners()
         .map(|(at, turn)| (at, at_corner(&bell, ring, at, 1.0 - given.free(turn), &places.all)))
         .collect();
-    let parts = parts(ring, &places.stations, &corners);
     let turned = ring.turned_in_steps();
     let mut rows = Vec::with_capacity(count * places.stations.len());
-    let mut sum = vec![0.0; count];
+    let (mut sum, mut weights) = (vec![0.0; count], Vec::with_capacity(count));
     rows.extend_from_slice(&sum);
-    for part in &parts {
-        let by = part.share * given.free(turned.get(part.step).copied().unwrap_or(0.0) / step);
-        let weights = on_grid.weights(part.step);
-        // The grid's places, with the others in between.
-        let (mut sums, mut from) = (sum.as_mut_slice(), 0);
-        let mut on_grid = weights.iter();
-        for ((place, _), weights) in places.off_grid.iter().zip(&off_grid) {
-            let Some((before, [here, after @ ..])) = core::mem::take(&mut sums).split_at_mut_checked(place - from)
-            else {
-                break;
-            };
-            before.iter_mut().zip(&mut on_grid).for_each(|(sum, weight)| *sum += by * weight);
-            *here += by * weights.get(part.step).copied().unwrap_or(0.0);
-            (sums, from) = (after, place + 1);
+    for (from, to) in places.stations.iter().zip(places.stations.iter().skip(1)) {
+        // Stations are the grid's places and one more: between two of them lies one step or a part of it.
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let m = ((0.5 * (from + to) / step) as usize).min(STEPS - 1);
+        let at_step = |of: &[f64]| of.get(m).copied().unwrap_or(0.0);
+        weights.clear();
+        weights.extend_from_slice(&on_grid.weights(m));
+        for ((place, _), column) in places.off_grid.iter().zip(&off_grid) {
+            weights.insert((*place).min(weights.len()), at_step(column));
         }
-        sums.iter_mut().zip(on_grid).for_each(|(sum, weight)| *sum += by * weight);
-        for (corner, share) in &part.corners {
-            let Some((_, taken)) = corners.get(*corner) else { continue };
-            sum.iter_mut().zip(taken).for_each(|(sum, taken)| *sum -= share * taken);
+        let by = (to - from) / step * given.free(at_step(&turned) / step);
+        sum.iter_mut().zip(&weights).for_each(|(sum, weight)| *sum += by * weight);
+        for (at, taken) in &corners {
+            let share = corner_share(ring, *at, *from, *to);
+            if share > 0.0 {
+                sum.iter_mut().zip(taken).for_each(|(sum, taken)| *sum -= share * taken);
+            }
         }
         rows.extend_from_slice(&sum);
     }
@@ -224,25 +222,6 @@ fn at_corner(bell: &Bell, ring: &Ring, at: f64, shorter: f64, places: &[f64]) ->
         shorter * images.into_iter().map(|off| bell.at(off)).sum::<f64>()
     };
     places.iter().map(taken).collect()
-}
-
-/// The line between two neighbouring stations: which step of the grid, how much of it, and which corners count to it by how much.
-struct Part {
-    step: usize,
-    share: f64,
-    corners: Vec<(usize, f64)>,
-}
-
-fn parts(ring: &Ring, stations: &[f64], corners: &[(f64, Vec<f64>)]) -> Vec<Part> {
-    let step = ring.step();
-    let part = |(from, to): (&f64, &f64)| {
-        // Stations are the grid's places and one more: between two of them lies one step or a part of it.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let m = ((0.5 * (from + to) / step) as usize).min(STEPS - 1);
-        let shares = corners.iter().enumerate().map(|(i, (at, _))| (i, corner_share(ring, *at, *from, *to)));
-        Part { step: m, share: (to - from) / step, corners: shares.filter(|(_, share)| *share > 0.0).collect() }
-    };
-    stations.iter().zip(stations.iter().skip(1)).map(part).collect()
 }
 
 /// How much of a corner counts to the line between two stations: half where it stands on one of them, but for the centres.

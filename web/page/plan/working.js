@@ -2,6 +2,7 @@
 
 import { fill, h } from '../common/dom.js';
 import { nameAt } from '../form/errors.js';
+import { formulas } from '../generated/formulas.js';
 import { source } from './sources.js';
 
 /** @import { Step } from '../types/plan.d.ts' */
@@ -43,7 +44,7 @@ export function line(step, words, formValues) {
   return [
     h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
     h('p', { class: 'where' }, h('code', { text: step.figure })),
-    h('p', { class: 'formula' }, h('code', { text: step.formula })),
+    h('p', { class: 'formula' }, h('code', { text: formulas[step.rule] })),
     h('ul', { class: 'inputs' }, inputs),
     h('p', { class: 'result' }, words.t('working.result', { value: exact(step.result, step.unit, words) })),
     h('p', { class: 'source', text: words.t('working.source', { source: source(step.source, words) }) }),

@@ -995,10 +995,8 @@ export type AssumptionCode =
 export interface Step {
   /** Which figure, as its path in the plan. */
   figure: string;
-  /** The rule. */
+  /** The rule; `Rule::formula` writes it with its symbols. */
   rule: Rule;
-  /** The rule with its symbols. */
-  formula: string;
   /** The numbers put in. */
   inputs: Input[];
   /** What comes out. */
