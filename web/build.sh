@@ -27,9 +27,17 @@ install_tools() {
 # -Os: rustc has made everything small already; by -O3 it would weigh nearly a kilobyte more.
 #
 # --crate-type: a package that is also a library for its tests is linked without optimising across crates.
+#
+# --remap-path-prefix: where a library would panic, its file is named, and not the builder's home before it.
+without_homes() {
+  local folder
+  for folder in "${CARGO_HOME:-$HOME/.cargo}"/registry/src/*/; do printf ' --remap-path-prefix=%s=' "$folder"; done
+}
+
 build_package() {
   local crate=$1 name=$2 built=target/$wasm_target/release/${1//-/_}.wasm wasm=$pkg/${2}_bg.wasm
-  cargo rustc --release --target "$wasm_target" --target-dir target -p "$crate" --crate-type cdylib
+  RUSTFLAGS="${RUSTFLAGS-}$(without_homes)" \
+    cargo rustc --release --target "$wasm_target" --target-dir target -p "$crate" --crate-type cdylib
   # Packing takes longer than all the rest: what was packed last is kept while nothing has changed.
   local made stamp=$pkg/.$name.made
   made=$(cat "$built" "$bindgen" web/package-lock.json web/build.sh | sha256sum)
@@ -41,6 +49,7 @@ build_package() {
 }
 
 build_packages() {
+  cargo fetch --quiet --target "$wasm_target"
   build_package lieflat-web lieflat_web
   # Fetched when they are asked for.
   build_package lieflat-sheets lieflat_sheets

@@ -10,6 +10,7 @@ use lieflat::sizes::{SizeSet, size_briefs};
 use lieflat::{Brief, BriefErrors, Plan};
 use lieflat_json::{Fit, Wrong};
 use serde::{Deserialize, Serialize};
+use serde_wasm_bindgen::to_value;
 use wasm_bindgen::prelude::*;
 
 /// A small allocator: the usual one weighs two kilobytes more, and a plan asks for little memory at a time.
@@ -130,7 +131,9 @@ fn written(answer: &impl Serialize) -> String {
 }
 
 fn number_or_code(read: Result<f64, LengthError>) -> JsValue {
-    read.map_or_else(|error| serde_wasm_bindgen::to_value(&error).unwrap_or_default(), JsValue::from_f64)
+    // As JSON writes a code, without its quotes: of a choice itself a table of names would be kept, two kilobytes of download.
+    let code = |error: LengthError| to_value(written(&error).trim_matches('"'));
+    read.map_or_else(code, |number| to_value(&number)).unwrap_or_default()
 }
 
 fn unit_of(symbol: &str) -> LengthUnit {
