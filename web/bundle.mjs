@@ -54,6 +54,27 @@ function askedBy(page, html) {
     .map((name) => path.posix.join(path.posix.dirname(page), name));
 }
 
+/**
+ * Every part that the page fetches later comes to a page that is there, and says so to the bundler by an import of the page's own
+ * script: what page and parts share then stays in one file with the page. Told nothing, the bundler cuts it into a file for each
+ * set of parts that share it, a dozen small ones that pack badly and are asked for one by one.
+ * @type {import('esbuild').Plugin}
+ */
+const parts = {
+  name: 'parts',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^\./ }, ({ kind, path: asked, resolveDir }) =>
+      kind === 'dynamic-import' && asked.endsWith('.js') && !asked.includes('/pkg/')
+        ? { path: path.join(resolveDir, asked), namespace: 'part' }
+        : undefined,
+    );
+    onLoad({ filter: /.*/, namespace: 'part' }, ({ path: file }) => ({
+      contents: `import ${JSON.stringify(source('page/main.js'))}; export * from ${JSON.stringify(file)};`,
+      resolveDir: path.dirname(file),
+    }));
+  },
+};
+
 /** Bundles every entry; gives esbuild's metafile with paths inside dist. @param {string[]} addresses */
 async function bundle(addresses) {
   const names = new Set();
@@ -81,7 +102,7 @@ async function bundle(addresses) {
     charset: 'utf8',
     legalComments: 'none',
     loader: { '.svg': 'file', '.png': 'file', '.woff2': 'file' },
-    plugins: [assets],
+    plugins: [parts, assets],
     metafile: true,
     absWorkingDir: root,
     logLevel: 'warning',
