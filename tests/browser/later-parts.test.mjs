@@ -3,9 +3,13 @@
 // the example's plan looks like the core's own. Run after `bash web/build.sh`.
 
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
+import { importModule } from '../page/modules.mjs';
 import { settled, start } from './harness.mjs';
 import { isReady, profile, type, unfold } from './keep-site.mjs';
+
+const { encodeBrief } = await importModule('web/page/share/codec.js');
 
 let site;
 before(async () => {
@@ -60,6 +64,57 @@ for (const [what, names] of Object.entries({ 'their words': /\/page\/en-later-/,
     await page.locator('#working-lines .formula').first().waitFor();
     assert.equal(await page.locator('.missing').count(), 0);
     assert.deepEqual(page.thrown, []);
+    await context.close();
+  });
+}
+
+/** Unfolds where the title is asked. */
+const openTitle = (page) =>
+  page.locator('details:has(#title)').evaluateAll((folds) =>
+    folds.forEach((fold) => {
+      fold.open = true;
+    }),
+  );
+
+/** Drawings that need a part which the example does without: how a person asks for one, what is drawn only then, and a brief of it. */
+const DRAWN = {
+  'points of a drawn half': [(page) => page.check('#front-way-drawn', { force: true }), '#drawing .draw-point', 'band-sweetheart'],
+  'pieces of a facing': [(page) => page.check('#finish-facing', { force: true }), '.draw-canvas path.draw-facing', 'facing-scoop'],
+};
+
+for (const [what, [ask, shape, name]] of Object.entries(DRAWN)) {
+  test(`${what} that do not come are asked for again, and the rest is drawn meanwhile`, async () => {
+    const { page, context, come } = await without(/\/page\/later-parts-/);
+    await ask(page);
+    await again(page, '#drawing').waitFor();
+    await settled(page);
+    assert.equal(await page.locator(shape).count(), 0);
+    assert.ok((await page.locator('#drawing path.draw-cut').count()) > 0, 'the neckline');
+    assert.equal(await page.locator('.draw[data-stale]').count(), 0, 'as it is now');
+    come();
+    await again(page, '#drawing').click();
+    await page.locator(shape).first().waitFor({ state: 'attached' });
+    assert.equal(await page.locator('#drawing .missing').count(), 0);
+    assert.deepEqual(page.thrown, []);
+    await context.close();
+  });
+
+  test(`${what} come with the brief of a link, and are there at once when that is opened anew`, async () => {
+    const context = await profile(site);
+    const page = await context.newPage();
+    const brief = JSON.parse(await readFile(new URL(`../briefs/${name}.json`, import.meta.url), 'utf8'));
+    await page.goto(`${site.url}#brief=${encodeBrief(brief)}`);
+    await page.locator(shape).first().waitFor({ state: 'attached' });
+    await page.locator('#notices').getByRole('button', { name: 'Make it mine' }).click();
+    await openTitle(page);
+    await type(page, 'Invented title', '#title');
+    await page.reload();
+    // The first that is drawn has them.
+    const shown = await page.waitForFunction((wanted) => {
+      const isDrawn = document.querySelector('#drawing path.draw-cut');
+      return isDrawn && { has: document.querySelector(wanted) !== null };
+    }, shape);
+    assert.deepEqual(await shown.jsonValue(), { has: true });
     await context.close();
   });
 }
@@ -153,11 +208,7 @@ async function shownThen(options, unit) {
   };
   await page.goto(site.url);
   const untouched = await seen();
-  await page.locator('details:has(#title)').evaluateAll((folds) =>
-    folds.forEach((fold) => {
-      fold.open = true;
-    }),
-  );
+  await openTitle(page);
   await type(page, 'Invented title', '#title');
   await page.reload();
   const planned = await seen();

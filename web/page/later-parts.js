@@ -1,5 +1,7 @@
 // What the page itself fetches only when it is wanted. One file: each part alone would have what it shares with the page cut into ever smaller ones.
 
 export { createCompare } from './plan/compare.js';
+export { facingScene } from './drawing/scene-facing.js';
+export { pathHandles } from './drawing/path-handles.js';
 export { createRuler } from './form/ruler.js';
 export { line, showWorking } from './plan/working.js';

@@ -13,6 +13,7 @@ import { isForPage, isInText } from './common/keys.js';
 import { firstLanguage } from './common/languages.js';
 import { say } from './plan/live.js';
 import { showNotices } from './plan/notices.js';
+import { parts } from './parts.js';
 import { mountPanels } from './common/panels.js';
 import { loadReckoner, reckoner as core } from './plan/reckoner.js';
 import { recall, remember } from './common/settings.js';
@@ -37,6 +38,8 @@ const UNITS = ['mm', 'cm', 'in'];
 const WORKED = ['tools', 'drawing', 'stage-tools'];
 /** What tells that a person has begun. */
 const EARLY = ['input', 'change', 'click'];
+/** What a person's hand does before anything else. */
+const BEGINS = ['pointerdown', 'keydown'];
 
 function firstUnit() {
   const kept = recall('unit');
@@ -93,7 +96,17 @@ class Page {
     showTicket(byId('ticket'), this.#what);
     byId('example-note').hidden = !this.#isExample;
     await pause();
-    this.drawing = createDrawing(byId('drawing'), { words: this.words, unit: this.state.unit, onEdit: (edit) => this.#edited(edit) });
+    this.drawing = createDrawing(byId('drawing'), {
+      words: this.words,
+      unit: this.state.unit,
+      onEdit: (edit) => this.#edited(edit),
+      parts: {
+        get now() {
+          return parts.now;
+        },
+        get: () => fetched(byId('drawing'), () => parts.get(), { key: 'offline.missing', words: () => this.words }),
+      },
+    });
     this.#showDrawing();
     await pause();
     await this.form.build(pause);
@@ -198,11 +211,7 @@ class Page {
     const lines = byId('working-lines');
     if (!lines.hasChildNodes()) fill(lines, h('p', { class: 'hint', text: this.words.t('working.fetching') }));
     try {
-      const [{ showWorking }, steps] = await Promise.all([
-        import('./later-parts.js'),
-        this.reckoner.working(brief),
-        wholeWords(() => this.words),
-      ]);
+      const [{ showWorking }, steps] = await Promise.all([parts.get(), this.reckoner.working(brief), wholeWords(() => this.words)]);
       // Another plan may have come meanwhile, and its working is on its way.
       if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, formValues: this.form.values });
     } catch {
@@ -248,11 +257,8 @@ class Page {
    */
   async #laterParts(place) {
     const words = () => this.words;
-    const [parts] = await fetched(place, () => Promise.all([import('./later-parts.js'), wholeWords(words)]), {
-      key: 'offline.missing',
-      words,
-    });
-    return parts;
+    const [come] = await fetched(place, () => Promise.all([parts.get(), wholeWords(words)]), { key: 'offline.missing', words });
+    return come;
   }
 
   /** Pins what stands when the button is pressed. */
@@ -261,8 +267,8 @@ class Page {
     const place = byId('compare');
     place.hidden = false;
     const { createCompare } = await this.#laterParts(place);
-    const parts = { state: this.state, reckoner: this.reckoner, words: () => this.words, onChange: () => this.#showStageTools() };
-    this.#compare ??= createCompare(place, parts);
+    const page = { state: this.state, reckoner: this.reckoner, words: () => this.words, onChange: () => this.#showStageTools() };
+    this.#compare ??= createCompare(place, page);
     this.#compare.pin({ brief, plan });
   }
 
@@ -344,8 +350,8 @@ class Page {
 
   /** @param {string} language */
   async #speakLanguage(language) {
-    const parts = { key: 'offline.missing', words: () => this.words };
-    this.words = await fetched(byId('tools'), () => loadWords(language), parts);
+    const how = { key: 'offline.missing', words: () => this.words };
+    this.words = await fetched(byId('tools'), () => loadWords(language), how);
     remember('language', language);
     this.state.language = language;
   }
@@ -400,7 +406,10 @@ async function start() {
     const words = await loadWords(firstLanguage());
     // What the person was at is there from the first moment, before anything that keeps it is.
     const begun = await lastWork(async (brief) => Boolean((await loading).planQuick(brief).plan));
-    if (begun || !canShowAtOnce()) await loading;
+    // Kept work, or what a link brings, may need a part that the example does without: that comes together with the core.
+    if (begun || !canShowAtOnce()) await Promise.all([loading, parts.ahead()]);
+    // Who begins may want any of them next.
+    for (const name of BEGINS) addEventListener(name, parts.ahead, { once: true, capture: true });
     const page = new Page(words, begun);
     await page.show();
     await loading;

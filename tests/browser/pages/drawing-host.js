@@ -1,6 +1,8 @@
 // Hosts the drawing alone, with small stand-ins for the page's words and with the core's own plans, asked of the test's server.
 
 import { createDrawing } from '/page/drawing/drawing.js';
+import { pathHandles } from '/page/drawing/path-handles.js';
+import { facingScene } from '/page/drawing/scene-facing.js';
 
 const asked = new URLSearchParams(location.search);
 
@@ -61,9 +63,12 @@ const host = {
   },
 };
 host.words = { en: await standInWords('en'), es: await standInWords('es') };
+// The page fetches these when they are wanted; here they are there from the first.
+const parts = { pathHandles, facingScene };
 host.drawing = createDrawing(document.querySelector('#drawing'), {
   words: host.words[asked.get('language') ?? 'en'],
   unit: asked.get('unit') ?? 'mm',
+  parts: { now: parts, get: async () => parts },
   onEdit(edit) {
     host.edits.push(edit);
     host.last = host.set(edit.brief);

@@ -9,7 +9,6 @@ import { legend } from './legend.js';
 import { patterns } from './looks.js';
 import { HALVES } from './frame.js';
 import { element, keyed, setText, svgElement } from './nodes.js';
-import { pathHandles } from './path-handles.js';
 import { buildScene, LAYERS } from './scene.js';
 import { sections } from './sections.js';
 import { sliderHandles } from './slider-handles.js';
@@ -43,7 +42,9 @@ const PAUSE = 300; // ms before what only a screen reader hears is brought up to
 let instances = 0;
 
 /** @typedef {import('./edit-session.js').Edit} Edit */
-/** @typedef {{ words: Said, unit: Unit, onEdit: (edit: Edit) => void }} Options */
+/** @typedef {Pick<import('../parts.js').Parts, 'facingScene' | 'pathHandles'>} Parts what few briefs need: points of drawn halves, and the facing */
+/** @typedef {{ readonly now: Parts | undefined, get(): Promise<Parts> }} LaterParts those that are there, and how they are fetched */
+/** @typedef {{ words: Said, unit: Unit, onEdit: (edit: Edit) => void, parts: LaterParts }} Options */
 /**
  * @typedef {object} Asked what is to be shown
  * @property {Brief} brief as the person has it now
@@ -57,7 +58,7 @@ let instances = 0;
 /** @typedef {{ view: View, size: Size, unit: Unit, words: Said }} Framed */
 
 /** @param {HTMLElement} container @param {Options} options */
-export function createDrawing(container, { words, unit, onEdit }) {
+export function createDrawing(container, { words, unit, onEdit, parts }) {
   instances += 1;
   const prefix = `drawing-${instances}`;
   const dom = build(container, prefix);
@@ -106,7 +107,9 @@ export function createDrawing(container, { words, unit, onEdit }) {
     wasPan: () => moves.wasPan(),
   };
   const sliders = sliderHandles(dom.halves, host);
-  const points = pathHandles({ halves: dom.halves, lines: dom.outline, bar: dom.pointBar }, host);
+  /** There once a half is drawn. @type {ReturnType<Parts['pathHandles']> | undefined} */
+  let points;
+  let isComing = false;
   const moves = gestures(dom.canvas, {
     zoom: (factor, at) => look(zoomed(view, factor, at)),
     pan: (dx, dy) => look(panned(view, dx, dy)),
@@ -181,18 +184,38 @@ export function createDrawing(container, { words, unit, onEdit }) {
     // A change from elsewhere goes before what a finger holds: its end would take that change back.
     if (session.active && !session.knows(next.brief)) {
       sliders.drop();
-      points.drop();
+      points?.drop();
       session.stop();
     }
     given = { ...next, view: next.view ?? before?.view ?? 'whole', errors: next.errors ?? [] };
     repaint(!before || before.view !== given.view);
   }
 
+  /**
+   * What a brief needs of the parts that come later; nothing while they are on their way, and then all is drawn anew.
+   * @param {Asked} asked
+   */
+  function partsFor({ brief, plan }) {
+    if (!plan.facing && !HALVES.some((half) => brief.neckline?.[half]?.outline?.drawn)) return undefined;
+    if (!parts.now) void fetchParts();
+    else points ??= parts.now.pathHandles({ halves: dom.halves, lines: dom.outline, bar: dom.pointBar }, host);
+    return parts.now;
+  }
+
+  async function fetchParts() {
+    if (isComing) return;
+    isComing = true;
+    await parts.get();
+    isComing = false;
+    repaint(followed);
+  }
+
   /** @param {boolean} refit */
   function repaint(refit) {
     if (!given) return;
+    const facingScene = partsFor(given)?.facingScene;
     const whole = given.view === 'whole';
-    scene = buildScene({ ...given, whole, words, unit, prefix, room: (size.width || 600) - PAD.left - PAD.right, textScale });
+    scene = buildScene({ ...given, whole, words, unit, prefix, room: (size.width || 600) - PAD.left - PAD.right, textScale, facingScene });
     for (const layer of LAYERS) layers[layer].paint(scene.shapes[layer]);
     if (clip !== scene.clip) {
       clip = scene.clip;
@@ -244,7 +267,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
       for (const pattern of dom.patterns) pattern.setAttribute('patternTransform', `scale(${1 / view.k})`);
     }
     sliders.paint();
-    points.paint();
+    points?.paint();
     if (session.active && given.isLean) return;
     const stage = {
       ...size,
@@ -252,7 +275,7 @@ export function createDrawing(container, { words, unit, onEdit }) {
       top: RULER,
       textScale,
       ink: inkOf(scene.ink, view, size),
-      taken: [...sliders.areas(), ...points.areas(), barArea({ view, size, unit }), ...staleArea()],
+      taken: [...sliders.areas(), ...(points?.areas() ?? []), barArea({ view, size, unit }), ...staleArea()],
     };
     const placed = placeLabels(scene.labels, host.toStage, stage);
     plates.paint(plateShapes(placed, textScale));

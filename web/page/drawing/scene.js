@@ -1,7 +1,6 @@
 // From a plan to what is drawn: shapes in mm by layer, labels, and the boxes to fit. Nothing here touches the page.
 
 import { box, halfRound, sewnRound, wayOf } from './frame.js';
-import { facingScene } from './scene-facing.js';
 import { necklineScene } from './scene-neckline.js';
 import { stripScene } from './scene-strip.js';
 
@@ -34,6 +33,7 @@ import { stripScene } from './scene-strip.js';
  * @property {string} prefix of the ids of patterns
  * @property {number} room the stage's px across
  * @property {number} textScale the reader's text size over the usual
+ * @property {typeof import('./scene-facing.js').facingScene} [facingScene] draws a facing; comes later, with the first plan that has one
  */
 /**
  * @typedef {object} Made what is drawn of it
@@ -82,7 +82,7 @@ export function buildScene(given) {
   // In whole steps, so that what lies beneath stays where it is while a handle moves a little.
   const top = Math.ceil((scene.boxes.neckline.y1 + gap(scene)) / STEP) * STEP;
   if (plan.strip) stripScene(scene, plan.strip, below, top);
-  if (plan.facing) facingScene(scene, plan.facing, below, top);
+  if (plan.facing) given.facingScene?.(scene, plan.facing, below, top);
   scene.boxes.below = below.empty ? null : below;
   scene.boxes.all.join(scene.boxes.neckline);
   scene.boxes.all.join(below);

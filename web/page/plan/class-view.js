@@ -2,6 +2,7 @@
 
 import { byId, fill, h } from '../common/dom.js';
 import { isForPage } from '../common/keys.js';
+import { parts } from '../parts.js';
 import { wholeWords } from '../common/words.js';
 
 /** @import { Plan, Step } from '../types/plan.d.ts' */
@@ -35,8 +36,8 @@ export function createClassView(container, { state, reckoner, words, formValues,
     const plan = state.plan;
     asked = plan;
     isMissing = false;
-    const parts = Promise.all([import('../later-parts.js'), reckoner.working(state.planned), wholeWords(words)]);
-    const fetched = await parts.catch(() => null);
+    const wanted = Promise.all([parts.get(), reckoner.working(state.planned), wholeWords(words)]);
+    const fetched = await wanted.catch(() => null);
     if (asked !== plan) return;
     isMissing = fetched === null;
     const [later, found] = fetched ?? [];
