@@ -3,6 +3,7 @@
 import { readFile, readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { transform } from 'esbuild';
 import { divided } from './later-words.mjs';
 
 // For the tests, which build parts of the page and have no packages for that themselves.
@@ -45,10 +46,12 @@ export const assets = {
       path: path.resolve(resolveDir, asked.slice('asset:'.length)),
       namespace: 'asset',
     }));
-    build.onLoad({ filter: /.*/, namespace: 'asset' }, async ({ path: file }) => ({
-      contents: await readFile(file),
-      loader: 'file',
-    }));
+    build.onLoad({ filter: /.*/, namespace: 'asset' }, async ({ path: file }) => {
+      const contents = await readFile(file);
+      if (!file.endsWith('.css')) return { contents, loader: 'file' };
+      const { code } = await transform(contents, { loader: 'css', minify: true, charset: 'utf8' });
+      return { contents: code, loader: 'file' };
+    });
     build.onLoad({ filter: /\.js$/ }, async ({ path: file }) => {
       if (file.startsWith(packages)) return undefined;
       return { contents: withAssets(await readFile(file, 'utf8')), loader: 'js' };

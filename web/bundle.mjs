@@ -142,7 +142,8 @@ function outputsOf(metafile, addresses) {
 }
 
 /**
- * Everything that comes with a file at once: itself and what it imports. Of the catalogues of words, only one ever is.
+ * Everything that comes with a file at once: itself and what it imports. Words and styles that a script names it fetches by itself, of
+ * the catalogues only one, the styles when a part that wants them comes.
  * @param {Map<string, Output>} outputs @param {string[]} files
  */
 function closure(outputs, files) {
@@ -152,7 +153,7 @@ function closure(outputs, files) {
   for (let file = waiting.pop(); file !== undefined; file = waiting.pop()) {
     if (seen.has(file)) continue;
     seen.add(file);
-    waiting.push(...(outputs.get(file)?.now ?? []).filter((name) => !name.endsWith('.json')));
+    waiting.push(...(outputs.get(file)?.now ?? []).filter((name) => !/\.(?:json|css)$/.test(name)));
   }
   return [...seen];
 }

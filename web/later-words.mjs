@@ -3,7 +3,7 @@
 /** @import { Catalogue } from './page/common/languages.js' */
 
 /** Groups of words, by their place in the catalogue, that only parts fetched later say. */
-const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'compare', 'ruler', 'codes.rule', 'codes.source'];
+const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'compare', 'ruler', 'class_view', 'codes.rule', 'codes.source'];
 
 /** What of these groups a first visit does say: headings of folded panels, messages above the figures, names of steps, a strip's verdict, what an opening rests on. */
 const AT_ONCE = [
@@ -23,6 +23,7 @@ const AT_ONCE = [
   'share.dismiss',
   'share.broken',
   'sizes.heading',
+  'class_view.open',
   'compare.pin',
   'compare.pin_again',
   'ruler.open',

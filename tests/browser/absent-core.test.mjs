@@ -185,7 +185,7 @@ test('nothing that needs it can be taken hold of before it comes', async () => {
   await context.close();
 });
 
-test('in the class view a working that does not come says so, and is asked for again', async () => {
+test('a class view that does not come says so, and is asked for again', async () => {
   const context = await profile(site);
   let isDown = true;
   await context.route(/later-parts/, (route) => (isDown ? route.abort() : route.continue()));
@@ -193,9 +193,10 @@ test('in the class view a working that does not come says so, and is asked for a
   await page.goto(site.url);
   await page.waitForSelector('html.is-ready');
   await page.click('#open-class-view');
-  await page.locator('.class-working .line', { hasText: 'could not be fetched' }).waitFor();
+  const again = page.locator('#tools .missing').getByRole('button', { name: 'Try again' });
+  await again.waitFor();
   isDown = false;
-  await page.click('.class-working .next');
+  await again.click();
   await page.locator('.class-working .formula').waitFor();
   await context.close();
 });

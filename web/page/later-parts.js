@@ -1,7 +1,8 @@
 // What the page itself fetches only when it is wanted. One file: each part alone would have what it shares with the page cut into ever smaller ones.
 
+export { createClassView } from './plan/class-view.js';
 export { createCompare } from './plan/compare.js';
 export { facingScene } from './drawing/scene-facing.js';
 export { pathHandles } from './drawing/path-handles.js';
 export { createRuler } from './form/ruler.js';
-export { line, showWorking } from './plan/working.js';
+export { showWorking } from './plan/working.js';

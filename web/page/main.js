@@ -1,7 +1,6 @@
 // Starts the page and hands each change on: form and drawing to the state, state to the ticket, the answers and the rest.
 
 import { answerJobs } from './plan/answers.js';
-import { createClassView } from './plan/class-view.js';
 import { showCures } from './plan/cures.js';
 import { byId, fill, h, settle } from './common/dom.js';
 import { createDrawing } from './drawing/drawing.js';
@@ -56,6 +55,8 @@ class Page {
   #isLean = false;
   /** @type {HTMLElement | null} */
   #pressed = null;
+  /** @type {ReturnType<typeof import('./plan/class-view.js').createClassView> | null} */
+  #classView = null;
   /** @type {ReturnType<typeof import('./plan/compare.js').createCompare> | null} */
   #compare = null;
   /** @type {ReturnType<typeof import('./form/ruler.js').createRuler> | null} */
@@ -74,15 +75,7 @@ class Page {
     const { reckoner } = this;
     this.begun = begun;
     this.state = createState(begun?.brief ?? example, { reckoner, unit: firstUnit(), language: words.language });
-    const current = () => this.words;
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
-    this.classView = createClassView(byId('class-working'), {
-      state: this.state,
-      reckoner,
-      words: current,
-      formValues: () => this.form.values,
-      onToggle: () => this.drawing?.fit(),
-    });
     this.turns = createTurns((isBusy) => byId('answers').toggleAttribute('aria-busy', isBusy));
   }
 
@@ -228,7 +221,7 @@ class Page {
       state: this.state,
       words: this.words,
       onLanguage: (language) => this.#speakLanguage(language),
-      onClassView: () => this.classView.open(),
+      onClassView: () => void this.#openClassView(),
     });
   }
 
@@ -259,6 +252,18 @@ class Page {
     const words = () => this.words;
     const [come] = await fetched(place, () => Promise.all([parts.get(), wholeWords(words)]), { key: 'offline.missing', words });
     return come;
+  }
+
+  async #openClassView() {
+    const { createClassView } = await this.#laterParts(byId('tools'));
+    this.#classView ??= createClassView(byId('class-working'), {
+      state: this.state,
+      reckoner: this.reckoner,
+      words: () => this.words,
+      formValues: () => this.form.values,
+      onToggle: () => this.drawing?.fit(),
+    });
+    this.#classView.open();
   }
 
   /** Pins what stands when the button is pressed. */
@@ -366,7 +371,7 @@ class Page {
     this.#showStageTools();
     this.#showPlan();
     this.#compare?.refresh();
-    this.classView.refresh();
+    this.#classView?.refresh();
     this.#panels.refresh(this.words);
   }
 }

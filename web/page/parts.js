@@ -1,5 +1,7 @@
 // What the page fetches only when it is wanted, for whoever wants it: later-parts.js, once for all of them.
 
+import { laterStyles } from './common/later-styles.js';
+
 /** @typedef {typeof import('./later-parts.js')} Parts */
 
 /** @type {Parts | undefined} */
@@ -14,8 +16,8 @@ export const parts = {
   },
   /** Fetches the parts, once; a fetch that failed is tried again the next time. @returns {Promise<Parts>} */
   get() {
-    coming ??= import('./later-parts.js').then(
-      (come) => {
+    coming ??= Promise.all([import('./later-parts.js'), laterStyles()]).then(
+      ([come]) => {
         now = come;
         return come;
       },

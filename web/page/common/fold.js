@@ -2,6 +2,7 @@
 
 import { make } from './controls.js';
 import { fetched } from './fetched.js';
+import { laterStyles } from './later-styles.js';
 import { showPanel } from './panel.js';
 import { tab } from '../keep/small-storage.js';
 import { wholeWords } from './words.js';
@@ -65,7 +66,7 @@ export class Fold {
     this.#isComing = true;
     const how = { key: 'offline.missing', words: () => this.words, beforeReload: () => this.page.session.flush() };
     /** @returns {Promise<new (container: HTMLElement, page: Page) => Panel>} */
-    const load = async () => (await Promise.all([PANELS[this.key](), wholeWords(how.words)]))[0];
+    const load = async () => (await Promise.all([PANELS[this.key](), wholeWords(how.words), laterStyles()]))[0];
     const Kind = await fetched(this.body, load, how);
     this.#panel = showPanel(Kind, this.body, { ...this.page, words: this.words });
   }

@@ -2,8 +2,7 @@
 
 import { byId, fill, h } from '../common/dom.js';
 import { isForPage } from '../common/keys.js';
-import { parts } from '../parts.js';
-import { wholeWords } from '../common/words.js';
+import { line } from './working.js';
 
 /** @import { Plan, Step } from '../types/plan.d.ts' */
 /** @import { Reckoner } from './reckoner.js' */
@@ -21,29 +20,17 @@ export function createClassView(container, { state, reckoner, words, formValues,
   let asked = null;
   /** @type {Step[]} */
   let steps = [];
-  /** Writes a step; there once steps are. @type {typeof import('./working.js').line | undefined} */
-  let line;
-  let isMissing = false;
   /** @type {Element | null} */
   let returnTo = null;
   /** @param {string} selector */
   const focusOn = (selector) => /** @type {HTMLElement | null} */ (container.querySelector(selector))?.focus();
   const isOpen = () => document.documentElement.classList.contains('class-view');
 
-  /** Fetches the working where the plan is another one than it was fetched for. */
-  async function read() {
-    if (!isOpen() || state.quick || asked === state.plan) return;
-    const plan = state.plan;
-    asked = plan;
-    isMissing = false;
-    const wanted = Promise.all([parts.get(), reckoner.working(state.planned), wholeWords(words)]);
-    const fetched = await wanted.catch(() => null);
-    if (asked !== plan) return;
-    isMissing = fetched === null;
-    const [later, found] = fetched ?? [];
-    line = later?.line;
-    steps = found ?? [];
-    show();
+  /** Reads the working where the plan is another one than it was read for. */
+  function read() {
+    if (state.quick || asked === state.plan) return;
+    asked = state.plan;
+    steps = reckoner.working(state.planned);
   }
 
   function show() {
@@ -55,7 +42,6 @@ export function createClassView(container, { state, reckoner, words, formValues,
     /** @param {number} by */
     const move = (by) => {
       if (steps.length) at = (at + by + steps.length) % steps.length;
-      if (isMissing) asked = null;
       show();
       focusOn(by > 0 ? '.next' : '.previous');
     };
@@ -72,11 +58,7 @@ export function createClassView(container, { state, reckoner, words, formValues,
         hidden: !steps.length,
         text: t('class_view.count', { n: words().number(at + 1), all: words().number(steps.length) }),
       }),
-      h(
-        'div',
-        { class: 'line', 'aria-live': 'polite' },
-        line && steps.length ? line(steps[at], words(), formValues()) : t(isMissing ? 'working.not_fetched' : 'working.fetching'),
-      ),
+      h('div', { class: 'line', 'aria-live': 'polite' }, steps.length > 0 && line(steps[at], words(), formValues())),
       h(
         'div',
         { class: 'buttons' },
@@ -96,6 +78,8 @@ export function createClassView(container, { state, reckoner, words, formValues,
   }
 
   function open() {
+    // Asked for twice while it was on its way.
+    if (isOpen()) return;
     returnTo = document.activeElement;
     toggle(true);
     focusOn('.next');
