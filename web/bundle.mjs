@@ -26,10 +26,10 @@ const smaller = /\.(?:html|js|css|json|wasm|svg|webmanifest)$/;
 const hashedFolder = 'page';
 
 /**
- * Built files that the page fetches by itself before the person does anything: one language's words, what
- * takes up the person's work, and the sheets. A browser test holds this list to what a first visit really asks for.
+ * Built files that the page fetches by itself before the person does anything: one language's words, and what
+ * takes up the person's work and makes the sheets. A browser test holds this list to what a first visit really asks for.
  */
-const atStart = [/^page\/en-\w+\.json$/, /^page\/(?:start|sheets-panel)-\w+\.js$/];
+const atStart = [/^page\/en-\w+\.json$/, /^page\/at-rest-\w+\.js$/];
 
 /** Scripts that other sites name: they keep their name, and lead to the hashed one. */
 const stable = ['embed.js', 'embed/height.js'];
@@ -75,7 +75,7 @@ const parts = {
   },
 };
 
-/** Bundles every entry; gives esbuild's metafile with paths inside dist. @param {string[]} addresses */
+/** Bundles what belongs to one page; gives esbuild's metafile with paths inside dist. @param {string[]} addresses */
 async function bundle(addresses) {
   const names = new Set();
   const entryPoints = addresses.map((address) => {
@@ -201,7 +201,10 @@ async function main() {
 
   const asked = [...new Set(pages.flatMap((page) => askedBy(page, html.get(page) ?? '')))];
   const addresses = [...new Set([...asked, ...stable])].filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
-  const result = outputsOf(await bundle(addresses), addresses);
+  // The page by itself: for what it shares with the calculator of other sites' pages a first visit would ask for one more file.
+  const isPages = (/** @type {string} */ address) => address.startsWith('page');
+  const halves = [await bundle(addresses.filter(isPages)), await bundle(addresses.filter((address) => !isPages(address)))];
+  const result = outputsOf({ inputs: {}, outputs: Object.assign({}, ...halves.map(({ outputs }) => outputs)) }, addresses);
   for (const name of [...result.outputs.keys()].filter((one) => one.endsWith('.js'))) {
     const file = path.join(dist, name);
     await writeFile(file, askingAgain(await readFile(file, 'utf8')));

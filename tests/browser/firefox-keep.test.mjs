@@ -119,7 +119,7 @@ test('in Firefox a part that did not come comes when it is asked for again', asy
   const page = await newPage();
   let isDown = true;
   await page.setRequestInterception(true);
-  page.on('request', (request) => (isDown && /\/page\/start-/.test(request.url()) ? request.abort() : request.continue()));
+  page.on('request', (request) => (isDown && /\/page\/at-rest-/.test(request.url()) ? request.abort() : request.continue()));
   await page.goto(own.url);
   await page.waitForSelector('#keep-panel .missing button');
   isDown = false;

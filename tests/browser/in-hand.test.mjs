@@ -30,7 +30,7 @@ async function heldBack(page, what) {
   };
 }
 
-const KEEPING = /\/page\/start-/;
+const KEEPING = /\/page\/at-rest-/;
 
 /** In the page: keeps the drafts of the database busy for as long as the page is there, so that what is written waits behind. */
 const keepBusy = () =>

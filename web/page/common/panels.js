@@ -1,5 +1,9 @@
 // The parts below the answers: sheets, and all that keeps and shares. They come when the page is at rest; one that does not come says so.
 
+// What these parts share with panels that are fetched when they are unfolded comes with the page: each of them is one file
+// then, which can be asked for again as a whole.
+import './panel.js';
+import '../keep/entry.js';
 import { byId } from './dom.js';
 import { fetched } from './fetched.js';
 import { saveForLater } from '../keep/last-work.js';
@@ -23,13 +27,13 @@ const PARTS = [
     id: 'sheets-panel',
     key: 'offline.missing',
     load: () =>
-      import('../sheets/sheets-panel.js').then(
+      import('./at-rest.js').then(
         ({ createSheetsPanel }) =>
           (page) =>
             createSheetsPanel(byId('sheets-panel'), page),
       ),
   },
-  { id: 'keep-panel', key: 'offline.missing_keep', load: () => import('../keep/start.js').then(({ startKeeping }) => startKeeping) },
+  { id: 'keep-panel', key: 'offline.missing_keep', load: () => import('./at-rest.js').then(({ startKeeping }) => startKeeping) },
 ];
 
 /**
