@@ -4,11 +4,11 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import example from './page/generated/example.js';
 
-/** Digits that are kept of a number: a thousandth of a millimetre in half a metre, a hundredth of what is ever shown of a figure. */
-const DIGITS = 6;
+/** Decimals that are kept of a number: a thousandth of a millimetre, a hundredth of what is ever shown of a figure. */
+const DECIMALS = 3;
 
 /** @param {string} _ @param {unknown} value */
-const rounded = (_, value) => (typeof value === 'number' ? Number(value.toPrecision(DIGITS)) : value);
+const rounded = (_, value) => (typeof value === 'number' ? Number(value.toFixed(DECIMALS)) : value);
 
 const folder = new URL('../target/pkg/', import.meta.url);
 const core = await import(new URL('lieflat_web.js', folder).href);
