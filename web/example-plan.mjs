@@ -6,9 +6,14 @@ import example from './page/generated/example.js';
 
 /** Decimals that are kept of a number: a thousandth of a millimetre, a hundredth of what is ever shown of a figure. */
 const DECIMALS = 3;
+/** Digits of what is less than one: directions and shares, which are drawn many millimetres long. */
+const DIGITS = 6;
+
+/** @param {number} value */
+const short = (value) => Number(Math.abs(value) < 1 ? value.toPrecision(DIGITS) : value.toFixed(DECIMALS));
 
 /** @param {string} _ @param {unknown} value */
-const rounded = (_, value) => (typeof value === 'number' ? Number(value.toFixed(DECIMALS)) : value);
+const rounded = (_, value) => (typeof value === 'number' ? short(value) : value);
 
 const folder = new URL('../target/pkg/', import.meta.url);
 const core = await import(new URL('lieflat_web.js', folder).href);
