@@ -43,7 +43,7 @@ async function isWhole(page, visit) {
     field.value = '19';
     field.dispatchEvent(new Event('change', { bubbles: true }));
   });
-  await page.waitForFunction(() => /× 59/.test(document.getElementById('cut-figure').innerText));
+  await page.waitForFunction(() => /× 61/.test(document.getElementById('cut-figure').innerText));
   assert.deepEqual(visit.pageErrors.concat(visit.consoleErrors), []);
   await visit.close();
 }

@@ -1,6 +1,7 @@
 //! The core against closed forms, published values, an independent reference and properties: one binary, as linking
 //! a dozen takes longer than running them. `cargo test -p lieflat-tests --test checks geometry::` runs one subject.
 
+mod as_sewn;
 mod bounds;
 mod briefs;
 mod circle;

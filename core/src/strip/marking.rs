@@ -273,7 +273,17 @@ fn fewest(end: usize, mut off: impl FnMut(usize, usize, f64) -> Option<f64>) -> 
 
 #[cfg(test)]
 mod tests {
-    use super::fewest;
+    use kurbo::{CubicBez, Point};
+
+    use super::{Marked, fewest};
+    use crate::curve::Arc;
+    use crate::finish::form::Side;
+    use crate::ring::Ring;
+    use crate::seam_line::Line;
+    use crate::strip::along::Strip;
+    use crate::strip::lie::Passing;
+    use crate::strip::rule::StripGiven;
+    use crate::strip::spread::{Places, Sharing, Spread};
 
     /// A place where a mark may stand: along the seam line and along the relaxed strip, mm from centre back.
     #[derive(Debug, Clone, Copy, PartialEq)]
@@ -362,5 +372,36 @@ mod tests {
         let stations: Vec<Station> =
             [0.0, 4.0, 8.0, 9.3].into_iter().map(|s| Station { on_line: s, on_strip: 0.8 * s }).collect();
         assert!(chosen(&stations, 0.5).is_empty(), "an even spread is the strip itself");
+    }
+
+    #[test]
+    fn a_strip_without_curvature_has_even_marks() {
+        // Straight down to the neck point, where front and back run on in one line.
+        let (centre, neck) = (Point::new(100.0, 120.0), Point::new(100.0, 0.0));
+        let arc = Arc::new(CubicBez::new(centre, centre.lerp(neck, 1.0 / 3.0), centre.lerp(neck, 2.0 / 3.0), neck));
+        let line = Line::as_known(&[arc], 0.0);
+        let ring = Ring::new(&line, &line);
+        let given = StripGiven {
+            side: Side::TowardNeck,
+            width: 15.0,
+            hold: 0.1,
+            comfort: 0.5,
+            turn: 0.0,
+            thickness: 0.8,
+            passing: Passing { rise: 2.0, lean: 1.0 },
+            own_ratio: None,
+            learned: None,
+        };
+        let (strip, places) = (Strip::new(&ring, given), Places::new(&ring));
+        let sharing = Sharing::new(&ring, &given, &places);
+        let spread = Spread::new(&ring, &strip, &sharing);
+        let sewn = Marked::new(&ring, &strip, &spread).fewest(TOLERANCE);
+        assert_eq!(sewn.at, [0, places.neck_point, places.stations.len() - 1], "no mark but where it has a name");
+        for stretched in sewn.stretched {
+            assert!((stretched - 1.02).abs() < 1e-9, "by the hold on a straight run: {stretched}");
+        }
+        for strain in sewn.strain {
+            assert!((strain - 0.02).abs() < 1e-9, "and so is its free edge: {strain}");
+        }
     }
 }
