@@ -761,7 +761,7 @@ test('a part that does not come is told, and comes when it is asked for again', 
   const context = await profile(site);
   const page = await context.newPage();
   let isDown = true;
-  await context.route(/\/page\/(?:keep-panel|start|sheets-panel|sizes-panel)-/, (route) => (isDown ? route.abort() : route.continue()));
+  await context.route(/\/page\/(?:keep-panel|at-rest|sizes-panel)-/, (route) => (isDown ? route.abort() : route.continue()));
   await page.goto(site.url);
   const missing = page.locator('#keep-panel .missing');
   await missing.waitFor();

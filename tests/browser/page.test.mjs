@@ -166,6 +166,8 @@ test('the cut figure is in the first view, from a tablet to a desk', async () =>
     ]) {
       await page.setViewportSize({ width, height });
       await page.evaluate(() => scrollTo(0, 0));
+      // The drawing takes its new place in the next frame.
+      await painted(page);
       const [bottom, over, wide] = await page.evaluate(() => {
         const figure = document.getElementById('cut-figure');
         return [figure.getBoundingClientRect().bottom, figure.scrollWidth - figure.clientWidth, document.documentElement.scrollWidth];
