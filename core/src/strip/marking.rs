@@ -277,11 +277,9 @@ mod tests {
 
     use super::{Marked, fewest};
     use crate::curve::Arc;
-    use crate::finish::form::Side;
     use crate::ring::Ring;
     use crate::seam_line::Line;
     use crate::strip::along::Strip;
-    use crate::strip::lie::Passing;
     use crate::strip::rule::StripGiven;
     use crate::strip::spread::{Places, Sharing, Spread};
 
@@ -381,17 +379,7 @@ mod tests {
         let arc = Arc::new(CubicBez::new(centre, centre.lerp(neck, 1.0 / 3.0), centre.lerp(neck, 2.0 / 3.0), neck));
         let line = Line::as_known(&[arc], 0.0);
         let ring = Ring::new(&line, &line);
-        let given = StripGiven {
-            side: Side::TowardNeck,
-            width: 15.0,
-            hold: 0.1,
-            comfort: 0.5,
-            turn: 0.0,
-            thickness: 0.8,
-            passing: Passing { rise: 2.0, lean: 1.0 },
-            own_ratio: None,
-            learned: None,
-        };
+        let given = StripGiven::band(15.0, 0.5, None);
         let (strip, places) = (Strip::new(&ring, given), Places::new(&ring));
         let sharing = Sharing::new(&ring, &given, &places);
         let spread = Spread::new(&ring, &strip, &sharing);

@@ -76,6 +76,14 @@ impl StripGiven {
         Some(Self { side, width: given.sewn_width(width), hold, comfort, turn, thickness, passing, own_ratio, learned })
     }
 
+    /// A band of one hold, of layers 0.8 mm thick, for unit checks.
+    #[cfg(test)]
+    pub(crate) fn band(width: f64, comfort: f64, own_ratio: Option<f64>) -> Self {
+        let passing = Passing { rise: 2.0, lean: 1.0 };
+        let (side, hold, turn, thickness) = (Side::TowardNeck, 0.1, 0.0, 0.8);
+        Self { side, width, hold, comfort, turn, thickness, passing, own_ratio, learned: None }
+    }
+
     /// A layer's thickness over the finished width.
     pub(crate) fn thin(&self) -> f64 {
         self.thickness / self.width

@@ -299,24 +299,12 @@ mod tests {
 
     use super::{Places, Sharing};
     use crate::curve::Arc;
-    use crate::finish::form::Side;
     use crate::ring::{Ring, STEPS};
     use crate::seam_line::Line;
-    use crate::strip::lie::Passing;
     use crate::strip::rule::StripGiven;
 
     fn given(width: f64) -> StripGiven {
-        StripGiven {
-            side: Side::TowardNeck,
-            width,
-            hold: 0.1,
-            comfort: 0.5,
-            turn: 0.0,
-            thickness: 0.8,
-            passing: Passing { rise: 2.0, lean: 1.0 },
-            own_ratio: None,
-            learned: None,
-        }
+        StripGiven::band(width, 0.5, None)
     }
 
     fn ring(curves: &[kurbo::CubicBez]) -> Ring {

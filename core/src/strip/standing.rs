@@ -91,11 +91,10 @@ mod tests {
     use kurbo::CubicBez;
 
     use crate::curve::Arc;
-    use crate::finish::form::Side;
     use crate::ring::Ring;
     use crate::seam_line::Line;
     use crate::strip::along::Strip;
-    use crate::strip::lie::{Lie, Passing};
+    use crate::strip::lie::Lie;
     use crate::strip::marking::Marked;
     use crate::strip::rule::StripGiven;
     use crate::strip::spans::AsSewn;
@@ -108,17 +107,7 @@ mod tests {
         let quarter = CubicBez::new((0.0, along), (k * across, along), (across, k * along), (across, 0.0));
         let line = Line::as_known(&[Arc::new(quarter)], 0.0);
         let ring = Ring::new(&line, &line);
-        let given = StripGiven {
-            side: Side::TowardNeck,
-            width,
-            hold: 0.1,
-            comfort: 0.6,
-            turn: 0.0,
-            thickness: 0.8,
-            passing: Passing { rise: 2.0, lean: 1.0 },
-            own_ratio: Some(ratio),
-            learned: None,
-        };
+        let given = StripGiven::band(width, 0.6, Some(ratio));
         let strip = Strip::new(&ring, given);
         let places = Places::new(&ring);
         let sharing = Sharing::new(&ring, &given, &places);
