@@ -16,8 +16,6 @@ const DPI: f64 = 300.0;
 const PX_MM: f64 = 25.4 / DPI;
 /// What a measured length may be off, mm.
 const WITHIN_MM: f64 = 0.2;
-/// Above this grey a dot is paper or a guide.
-const DARK: u8 = 128;
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
@@ -132,9 +130,9 @@ fn longest(dots: &[u8]) -> f64 {
     runs.max().unwrap_or(0) as f64 * PX_MM
 }
 
-/// All dark dots, mm.
-fn dark(dots: &[u8]) -> f64 {
-    dots.iter().filter(|dot| **dot < DARK).count() as f64 * PX_MM
+/// All ink, mm. Half-dark dots count here too.
+fn inked(dots: &[u8]) -> f64 {
+    dots.iter().filter(|dot| **dot <= 230).count() as f64 * PX_MM
 }
 
 fn dots(mm: f64) -> usize {
@@ -160,23 +158,60 @@ fn close(measured: f64, expected: f64, what: &str) {
     assert!((measured - expected).abs() <= WITHIN_MM, "{what}: {measured:.3} mm measured, {expected:.3} mm meant");
 }
 
-/// Both squares at the foot of a page, by their sides across and down.
+/// Left free along the paper's edges, and the height of a page's foot, mm.
+const MARGIN_MM: f64 = 8.0;
+const FOOT_MM: f64 = 14.0;
+/// The least that home printers leave white along an edge and more: ours is to be wider. From memory: 3 to 6 mm.
+const UNPRINTED_MM: f64 = 6.0;
+
+/// Both squares, which stand in the lower left corner over the foot of the first page at true scale: side by side, or turned and
+/// one over the other.
 fn squares(page: &Scan, what: &str) {
-    let top = page.height - dots(64.0);
-    let sides = page.upright(top..page.height, |dots| longest(dots) > 45.0);
-    let [a, b, c, d] = sides[..] else { panic!("{what}: sides at {sides:?}") };
-    close(b - a, 50.8, &format!("{what}: two inches across"));
-    close(d - c, 50.0, &format!("{what}: fifty millimetres across"));
-    for (left, right, side) in [(a, b, 50.8), (c, d, 50.0)] {
-        let within = dots(left + 1.0)..dots(right - 1.0);
-        let lines = page.level(within, top, |dots| longest(dots) > 45.0);
-        let [upper, lower] = lines[..] else { panic!("{what}: levels at {lines:?}") };
-        close(lower - upper, side, &format!("{what}: {side} mm down"));
+    let foot = page.height - dots(MARGIN_MM + FOOT_MM);
+    let across = square_sides(page, foot - dots(45.0)..foot - dots(3.0), MARGIN_MM + 107.0);
+    let pairs = match across[..] {
+        [a, b, c, d, ..] if (c - b - 5.0).abs() < WITHIN_MM => {
+            [(a, b, foot - dots(53.0), 50.8), (c, d, foot - dots(53.0), 50.0)]
+        }
+        [_, _, ..] => {
+            let upper = square_sides(page, foot - dots(104.0)..foot - dots(62.0), MARGIN_MM + 52.0);
+            let (&[a, b, ..], &[c, d, ..]) = (&across[..], &upper[..]) else { panic!("{what}: sides at {upper:?}") };
+            [(a, b, foot - dots(53.0), 50.8), (c, d, foot - dots(108.0), 50.0)]
+        }
+        _ => panic!("{what}: sides at {across:?}"),
+    };
+    for (left, right, from, side) in pairs {
+        close(right - left, side, &format!("{what}: {side} mm across"));
+        let lines = page.level(dots(left + 1.0)..dots(right - 1.0), from, |dots| longest(dots) > 45.0);
+        close(lines[1] - lines[0], side, &format!("{what}: {side} mm down"));
+    }
+}
+
+/// Upright lines left of a place.
+fn square_sides(page: &Scan, rows: core::ops::Range<usize>, left_of: f64) -> Vec<f64> {
+    let tall = 0.9 * rows.len() as f64 * PX_MM;
+    page.upright(rows, |dots| longest(dots) > tall).into_iter().filter(|x| *x < left_of).collect()
+}
+
+/// The scale along the foot of a page: centimetres over its line, inches under it.
+fn scale(page: &Scan, what: &str) {
+    let from = page.height - dots(MARGIN_MM + FOOT_MM);
+    let across = dots(MARGIN_MM)..dots(MARGIN_MM + 103.0);
+    let lines = page.level(across, from, |dots| longest(dots) > 100.0);
+    let [line] = lines[..] else { panic!("{what}: the scale's line is at {lines:?}") };
+    for (rows, step, count) in [(-3.8..-2.2, 10.0, 11), (2.2..3.8, 25.4, 5)] {
+        let rows = dots(line + rows.start)..dots(line + rows.end);
+        let ticks: Vec<f64> =
+            page.upright(rows, |dots| dots.iter().all(|dot| *dot <= 230)).into_iter().take(count).collect();
+        assert_eq!(ticks.len(), count, "{what}: ticks at {ticks:?}");
+        for (i, tick) in ticks.iter().enumerate() {
+            close(tick - ticks[0], i as f64 * step, &format!("{what}: tick {i} of {step} mm"));
+        }
     }
 }
 
 #[test]
-fn every_page_of_every_finish_has_true_squares_and_the_paper_it_says() {
+fn every_page_of_every_finish_has_a_true_scale_and_the_first_piece_true_squares() {
     let kinds = [
         ("band-round", "en", "a4", "mm", (595.276, 841.89)),
         ("tape-v", "es", "letter", "in", (612.0, 792.0)),
@@ -188,10 +223,25 @@ fn every_page_of_every_finish_has_true_squares_and_the_paper_it_says() {
         let (brief, plan) = worked(name);
         let file = printed(&folder, &brief, &plan, &options(language, paper, unit));
         let pages = scans(&folder, &file);
-        assert!(pages.len() >= 4, "{name}: a card and the pieces, not {} pages", pages.len());
         for (i, page) in pages.iter().enumerate() {
-            squares(page, &format!("{name} page {}", i + 1));
+            scale(page, &format!("{name} page {}", i + 1));
+            assert_white_edges(page, &format!("{name} page {}", i + 1));
         }
+        let of = |page: usize| {
+            let number = page.to_string();
+            run("pdftotext", &["-f", &number, "-l", &number, &file, "-"]).replace('\n', " ")
+        };
+        let squared = if language == "en" { "Test square" } else { "Cuadrado de prueba" };
+        let counts: Vec<usize> = (1..=pages.len()).map(|page| of(page).matches(squared).count()).collect();
+        let first = counts.iter().position(|count| *count > 0).expect("squares somewhere");
+        assert_eq!(counts[first], 2, "{name}: two squares");
+        assert_eq!(counts.iter().sum::<usize>(), 2, "{name}: once a set, {counts:?}");
+        let card = Options { sheets: vec![Sheet::Card], ..options(language, paper, unit) };
+        let card = pdf(&brief, &plan, &card).expect("a card").pages;
+        let piece = if language == "en" { "half" } else { "mitad" };
+        assert_eq!(first, card, "{name}: on the page after the card");
+        assert!(of(first + 1).contains(piece), "{name}: with the first pieces");
+        squares(&pages[first], &format!("{name} page {}", first + 1));
         let boxes = run("pdfinfo", &["-box", "-f", "1", "-l", "99", &file]);
         let count = |start: &str| boxes.lines().filter(|line| line.contains(start)).count();
         assert_eq!(count("MediaBox"), pages.len(), "{name}: a box a page");
@@ -207,6 +257,68 @@ fn every_page_of_every_finish_has_true_squares_and_the_paper_it_says() {
             assert!(off < 0.02, "{name}: {line} is {paper}");
         }
     }
+}
+
+/// Nothing is printed where a home printer may not reach.
+fn assert_white_edges(page: &Scan, what: &str) {
+    let edge = dots(UNPRINTED_MM);
+    let inked = |x: usize, y: usize| page.dot(x, y) < 250;
+    let rows = (0..page.height).filter(|y| *y < edge || *y >= page.height - edge);
+    assert!(!rows.into_iter().any(|y| (0..page.width).any(|x| inked(x, y))), "{what}: above and below");
+    let mut columns = (0..page.width).filter(|x| *x < edge || *x >= page.width - edge);
+    assert!(!columns.any(|x| (0..page.height).any(|y| inked(x, y))), "{what}: left and right");
+}
+
+/// A printer with black alone loses nothing: no page asks for a colour. ISO 32000-1, table 74: the operators that do.
+#[test]
+fn nothing_is_printed_in_colour() {
+    let folder = folder("colour");
+    for name in ["tape-v", "facing-scoop"] {
+        let (brief, plan) = worked(name);
+        let file = printed(&folder, &brief, &plan, &options("en", "a4", "mm"));
+        let plain = folder.join("plain.pdf");
+        run("qpdf", &["--qdf", &file, plain.to_str().expect("a path")]);
+        let text = String::from_utf8_lossy(&fs::read(plain).expect("it")).into_owned();
+        // What stands in parentheses is printed, not done.
+        let unquoted = text.replace("\\(", "").replace("\\)", "");
+        let done: String =
+            unquoted.split('(').map(|part| part.split_once(')').map_or(part, |(_, after)| after)).collect();
+        let operators: Vec<&str> = done.split_whitespace().collect();
+        assert!(operators.contains(&"G") && operators.contains(&"g"), "{name}: it is drawn in greys");
+        for colour in ["rg", "RG", "k", "K", "cs", "CS", "sc", "SC", "scn", "SCN", "sh"] {
+            assert!(!operators.contains(&colour), "{name}: no {colour}");
+        }
+    }
+}
+
+/// Sheets of paper for the whole set of each worked brief, on A4 and on Letter, and what they are.
+const MOST_PAGES: [(&str, [usize; 2], &str); 5] = [
+    ("band-round", [5, 5], "card; half the band, squares; both necklines"),
+    ("band-sweetheart", [5, 5], "card; half the band, squares; both necklines, too wide for one"),
+    ("bound-scoop", [4, 5], "card; half the binding, squares; a front as tall as the page; the back"),
+    ("facing-scoop", [5, 6], "card; four pieces as large as half a page and more, squares"),
+    ("tape-v", [5, 5], "card; half the strip in two parts, squares; a front as tall as the page; the back"),
+];
+
+#[test]
+fn every_worked_brief_takes_few_sheets_of_paper() {
+    let mut said = Vec::new();
+    for (name, most, why) in MOST_PAGES {
+        let (brief, plan) = worked(name);
+        for (paper, most) in ["a4", "letter"].into_iter().zip(most) {
+            for language in ["en", "es"] {
+                let made = pdf(&brief, &plan, &options(language, paper, "mm")).expect("sheets");
+                if made.pages > most {
+                    said.push(format!("{name} on {paper}, {language}: {} pages, not {most} ({why})", made.pages));
+                }
+            }
+        }
+    }
+    assert!(said.is_empty(), "{said:#?}");
+    let files = fs::read_dir(root().join("tests/briefs")).expect("a folder");
+    let briefs =
+        files.filter(|file| file.as_ref().is_ok_and(|file| file.path().extension().is_some_and(|end| end == "json")));
+    assert_eq!(briefs.count(), MOST_PAGES.len(), "each worked brief has its bound");
 }
 
 /// Marks right of the middle of a ring's strip, from the middle, and the cut end. mm.
@@ -227,20 +339,24 @@ fn marks_of_half_a_strip_lie_where_the_plan_says() {
     let file = printed(&folder, &brief, &plan, &options);
     let pages = scans(&folder, &file);
     let [page] = &pages[..] else { panic!("half of this strip fits one page, not {}", pages.len()) };
+    squares(page, "half a strip");
     let wide = plan.strip.as_ref().expect("a strip").cut_width.cut_mm;
-    let lines =
-        page.upright(0..page.height - dots(66.0), |dots| longest(dots) > wide - 3.0 && longest(dots) < wide + 3.0);
+    // It is as long as the page is tall: turned, its foldline down, right of the squares.
+    let right = dots(MARGIN_MM + 56.0)..page.width;
+    let is_mark = |dots: &[u8]| longest(dots) > wide - 3.0 && longest(dots) < wide + 3.0;
+    let mut lines = page.level(right, 0, is_mark);
+    lines.reverse();
     // The middle is the fold, a broken line; every other mark and the end are whole lines.
     let expected = &marks_from_middle(&plan)[1..];
     assert_eq!(lines.len(), expected.len(), "lines at {lines:?}, meant {expected:?}");
     for (pair, meant) in lines.windows(2).zip(expected.windows(2)) {
-        close(pair[1] - pair[0], meant[1] - meant[0], "between marks");
+        close(pair[0] - pair[1], meant[1] - meant[0], "between marks");
     }
 }
 
 /// An off-shoulder neckline of more than two metres: invented.
 fn long_neckline() -> (Brief, Plan) {
-    let half = || drafted(500.0, 300.0, plain(ShapeKind::Round));
+    let half = || drafted(410.0, 300.0, plain(ShapeKind::Round));
     let mut brief = example_with(half(), half(), 10.0);
     brief.finish = band(30.0);
     if let Finish::Band(band) = &mut brief.finish {
@@ -248,6 +364,33 @@ fn long_neckline() -> (Brief, Plan) {
     }
     let plan = lieflat::plan(&brief).expect("a plan");
     (brief, plan)
+}
+
+/// The upper edge of each part of a strip on a page, mm: a long level line with another as far below it as the strip is wide.
+fn rows(page: &Scan, wide: f64) -> impl Iterator<Item = f64> {
+    let above_foot = page.height - dots(MARGIN_MM + FOOT_MM);
+    let long = page.level(0..page.width, 0, |dots| longest(dots) > 120.0);
+    let long: Vec<f64> = long.into_iter().filter(|y| dots(*y) < above_foot).collect();
+    let tops = long.clone().into_iter().filter(move |y| long.iter().any(|other| (other - y - wide).abs() < WITHIN_MM));
+    tops
+}
+
+/// The names of tiles, which follow the last word of a piece's title: page, name, how far down. mm.
+fn named_tiles(file: &str, title_ends: &str) -> Vec<(usize, String, f64)> {
+    let mut found = Vec::new();
+    let (mut page, mut before) = (0, String::new());
+    for line in run("pdftotext", &["-bbox", file, "-"]).lines() {
+        page += usize::from(line.contains("<page "));
+        let Some((head, word)) = line.trim().strip_suffix("</word>").and_then(|line| line.split_once('>')) else {
+            continue;
+        };
+        let points = head.split('"').nth(3).and_then(|y| y.parse::<f64>().ok()).expect("yMin");
+        if before == title_ends && word.starts_with('A') {
+            found.push((page - 1, word.to_owned(), points * 25.4 / 72.0));
+        }
+        before = word.to_owned();
+    }
+    found
 }
 
 #[test]
@@ -259,20 +402,27 @@ fn a_strip_of_two_metres_is_tiled_and_joins_to_its_true_length() {
     let options = Options { sheets: vec![Sheet::Strip], strip: StripForm::Whole, ..options("es", "a4", "mm") };
     let file = printed(&folder, &brief, &plan, &options);
     let pages = scans(&folder, &file);
-    assert!(pages.len() >= 8, "{} pages", pages.len());
     let wide = strip.cut_width.cut_mm;
     let mut found: Vec<f64> = Vec::new();
-    // Where the page's joining line lies along the strip, from the first page's left edge.
+    // Where the tile's joining line lies along the strip, from the first tile's left edge.
     let mut join_at = 0.0;
-    for (i, page) in pages.iter().enumerate() {
-        squares(page, &format!("long strip, page {}", i + 1));
-        let window = dots(11.0)..page.height - dots(66.0);
-        let tall = window.len() as f64 * PX_MM;
-        let joins = page.upright(window.clone(), |dots| dark(dots) > 0.4 * tall && longest(dots) < 20.0);
+    let mut tiles: Vec<(String, usize, f64)> = Vec::new();
+    for (i, name, y) in named_tiles(&file, "escote") {
+        let top = rows(&pages[i], wide).find(|top| *top > y).expect("a part under its name");
+        tiles.push((name, i, top));
+    }
+    tiles.sort_by_key(|(name, ..)| name.trim_start_matches('A').parse::<usize>().expect("A and a number"));
+    assert!(tiles.len() >= 8 && pages.len() <= tiles.len() / 2 + 1, "two to a page: {tiles:?}");
+    squares(&pages[0], "long strip");
+    for (number, (_, i, top)) in tiles.iter().enumerate() {
+        let page = &pages[*i];
+        scale(page, &format!("long strip, page {}", i + 1));
+        let window = dots(top - 4.0)..dots(top + wide + 4.0);
+        let joins = page.upright(window.clone(), |dots| inked(dots) > 0.3 * wide && longest(dots) < 20.0);
         let lines = page.upright(window, |dots| longest(dots) > wide - 3.0 && longest(dots) < wide + 3.0);
-        let expected_joins = if i == 0 || i + 1 == pages.len() { 1 } else { 2 };
-        assert_eq!(joins.len(), expected_joins, "page {}: joining lines at {joins:?}", i + 1);
-        let before = if i == 0 { 0.0 } else { join_at - joins[0] };
+        let expected_joins = if number == 0 || number + 1 == tiles.len() { 1 } else { 2 };
+        assert_eq!(joins.len(), expected_joins, "part {}: joining lines at {joins:?}", number + 1);
+        let before = if number == 0 { 0.0 } else { join_at - joins[0] };
         found.extend(lines.iter().map(|x| before + x));
         join_at = before + joins[joins.len() - 1];
     }

@@ -18,13 +18,13 @@ use crate::text::Type;
 use crate::words::{Code, Words};
 
 /// The largest the link's code may be, mm.
-const LARGEST_CODE_MM: f64 = 62.0;
+const LARGEST_CODE_MM: f64 = 66.0;
 
 /// Lays the card into the book.
 pub(crate) fn card<'a>(book: &mut Book<'a>, brief: &'a Brief, plan: &'a Plan, options: &Options) {
     let words = book.words;
     let size = Paper::size_mm(options.paper);
-    let mut card = Card { flow: Flow::new(book, words.t("card.title"), size), words, brief, plan };
+    let mut card = Card { flow: Flow::new(book, size), words, brief, plan };
     card.head(options);
     card.figures();
     card.marks();

@@ -2,6 +2,7 @@
 
 use lieflat::plan::{ClipKind, ClipLine};
 
+use crate::geometry::{add, bounds, clipped, turned};
 use crate::ink::Point;
 use crate::text::Type;
 
@@ -24,6 +25,8 @@ pub(crate) enum Kind {
     CornerClip,
     /// Trim an allowance to here once it is sewn.
     Trim,
+    /// A line that only shows a place: a test square, a tile on its map.
+    Outline,
 }
 
 /// The groups a drawing program shows as layers.
@@ -39,7 +42,7 @@ impl Kind {
         match self {
             Self::Cut => Layer::Cut,
             Self::Sew | Self::Stitch => Layer::Sew,
-            Self::Fold | Self::Mark | Self::Clip | Self::CornerClip | Self::Trim => Layer::Marks,
+            Self::Fold | Self::Mark | Self::Clip | Self::CornerClip | Self::Trim | Self::Outline => Layer::Marks,
         }
     }
 }
@@ -166,24 +169,38 @@ impl Drawing {
     }
 
     /// The least rectangle round everything drawn: two corners, mm.
-    pub(crate) fn bounds(&self) -> (Point, Point) {
+    pub(crate) fn bounds(&self) -> [Point; 2] {
+        self.bounds_turned(LEVEL)
+    }
+
+    /// The same of the drawing turned about its origin, its x axis along a unit vector.
+    pub(crate) fn bounds_turned(&self, along: Point) -> [Point; 2] {
         let drawn = self.lines.iter().flat_map(|line| &line.points).chain(self.areas.iter().flatten()).copied();
         let labels = self.labels.iter().flat_map(label_corners);
-        let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        for point in drawn.chain(labels) {
-            for axis in 0..2 {
-                low[axis] = low[axis].min(point[axis]);
-                high[axis] = high[axis].max(point[axis]);
-            }
-        }
-        if low[0] <= high[0] { (low, high) } else { ([0.0; 2], [0.0; 2]) }
+        bounds(drawn.chain(labels).map(|point| turned(point, along))).unwrap_or_default()
+    }
+
+    /// The least rectangle round what is drawn within a window; none where that is nothing.
+    pub(crate) fn bounds_within(&self, window: [Point; 2]) -> Option<[Point; 2]> {
+        let lines = self.lines.iter().map(|line| (&line.points, line.closed));
+        let runs = lines.chain(self.areas.iter().map(|area| (area, true)));
+        let lines = runs.flat_map(|(points, closed)| {
+            let back = points.last().zip(points.first()).filter(|_| closed);
+            points.iter().zip(points.iter().skip(1)).chain(back)
+        });
+        let lines = lines.filter_map(|(a, b)| clipped(*a, *b, window)).flatten();
+        let labels = self.labels.iter().filter_map(|label| {
+            let [low, high] = bounds(label_corners(label).into_iter())?;
+            let shared = [0, 1].map(|axis| (low[axis].max(window[0][axis]), high[axis].min(window[1][axis])));
+            shared.iter().all(|(low, high)| low < high).then(|| [shared.map(|side| side.0), shared.map(|side| side.1)])
+        });
+        bounds(lines.chain(labels.flatten()))
     }
 }
 
 fn label_corners(label: &Label) -> [Point; 4] {
     let (start, width) = label.start_and_width();
-    let [cos, sin] = label.along;
     let (up, down) = (-0.8 * label.letters.size, 0.25 * label.letters.size);
-    let place = |x: f64, y: f64| [start[0] + x * cos - y * sin, start[1] + x * sin + y * cos];
+    let place = |x: f64, y: f64| add(start, turned([x, y], label.along), 1.0);
     [place(0.0, up), place(width, up), place(0.0, down), place(width, down)]
 }

@@ -1,6 +1,6 @@
 //! Text that runs down a page and on to the next: headings, paragraphs, lists, tables.
 
-use crate::book::{Book, FOOT_MM, Foot, MARGIN_MM};
+use crate::book::{Book, MARGIN_MM};
 use crate::ink::{Page, Pen, Point};
 use crate::qr::Code;
 use crate::text::Type;
@@ -15,31 +15,35 @@ const GUTTER_MM: f64 = 4.0;
 /// A column of text over pages.
 pub(crate) struct Flow<'b, 'a> {
     book: &'b mut Book<'a>,
-    title: String,
     size: Point,
     page: Page,
     y: f64,
 }
 
 impl<'b, 'a> Flow<'b, 'a> {
-    pub(crate) fn new(book: &'b mut Book<'a>, title: String, size: Point) -> Self {
-        Self { book, title, size, page: Page::new(size), y: MARGIN_MM }
+    pub(crate) fn new(book: &'b mut Book<'a>, size: Point) -> Self {
+        Self { book, size, page: Page::new(size), y: MARGIN_MM }
     }
 
     const fn width(&self) -> f64 {
         self.size[0] - 2.0 * MARGIN_MM
     }
 
+    /// As far down as a page is written on.
+    const fn foot(&self) -> f64 {
+        MARGIN_MM + Book::room(self.size)[1]
+    }
+
     /// Begins a new page where `height` no longer fits.
     fn need(&mut self, height: f64) {
-        if self.y + height > self.size[1] - MARGIN_MM - FOOT_MM && self.y > MARGIN_MM {
+        if self.y + height > self.foot() && self.y > MARGIN_MM {
             self.turn();
         }
     }
 
     fn turn(&mut self) {
         let page = core::mem::replace(&mut self.page, Page::new(self.size));
-        self.book.add(page, Foot { title: self.title.clone(), tile: None });
+        self.book.add(page);
         self.y = MARGIN_MM;
     }
 
@@ -149,6 +153,6 @@ impl<'b, 'a> Flow<'b, 'a> {
             self.page.text([MARGIN_MM + beside, self.y + letters.size], &line, letters);
             self.y += letters.leading();
         }
-        self.y = self.y.max(foot.min(self.size[1] - MARGIN_MM - FOOT_MM));
+        self.y = self.y.max(foot.min(self.foot()));
     }
 }

@@ -6,6 +6,42 @@ pub(crate) fn add(a: Point, b: Point, times: f64) -> Point {
     [a[0] + times * b[0], a[1] + times * b[1]]
 }
 
+/// A point turned about the origin, so that what ran along x runs along a unit vector.
+pub(crate) fn turned(p: Point, along: Point) -> Point {
+    let [cos, sin] = along;
+    [p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos]
+}
+
+/// The least rectangle round points: two corners; none without points.
+pub(crate) fn bounds(points: impl Iterator<Item = Point>) -> Option<[Point; 2]> {
+    points.map(|p| [p, p]).reduce(around)
+}
+
+/// The least rectangle round two.
+pub(crate) fn around([low, high]: [Point; 2], [other_low, other_high]: [Point; 2]) -> [Point; 2] {
+    let pick = |pick: fn(f64, f64) -> f64, a: Point, b: Point| [pick(a[0], b[0]), pick(a[1], b[1])];
+    [pick(f64::min, low, other_low), pick(f64::max, high, other_high)]
+}
+
+/// The part of a line from `a` to `b` that lies within a rectangle (Liang and Barsky's way: the share of the line at which it
+/// enters and leaves each side); none where it misses it.
+pub(crate) fn clipped(a: Point, b: Point, [low, high]: [Point; 2]) -> Option<[Point; 2]> {
+    let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
+    for axis in 0..2 {
+        let run = b[axis] - a[axis];
+        let shares = [low[axis], high[axis]].map(|side| (side - a[axis]) / run);
+        if run.abs() < 1e-12 {
+            if a[axis] < low[axis] || a[axis] > high[axis] {
+                return None;
+            }
+            continue;
+        }
+        enters = enters.max(shares[0].min(shares[1]));
+        leaves = leaves.min(shares[0].max(shares[1]));
+    }
+    (enters <= leaves).then(|| [between(a, b, enters), between(a, b, leaves)])
+}
+
 fn between(a: Point, b: Point, share: f64) -> Point {
     [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])]
 }
@@ -92,6 +128,15 @@ mod tests {
         assert_eq!(at(&CORNER, 99.0).map(|(place, _)| place), Some([30.0, -40.0]), "no farther than the end");
         assert_eq!(portion(&CORNER, 10.0, 40.0), [[10.0, 0.0], [30.0, 0.0], [30.0, -10.0]], "with the corner");
         assert!(at(&[[0.0, 0.0]], 1.0).is_none(), "a point is no line");
+    }
+
+    #[test]
+    fn a_line_is_clipped_to_a_rectangle() {
+        let square = [[0.0, 0.0], [10.0, 10.0]];
+        assert_eq!(clipped([-5.0, 5.0], [15.0, 5.0], square), Some([[0.0, 5.0], [10.0, 5.0]]), "across");
+        assert_eq!(clipped([5.0, 5.0], [5.0, 20.0], square), Some([[5.0, 5.0], [5.0, 10.0]]), "from within");
+        assert_eq!(clipped([-5.0, 0.0], [5.0, -10.0], square), None, "past the corner");
+        assert_eq!(clipped([11.0, 0.0], [11.0, 10.0], square), None, "beside it");
     }
 
     #[test]

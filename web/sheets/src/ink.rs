@@ -3,6 +3,7 @@
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
 use pdf_writer::{Content, Name, Settings, Str};
 
+use crate::geometry::{add, turned};
 use crate::letters::{NO_BREAK, REPLACED, encode};
 use crate::metrics::Face;
 use crate::text::{BOX_WIDTH, POINT_MM, Type};
@@ -43,15 +44,16 @@ pub(crate) struct Page {
     content: Content,
     /// Width and height. mm.
     size: Point,
-    /// Where a drawing's own origin lies on the page. mm.
+    /// Where a drawing's own origin lies on the page, mm, and the way its x axis runs there: a unit vector.
     origin: Point,
+    along: Point,
 }
 
 impl Page {
     pub(crate) fn new(size: Point) -> Self {
         let mut content = Content::with_settings(TERSE);
         content.set_line_cap(LineCapStyle::ButtCap).set_line_join(LineJoinStyle::MiterJoin);
-        Self { content, size, origin: [0.0, 0.0] }
+        Self { content, size, origin: [0.0, 0.0], along: [1.0, 0.0] }
     }
 
     pub(crate) const fn size(&self) -> Point {
@@ -62,14 +64,16 @@ impl Page {
         self.content.finish().to_vec()
     }
 
-    /// Draws within a window of the page only, the drawing's origin moved to a place of the page.
-    pub(crate) fn within(&mut self, corner: Point, size: Point, origin: Point, draw: impl FnOnce(&mut Self)) {
+    /// Draws within a window of the page only, the drawing's origin moved to a place of the page and its x axis turned.
+    pub(crate) fn within(&mut self, window: [Point; 2], origin: Point, along: Point, draw: impl FnOnce(&mut Self)) {
+        let [corner, size] = window;
         self.content.save_state();
         self.rect_path(corner, size);
         self.content.clip_nonzero().end_path();
-        let before = core::mem::replace(&mut self.origin, origin);
+        let before = (self.origin, self.along);
+        (self.origin, self.along) = (origin, along);
         draw(self);
-        self.origin = before;
+        (self.origin, self.along) = before;
         self.content.restore_state();
     }
 
@@ -98,12 +102,6 @@ impl Page {
         self.set_pen(pen);
         self.rect_path(corner, size);
         self.content.stroke();
-    }
-
-    pub(crate) fn block(&mut self, corner: Point, size: Point, grey: f64) {
-        self.content.set_fill_gray(thousandths(grey));
-        self.rect_path(corner, size);
-        self.content.fill_nonzero();
     }
 
     /// Many black rectangles of one fill: the squares of a code.
@@ -141,7 +139,7 @@ impl Page {
 
     fn run(&mut self, at: Point, [cos, sin]: Point, codes: &[u8], letters: Type) {
         let [x, y] = self.paper(at);
-        let (sin, cos) = (thousandths(sin), thousandths(cos));
+        let [cos, sin] = turned([cos, sin], self.along).map(thousandths);
         let font = match letters.face {
             Face::Plain => PLAIN_FONT,
             Face::Bold => BOLD_FONT,
@@ -181,7 +179,7 @@ impl Page {
         }
     }
 
-    /// In the page's own place, whatever the origin.
+    /// Only where nothing is turned.
     fn rect_path(&mut self, corner: Point, size: Point) {
         let [x, y] = self.paper([corner[0], corner[1] + size[1]]);
         self.content.rect(x, y, points(size[0]), points(size[1]));
@@ -189,7 +187,8 @@ impl Page {
 
     /// From mm, y down, to the file's points, y up.
     fn paper(&self, at: Point) -> [f32; 2] {
-        [points(at[0] + self.origin[0]), points(self.size[1] - at[1] - self.origin[1])]
+        let [x, y] = add(self.origin, turned(at, self.along), 1.0);
+        [points(x), points(self.size[1] - y)]
     }
 }
 

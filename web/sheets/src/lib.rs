@@ -10,15 +10,18 @@
 mod book;
 mod card;
 mod catalogue;
+mod check;
 mod drawing;
 mod facing;
 mod flow;
 mod geometry;
 mod ink;
+mod lay;
 mod letters;
 mod metrics;
 mod options;
 mod order;
+mod pack;
 mod qr;
 mod strip;
 mod svg;
@@ -37,7 +40,6 @@ pub use options::{Options, Paper, Sheet, StripForm, Unit};
 
 use book::Book;
 use drawing::Drawing;
-use words::Words;
 
 /// A PDF, and what it could not print.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -79,16 +81,11 @@ pub struct Piece {
 /// [`NothingToPrint`] where that leaves none.
 pub fn pdf(brief: &Brief, plan: &Plan, options: &Options) -> Result<Made, NothingToPrint> {
     let replaced = unprintable(brief, options);
-    let words = Words::new(options);
     let mut book = Book::new(brief, options, &replaced);
-    for sheet in wanted(options) {
-        if sheet == Sheet::Card {
-            card::card(&mut book, brief, plan, options);
-        }
-        for drawing in drawings(brief, plan, &words, options, options.strip, sheet) {
-            tile::tile(&mut book, &drawing, options.paper);
-        }
+    if options.sheets.contains(&Sheet::Card) {
+        card::card(&mut book, brief, plan, options);
     }
+    lay::lay(&mut book, brief, plan, options);
     let pages = book.pages();
     if pages == 0 {
         return Err(NothingToPrint);
@@ -99,11 +96,12 @@ pub fn pdf(brief: &Brief, plan: &Plan, options: &Options) -> Result<Made, Nothin
 /// Makes each piece that the options ask for as SVG. The strip is always whole, since nothing is tiled.
 #[must_use]
 pub fn svgs(brief: &Brief, plan: &Plan, options: &Options) -> Vec<Piece> {
-    let words = Words::new(options);
-    let all =
-        wanted(options).into_iter().flat_map(|sheet| drawings(brief, plan, &words, options, StripForm::Whole, sheet));
-    all.map(|drawing| Piece { name: drawing.name, svg: svg::svg(&drawing, &options.language), title: drawing.title })
-        .collect()
+    let file = |drawing: Drawing| Piece {
+        name: drawing.name,
+        svg: svg::svg(&drawing, &options.language),
+        title: drawing.title,
+    };
+    lay::drawings(brief, plan, options, false).into_iter().map(file).collect()
 }
 
 /// Reads what the page hands over, as JSON: a brief, its plan and the options. A name that is missing or unknown is refused, so
@@ -116,27 +114,6 @@ pub fn read(brief: &str, plan: &str, options: &str) -> Result<(Brief, Plan, Opti
     let plan = lieflat_json::read(plan, Fit::Exact).map_err(|_| "plan")?;
     let options = lieflat_json::read(options, Fit::Exact).map_err(|_| "options")?;
     Ok((brief, plan, options))
-}
-
-/// Each sheet once, in the order they are used.
-fn wanted(options: &Options) -> Vec<Sheet> {
-    Sheet::ALL.into_iter().filter(|sheet| options.sheets.contains(sheet)).collect()
-}
-
-fn drawings(
-    brief: &Brief,
-    plan: &Plan,
-    words: &Words<'_>,
-    options: &Options,
-    form: StripForm,
-    sheet: Sheet,
-) -> Vec<Drawing> {
-    match sheet {
-        Sheet::Card => Vec::new(),
-        Sheet::Strip => strip::strip(brief, plan, words, form, options.paper).into_iter().collect(),
-        Sheet::Facing => facing::pieces(plan, words),
-        Sheet::Template => template::templates(brief, plan, words).into(),
-    }
 }
 
 /// Letters of what people wrote that cannot be printed.

@@ -8,9 +8,7 @@ use lieflat::{Brief, Plan};
 
 use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
 use crate::geometry::sorted;
-use crate::options::{Paper, StripForm};
 use crate::text::Type;
-use crate::tile::Tiling;
 use crate::words::{Code, Words};
 
 const TITLE: Type = Type::bold(3.4);
@@ -19,23 +17,11 @@ const NOTE: Type = Type::plain(2.8);
 /// How far the arrows at a half's fold reach into it, mm.
 const FOLD_ARROW_MM: f64 = 10.0;
 
-/// The strip's drawing; none for a facing.
-pub(crate) fn strip(brief: &Brief, plan: &Plan, words: &Words<'_>, form: StripForm, paper: Paper) -> Option<Drawing> {
+/// The strip's drawing, half of it if asked; none for a facing.
+pub(crate) fn strip(brief: &Brief, plan: &Plan, words: &Words<'_>, half: bool) -> Option<Drawing> {
     let strip = plan.strip.as_ref()?;
-    let draw = |half: bool| Sketch::new((brief, plan), strip, words, half).draw();
     // One of two strips runs from centre back to centre front: it is no mirror image of itself.
-    if strip.pieces > 1 {
-        return Some(draw(false));
-    }
-    Some(match form {
-        StripForm::Whole => draw(false),
-        StripForm::Half => draw(true),
-        StripForm::Auto => {
-            let (whole, half) = (draw(false), draw(true));
-            let fewer = Tiling::new(&half, paper).pages() < Tiling::new(&whole, paper).pages();
-            if fewer { half } else { whole }
-        }
-    })
+    Some(Sketch::new((brief, plan), strip, words, half && strip.pieces < 2).draw())
 }
 
 /// A line along the strip: where, what, and the key of its name.

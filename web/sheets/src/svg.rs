@@ -10,7 +10,7 @@ const PADDING_MM: f64 = 5.0;
 
 /// Writes a piece. One user unit is one millimetre; the size is in millimetres, so that programs need no scale.
 pub(crate) fn svg(drawing: &Drawing, language: &str) -> String {
-    let (low, high) = drawing.bounds();
+    let [low, high] = drawing.bounds();
     let (x, y) = (low[0] - PADDING_MM, low[1] - PADDING_MM);
     let (width, height) = (high[0] - low[0] + 2.0 * PADDING_MM, high[1] - low[1] + 2.0 * PADDING_MM);
     let mut text = format!(
@@ -66,6 +66,7 @@ const fn class(kind: Kind) -> &'static str {
         Kind::Clip => "clip",
         Kind::CornerClip => "corner-clip",
         Kind::Trim => "trim-line",
+        Kind::Outline => "outline",
     }
 }
 
