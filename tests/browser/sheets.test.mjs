@@ -161,6 +161,19 @@ test('letters that the sheets cannot print are named, and a name with an accent 
   await visit.close();
 });
 
+test('all that a card says is in words', async () => {
+  const garment = JSON.parse(await readFile(`${root}tests/garments/01-crew-women-jersey-band.json`, 'utf8'));
+  for (const language of ['en', 'es']) {
+    const words = JSON.parse(await readFile(`${root}www/words/${language}.json`, 'utf8'));
+    const visit = await site.open(garment, { language });
+    const { file } = await savedPdf(visit, words.sheets.panel);
+    const { stdout } = await run('pdftotext', [file, '-']);
+    const key = new RegExp(`\\b(${Object.keys(words).join('|')})\\.[a-z_]+`);
+    assert.doesNotMatch(stdout, key, 'no name of a text where the text is wanted');
+    await visit.close();
+  }
+});
+
 test('every control has a name, is reached by key and works by key', async () => {
   const words = await wordsOf('en');
   const visit = await site.open(await briefOf('band-round'));

@@ -4,7 +4,6 @@ import { loadCatalogue } from '../common/languages.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { Plan } from '../types/plan.d.ts' */
-/** @import { Catalogue } from '../common/languages.js' */
 /** @import { Unit } from '../plan/reckoner.js' */
 
 /** @typedef {typeof import('../generated/sheets.js')} Choices */
@@ -26,8 +25,6 @@ import { loadCatalogue } from '../common/languages.js';
 
 /** @type {Promise<Glue> | undefined} */
 let module;
-/** @type {Map<string, Catalogue>} */
-const catalogues = new Map();
 
 /** Loads the module once. A load that failed is tried again the next time. */
 async function loaded() {
@@ -43,24 +40,13 @@ async function loaded() {
   }
 }
 
-/** The part of a language's catalogue that the sheets read: the same file that the page's own words are from. @param {string} language */
-async function catalogue(language) {
-  const before = catalogues.get(language);
-  if (before) return before;
-  const { sheets, codes, order, place, part, caution, about } = await loadCatalogue(language);
-  const pdf = typeof sheets === 'object' ? sheets.pdf : {};
-  const words = { sheets: { pdf }, codes, order, place, part, caution, about };
-  catalogues.set(language, words);
-  return words;
-}
-
 // A letter and its accent written as two characters become one, which the sheets can print.
 /** @param {unknown} value */
 const json = (value) => JSON.stringify(value).normalize('NFC');
 
 /** @param {Brief} brief @param {Plan} plan @param {SheetOptions} options @returns {Promise<[Glue, string, string, string]>} */
 async function parts(brief, plan, options) {
-  const [glue, words] = await Promise.all([loaded(), catalogue(options.language)]);
+  const [glue, words] = await Promise.all([loaded(), loadCatalogue(options.language)]);
   return [glue, json(brief), json(plan), json({ ...options, words })];
 }
 
