@@ -43,9 +43,3 @@ impl Check {
         }
     }
 }
-
-/// The path of a field within another.
-#[inline(never)]
-pub(crate) fn under(field: &str, name: &str) -> String {
-    [field, name].join(".")
-}

@@ -68,7 +68,7 @@ fn without_exponent(text: &str) -> String {
     let (number, sign) = text.strip_prefix('-').map_or((text, ""), |number| (number, "-"));
     let Some((digits, places)) = number.split_once("e-") else { return text.to_owned() };
     let zeros = places.parse::<usize>().unwrap_or(1).saturating_sub(1);
-    format!("{sign}0.{}{}", "0".repeat(zeros), digits.replace('.', ""))
+    [sign, "0.", &"0".repeat(zeros), &digits.replace('.', "")].concat()
 }
 
 #[cfg(test)]

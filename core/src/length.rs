@@ -262,15 +262,18 @@ fn format_inches(inches: f64) -> String {
     let sixteenths = (inches.abs() * 16.0).round() as u64;
     let sign = if inches < 0.0 && sixteenths > 0 { "-" } else { "" };
     let (whole, mut n) = (sixteenths / INCH_DENOMINATOR, sixteenths % INCH_DENOMINATOR);
+    // Whole numbers far below those that a f64 cannot tell apart.
+    let written = |n: u64| decimal::write(n as f64);
     if n == 0 {
-        return format!("{sign}{whole}");
+        return [sign, &written(whole)].concat();
     }
     let mut d = INCH_DENOMINATOR;
     while n.is_multiple_of(2) {
         n /= 2;
         d /= 2;
     }
-    if whole == 0 { format!("{sign}{n}/{d}") } else { format!("{sign}{whole} {n}/{d}") }
+    let parts = [&written(n), "/", &written(d)].concat();
+    if whole == 0 { [sign, &parts].concat() } else { [sign, &written(whole), " ", &parts].concat() }
 }
 
 #[cfg(test)]

@@ -23,6 +23,7 @@ pub mod error;
 pub mod example;
 mod explain;
 mod facing;
+mod field;
 mod figure;
 mod finish;
 mod girth;

@@ -262,9 +262,17 @@ fn is_digit(c: char) -> bool {
 /// A character with its code, as `С U+0421`, which tells it from one that looks the same; one that shows as nothing
 /// or turns the text around it by its code alone.
 fn named(c: char) -> String {
-    let code = format!("U+{:04X}", u32::from(c));
+    let code = code_of(c);
     let is_hidden = c.is_control() || c.is_whitespace() || matches!(c, '\u{ad}' | '\u{200b}'..='\u{206f}');
-    if is_hidden { code } else { format!("{c} {code}") }
+    if is_hidden { code } else { [c.encode_utf8(&mut [0; 4]), " ", &code].concat() }
+}
+
+/// A character's code as Unicode writes it: four hexadecimal digits and more.
+fn code_of(c: char) -> String {
+    let digits = (0..8).rev().map(|place| (u32::from(c) >> (4 * place)) & 15);
+    let written = digits.enumerate().skip_while(|(i, digit)| *i < 4 && *digit == 0);
+    let hexadecimal = |(_, digit)| char::from_digit(digit, 16).map(|digit| digit.to_ascii_uppercase());
+    core::iter::once('U').chain(['+']).chain(written.filter_map(hexadecimal)).collect()
 }
 
 /// The curve as far as it is drawn.

@@ -24,6 +24,7 @@ pub use crate::stay::{GivenUp, StableEdge, StayPlan};
 pub use crate::stay_tape::{MeasuredFrom, TapeAtCentre, TapeFit};
 pub use crate::strip::cures::Cure;
 pub use crate::strip::marks::{Mark, MarkPlace};
+pub use crate::strip::parts::{PartLies, StripPart};
 pub use crate::strip::spans::{Outcome, Quartered, Span};
 pub use crate::strip::{StitchLine, StripPlan, StripRows};
 pub use crate::working::{Input, Step};

@@ -2,7 +2,7 @@
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
 use crate::brief::{Brief, Centre, Direction, HalfName, Knit, Outline, ShapeKind, Stretch};
-use crate::check::under;
+use crate::field::{joined, under};
 use crate::figure::{Changes, Figure};
 use crate::given::{Given, HalfGiven};
 use crate::learned::RANGE_DEVIATIONS;
@@ -158,7 +158,7 @@ impl Reading {
                 Outline::Drafted(_) => "drafted",
                 Outline::Drawn(_) => "drawn",
             };
-            which.field(&format!(".outline.{kind}.{rest}"))
+            which.field(&joined(&[".outline", kind, rest]))
         };
         match self {
             Self::Length(which) => half(which, "half_length_mm"),
@@ -193,8 +193,8 @@ fn strip_path(brief: &Brief, reading: &str, percent: &str) -> String {
         _ => ("crosswise", &knit.crosswise),
     };
     match stretch {
-        Stretch::Readings { .. } => format!("{field}.{way}.readings.{reading}"),
-        Stretch::Percent { .. } => format!("{field}.{way}.percent.{percent}"),
+        Stretch::Readings { .. } => joined(&[field, way, "readings", reading]),
+        Stretch::Percent { .. } => joined(&[field, way, "percent", percent]),
     }
 }
 
@@ -206,8 +206,8 @@ fn narrowing_path(brief: &Brief) -> String {
     };
     let way = if brief.strip_direction == Direction::Lengthwise { "lengthwise" } else { "crosswise" };
     match Poisson::of(knit, brief.strip_direction).from {
-        NarrowingFrom::Read => format!("{field}.swatch_width.{way}.stretched_mm"),
-        _ => format!("{field}.poisson_ratio.{way}"),
+        NarrowingFrom::Read => joined(&[field, "swatch_width", way, "stretched_mm"]),
+        _ => joined(&[field, "poisson_ratio", way]),
     }
 }
 

@@ -16,6 +16,7 @@ use crate::plan::{Plan, SCHEMA, VERSION};
 use crate::remedy::remedies;
 use crate::stay::choice::{Chosen, choose, runs};
 use crate::stay::stays;
+use crate::strip::drawn_in::drawn_in_percent;
 use crate::strip::strip_plan;
 
 /// Works everything out from a brief.
@@ -60,7 +61,7 @@ pub fn plan_without_ranges(brief: &Brief) -> Result<Plan, BriefErrors> {
 fn reckon<'a>(given: &'a Given<'a>) -> Result<(Plan, Basis<'a>), BriefErrors> {
     let brief = given.brief;
     let lines = Lines::new(given)?;
-    let (strip, strip_basis) = strip_plan(given, &lines)?.unzip();
+    let (mut strip, strip_basis) = strip_plan(given, &lines)?.unzip();
     let stitch = stitch_extension(brief.stitch).0;
     let rings = match &strip_basis {
         Some(of) => {
@@ -72,6 +73,11 @@ fn reckon<'a>(given: &'a Given<'a>) -> Result<(Plan, Basis<'a>), BriefErrors> {
     let Chosen { kept, given_up, reach } = choose(given, &lines.ring, &rings, needed(brief));
     let stayed = runs(&kept);
     let stays = stays(given, &lines, &kept, given_up);
+    if let (Some(strip), Some(of)) = (&mut strip, &strip_basis) {
+        for (part, of) in strip.parts.iter_mut().zip(&of.parts) {
+            part.drawn_in_percent = drawn_in_percent(given, of.pull, &stayed);
+        }
+    }
     // What is stayed does not give, and decides how far a wide allowance is trimmed: clips come after the stays.
     let (clips, clip_basis) = clip_plan(given, &lines, &stays.zones)?.unzip();
     let (facing, facing_basis) = facing_plan(given, &lines, clips.as_ref())?.unzip();

@@ -68,6 +68,8 @@ pub enum Rule {
     RipplesFrom,
     /// A line's sharpest bend over a strip's width.
     Bend,
+    /// How far a band draws the garment's edge in: a stretched ring on the hole of a sheet.
+    DrawnIn,
     /// Slack in a free edge over the part that is pressed together.
     Slack,
     /// The crest of a free edge's ripples.
@@ -211,7 +213,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 98] = [
+    pub const ALL: [Self; 99] = [
         Self::SeamLineHalf,
         Self::Turning,
         Self::HalfWidth,
@@ -241,6 +243,7 @@ impl Rule {
         Self::SeamEdge,
         Self::RipplesFrom,
         Self::Bend,
+        Self::DrawnIn,
         Self::Slack,
         Self::Crest,
         Self::Leans,

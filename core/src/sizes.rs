@@ -6,6 +6,7 @@ use serde::Deserialize;
 
 use crate::brief::{Brief, Half, HeadGirth, Outline};
 use crate::error::{Accepted, BriefError, BriefErrors, Problem, Unit};
+use crate::field::{count, joined};
 use crate::path::{path_text, read_path};
 
 /// Most sizes of one table; far more than a pattern's envelope holds.
@@ -120,7 +121,7 @@ pub fn size_briefs(base: &Brief, set: &SizeSet) -> Result<Vec<Brief>, BriefError
     for (place, size) in set.sizes.iter().take(MOST_SIZES).enumerate() {
         for (half, how) in [("front", size.front), ("back", size.back)] {
             if let HalfSize::Steps(steps) = how {
-                let field = format!("sizes.{place}.{half}.steps");
+                let field = joined(&["sizes", &count(place), half, "steps"]);
                 check(&mut errors, &field, steps, -MOST_STEPS, MOST_STEPS, Unit::Count);
             }
         }
@@ -154,14 +155,14 @@ fn check_growth(errors: &mut Vec<BriefError>, half: &str, given: &Half, growth: 
     ];
     for (name, by, there) in readings {
         let most = if there { MOST_GROWTH_MM } else { 0.0 };
-        check(errors, &format!("growth.{half}.{name}"), by, -most, most, Unit::Mm);
+        check(errors, &joined(&["growth", half, name]), by, -most, most, Unit::Mm);
     }
 }
 
 fn sized(base: &Brief, size: &Size, growth: &Growth) -> Brief {
     let mut brief = base.clone();
     let title = base.title.as_deref().filter(|title| !title.is_empty());
-    brief.title = Some(title.map_or_else(|| size.name.clone(), |title| format!("{title}, {}", size.name)));
+    brief.title = Some(title.map_or_else(|| size.name.clone(), |title| [&title, ", ", &size.name].concat()));
     resize(&mut brief.neckline.front.outline, size.front, &growth.front);
     resize(&mut brief.neckline.back.outline, size.back, &growth.back);
     if let (HeadGirth::OwnMm(girth), HalfSize::Steps(steps)) = (&mut brief.head.girth, size.front) {

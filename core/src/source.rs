@@ -16,6 +16,8 @@ pub enum Source {
     OwnRule,
     /// Our rule, held against a plane model of cloth.
     PlaneModel,
+    /// A ring on a hole in a sheet, by a plane model.
+    SheetModel,
     /// A plate strip's buckling.
     PlateModel,
     /// Our rule, held against a thin shell in three dimensions.
@@ -66,11 +68,12 @@ pub enum Source {
 
 impl Source {
     /// Every source, for whoever keeps a catalogue of words.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 28] = [
         Self::Steiner,
         Self::Geometry,
         Self::OwnRule,
         Self::PlaneModel,
+        Self::SheetModel,
         Self::PlateModel,
         Self::ShellModel,
         Self::SwatchWidth,
@@ -105,6 +108,9 @@ impl Source {
             Self::OwnRule => "our rule, from the geometry of a strip along a curve; no published source",
             Self::PlaneModel => {
                 "our rule: each span spread evenly, its strain shared by a bell of 1.2 widths; within 2.5 points of a plane model of cloth in 9 spans of 10"
+            }
+            Self::SheetModel => {
+                "Lamé's hole in a sheet with a stretched ring on it, fitted to a plane model of a folded band of the same knit; an estimate"
             }
             Self::PlateModel => {
                 "the buckling of a plate strip with one edge held, by Ritz's method; layers taken to slip on each other"

@@ -7,9 +7,11 @@
 
 pub(crate) mod along;
 pub(crate) mod cures;
+pub(crate) mod drawn_in;
 pub(crate) mod lie;
 pub(crate) mod marking;
 pub(crate) mod marks;
+pub(crate) mod parts;
 pub(crate) mod rows;
 pub(crate) mod rule;
 pub(crate) mod sewn_on;
@@ -36,6 +38,7 @@ use along::Strip;
 use cures::{Cure, Tried, cures, widest};
 use marking::Marked;
 use marks::{Mark, MarkPlace};
+use parts::{PartBasis, PartLies};
 pub use rows::StripRows;
 use rows::rows;
 use rule::StripGiven;
@@ -103,6 +106,8 @@ pub struct StripPlan {
     pub spans: Vec<Span>,
     /// The worst outcome of all spans.
     pub outcome: Outcome,
+    /// What it does in front, at the neck points and at the back.
+    pub parts: Vec<PartLies>,
     /// The widest finished width that passes all along; none where none from 3 mm up does, and in a plan without ranges. mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub widest_mm: Option<f64>,
@@ -126,6 +131,8 @@ pub(crate) struct StripBasis {
     pub edges: Vec<Edges>,
     pub quarters: Edges,
     pub cut_width: CutWidth,
+    /// What its parts' figures were worked out from.
+    pub parts: Vec<PartBasis>,
     /// How the strip narrows, and the strip as a whole as far as its width goes.
     pub poisson: Poisson,
     pub whole: SewnPart,
@@ -156,8 +163,9 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     let poisson = poisson(given);
     let at_rest = rule.width / whole.keeps(poisson.ratio);
     let width_of = |from: f64, to: f64| at_rest * strip.part(&ring, from, to).keeps(poisson.ratio);
-    let (spans, edges): (Vec<Span>, Vec<Edges>) =
-        AsSewn::new(&ring, &marked, &sewn).spans(&marks, &width_of).into_iter().unzip();
+    let as_sewn = AsSewn::new(&ring, &marked, &sewn);
+    let (spans, edges): (Vec<Span>, Vec<Edges>) = as_sewn.spans(&marks, &width_of).into_iter().unzip();
+    let (parts, parts_basis) = as_sewn.parts().into_iter().unzip();
     let outcome = worst(spans.iter().map(|span| span.outcome));
     let line = Tried::new(&ring, &places, given);
     let passes = outcome.passes() && spans.iter().all(|span| span.trusted);
@@ -202,16 +210,25 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
         marks,
         spans,
         outcome,
+        parts,
         widest_mm,
         quartered,
         cures,
         understitch_stops_mm: understitched.then_some(UNDERSTITCH_STOPS_MM),
     };
-    let changes = [length_changes, width_changes];
-    Ok(Some((
-        plan,
-        StripBasis { ring, strip, joints, edges, quarters, cut_width: cut_width_basis, poisson, whole, changes },
-    )))
+    let basis = StripBasis {
+        ring,
+        strip,
+        joints,
+        edges,
+        quarters,
+        parts: parts_basis,
+        cut_width: cut_width_basis,
+        poisson,
+        whole,
+        changes: [length_changes, width_changes],
+    };
+    Ok(Some((plan, basis)))
 }
 
 /// The width to cut for a strip that is this wide at rest, finished.

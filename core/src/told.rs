@@ -55,7 +55,7 @@ fn half(given: &Given<'_>, which: HalfName) -> Result<ToldHalf, BriefErrors> {
     let (arcs, _) = given.known(which)?;
     let mut path_mm = String::new();
     for curve in arcs.iter().map(crate::curve::Arc::curve) {
-        let command = if path_mm.is_empty() { format!("M{} C", point(curve.p0)) } else { " ".to_owned() };
+        let command = if path_mm.is_empty() { ["M", &point(curve.p0), " C"].concat() } else { " ".to_owned() };
         path_mm += &command;
         path_mm += &[curve.p1, curve.p2, curve.p3].map(point).join(" ");
     }

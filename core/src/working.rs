@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use serde::Serialize;
 
 use crate::brief::Rounding;
-use crate::check::under;
 use crate::error::Unit;
+use crate::field::under;
 use crate::figure::{Changes, Figure};
 use crate::rounding::{Way, rounded};
 use crate::rule::Rule;
@@ -89,14 +89,15 @@ impl Working {
         };
         let inputs = [exact, ("step", to.step, Unit::Mm)];
         self.mm(under(figure, "cut_mm"), rule, &inputs, of.cut_mm, Source::Geometry);
-        for (end, rule, changes, result) in
-            [("low", Rule::RangeLow, &changes.below, of.low_mm), ("high", Rule::RangeHigh, &changes.above, of.high_mm)]
-        {
+        for (end, rule, changes, result) in [
+            ("low_mm", Rule::RangeLow, &changes.below, of.low_mm),
+            ("high_mm", Rule::RangeHigh, &changes.above, of.high_mm),
+        ] {
             let of_reading =
                 |(field, by): &(String, f64)| Input { symbol: field.clone().into(), value: *by, unit: Unit::Mm };
             let start = Input { symbol: exact.0.into(), value: exact.1, unit: exact.2 };
             let inputs = core::iter::once(start).chain(changes.iter().map(of_reading)).collect();
-            self.push(format!("{figure}.{end}_mm"), rule, inputs, (result, Unit::Mm), Source::SumOfSquares);
+            self.push(under(figure, end), rule, inputs, (result, Unit::Mm), Source::SumOfSquares);
         }
     }
 }

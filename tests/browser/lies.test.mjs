@@ -76,6 +76,7 @@ for (const viewport of SIZES) {
     assert.match(told[0], /^in front lies flat$/);
     assert.match(told[1], /^at the neck points stands \d+° off the flat, its free edge [\d.]+\smm up$/);
     assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), 'nothing runs over');
+    assert.match(await page.locator('#answers').textContent(), /the edge is drawn in by the band’s pull: in front by about \d+\s%/);
     await assertAccessible(page, '.draw-sections');
     await clean(visit);
   });

@@ -79,6 +79,10 @@ fn recompute(step: &Step) -> f64 {
         }
         Rule::StandsUp => n("w") * n("lean").sin(),
         Rule::SeamEdge => 100.0 * (1.0 / n("r") - 1.0),
+        Rule::DrawnIn => {
+            let gives = n("n") * n("kw") * 1.4;
+            100.0 * 0.74 * n("e") * gives / (1.0 + gives)
+        }
         Rule::Slack => n("over") * n("r") * n("e"),
         Rule::PoissonRead => (-n("width").ln() / n("length").ln()).clamp(0.0, 1.0),
         Rule::LearnedPoisson => (n("m") * n("usual") + n("n") * n("mean")) / (n("m") + n("n")),

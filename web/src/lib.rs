@@ -102,7 +102,7 @@ struct NoBrief {
 #[derive(Serialize)]
 struct Unreadable {
     field: &'static str,
-    value: String,
+    value: &'static str,
     problem: &'static str,
 }
 
@@ -123,7 +123,7 @@ fn planned(brief: &Brief, plan: fn(&Brief) -> Result<Plan, BriefErrors>) -> Answ
 }
 
 fn unreadable(wrong: Wrong) -> String {
-    written(&NoBrief { errors: [Unreadable { field: "", value: wrong.to_string(), problem: "unreadable" }] })
+    written(&NoBrief { errors: [Unreadable { field: "", value: wrong.text(), problem: "unreadable" }] })
 }
 
 fn written(answer: &impl Serialize) -> String {

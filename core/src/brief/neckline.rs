@@ -104,7 +104,7 @@ impl HalfName {
             Self::Front => "front",
             Self::Back => "back",
         };
-        format!("neckline.{half}{rest}")
+        ["neckline.", half, rest].concat()
     }
 }
 

@@ -1,9 +1,9 @@
 //! A facing's working.
 
 use crate::brief::{HalfName, ReadingsAt};
-use crate::check::under;
 use crate::error::Unit::{Mm, Ratio};
 use crate::facing::{FacingBasis, FacingPlan};
+use crate::field::under;
 use crate::given::Given;
 use crate::rule::Rule;
 use crate::seam_line::Line;

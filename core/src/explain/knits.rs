@@ -1,8 +1,8 @@
 //! The knits' working.
 
 use crate::brief::{Knit, Stretch};
-use crate::check::under;
 use crate::error::Unit::{Mm, Percent, Ratio};
+use crate::field::under;
 use crate::given::Given;
 use crate::knit::{Cloth, USUAL_LENGTHWISE_SHARE, USUAL_THICKNESS_MM};
 use crate::rule::Rule;

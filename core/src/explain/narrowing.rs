@@ -1,6 +1,7 @@
 //! The working of how a strip narrows.
 
 use crate::error::Unit::{self, Count, Mm, Percent, Ratio};
+use crate::field::{count, joined};
 use crate::learned::PRIOR_RECORDS;
 use crate::narrowing::{NarrowingFrom, Poisson, SewnPart};
 use crate::ring::Ring;
@@ -13,7 +14,7 @@ use crate::working::Working;
 pub(crate) fn narrowing(ring: &Ring, from: &StripBasis, plan: &StripPlan, working: &mut Working) {
     let told = &plan.narrowing;
     poisson_ratio(&from.poisson, working);
-    let at = |name: &str| format!("strip.narrowing.{name}");
+    let at = |name: &str| joined(&["strip.narrowing", name]);
     let part = &from.whole;
     let inputs = [("L", part.line, Mm), ("shorter", part.shorter, Mm), ("relaxed", part.strip, Mm)];
     let stretch = (told.stretch_percent, Percent);
@@ -30,7 +31,7 @@ pub(crate) fn narrowing(ring: &Ring, from: &StripBasis, plan: &StripPlan, workin
     for (i, (span, (a, b))) in plan.spans.iter().zip(ends).enumerate() {
         let part = from.strip.part(ring, a.on_seam_line_mm, b.on_seam_line_mm);
         let inputs = narrows(rest, &part, nu);
-        let figure = format!("strip.spans.{i}.width_mm");
+        let figure = joined(&["strip.spans", &count(i), "width_mm"]);
         working.mm(figure, Rule::WidthAsSewn, &inputs, span.width_mm, Source::PlaneModel);
     }
 }

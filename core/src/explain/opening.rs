@@ -2,6 +2,7 @@
 
 use crate::brief::{HeadGirth, Stitch};
 use crate::error::Unit::{self, Mm, Months, Percent, Ratio};
+use crate::field::joined;
 use crate::girth::{Reach, Rings, Run};
 use crate::given::Given;
 use crate::opening::{OpeningPlan, head_rows, stitch_extension};
@@ -60,7 +61,7 @@ fn stitch(given: &Given<'_>, plan: &OpeningPlan, rings: &Rings, stayed: &[Run], 
     let result = (plan.stitch_extension_percent, Percent);
     working.add("opening.stitch_extension_percent", rule, &inputs, result, source);
     let Some(advice) = plan.stitch_advice else { return };
-    let at = |name: &str| format!("opening.stitch_advice.{name}");
+    let at = |name: &str| joined(&["opening.stitch_advice", name]);
     let inputs = [("pull", brief.rules.pull_share, Ratio), ("S", rings.liveliest(stayed), Ratio)];
     let asks = (advice.seam_asks_percent, Percent);
     working.add(at("seam_asks_percent"), Rule::SeamAsks, &inputs, asks, Source::OwnRule);

@@ -1,8 +1,8 @@
 //! The seam line's working.
 
 use crate::brief::ReadingsAt;
-use crate::check::under;
 use crate::error::Unit::{Deg, Mm, Ratio};
+use crate::field::{joined, under};
 use crate::given::Given;
 use crate::lines::{HalfLine, Lines, SeamLine};
 use crate::rule::Rule;
@@ -14,7 +14,7 @@ use crate::working::Working;
 pub(crate) fn explain(given: &Given<'_>, from: &Lines, plan: &SeamLine, working: &mut Working) {
     let (lines, ring) = ([&from.front.1, &from.back.1], &from.ring);
     for (name, line, half) in [("front", lines[0], &plan.front), ("back", lines[1], &plan.back)] {
-        half_line(given, &format!("seam_line.{name}"), line, half, working);
+        half_line(given, &joined(&["seam_line", name]), line, half, working);
     }
     let (front, back) = (plan.front.length_mm, plan.back.length_mm);
     let inputs = [("front", front, Mm), ("back", back, Mm)];

@@ -2,6 +2,7 @@
 
 use crate::brief::StayEdge;
 use crate::error::Unit::{Count, Mm, Percent, Ratio};
+use crate::field::{count, joined};
 use crate::given::Given;
 use crate::lines::Lines;
 use crate::rule::Rule;
@@ -60,7 +61,13 @@ fn explain_candidate(
         (Some(alpha), Some(each)) => {
             let q = ("q", place.past_seam_line(), Mm);
             let inputs = [("from", one.from, Mm), ("to", one.to, Mm), q, ("alpha", alpha, Ratio)];
-            working.mm(format!("stays.zones.{i}.tape_each_mm"), Rule::StayMitre, &inputs, each, Source::Judgement);
+            working.mm(
+                joined(&["stays.zones", &count(i), "tape_each_mm"]),
+                Rule::StayMitre,
+                &inputs,
+                each,
+                Source::Judgement,
+            );
         }
         _ => explain_tape(run.sides().0, one.from, one.to, zone, i, working),
     }
@@ -68,7 +75,7 @@ fn explain_candidate(
         let inputs =
             [("b", place.width(), Mm), ("theta", run.turning(), Ratio), ("g", given.brief.rules.clip_opening_mm, Mm)];
         let result = (f64::from(zone.snips), Count);
-        working.add(format!("stays.zones.{i}.snips"), Rule::StaySnips, &inputs, result, Source::Judgement);
+        working.add(joined(&["stays.zones", &count(i), "snips"]), Rule::StaySnips, &inputs, result, Source::Judgement);
     }
 }
 
@@ -82,12 +89,12 @@ fn explain_stretch(given: &Given<'_>, means: &MeanStretch, i: usize, working: &m
         ("n4", means.n4, Ratio),
         ("mn", means.mn, Ratio),
     ];
-    let figure = format!("stays.zones.{i}.stretch_percent");
+    let figure = joined(&["stays.zones", &count(i), "stretch_percent"]);
     working.add(figure, Rule::StayStretch, &inputs, (100.0 * means.mean, Percent), Source::Orthotropic);
 }
 
 fn explain_place(place: &Place, zone: &StayZone, i: usize, working: &mut Working) {
-    let figure = |name: &str| format!("stays.zones.{i}.{name}_mm");
+    let figure = |name: &str| joined(&["stays.zones", &count(i), name]);
     let (b, d) = (("b", place.own_width, Mm), ("d", place.stitching, Mm));
     let widest = [d, ("reach", place.reach, Mm)];
     let taken = |x: f64| [("x", x, Mm)];
@@ -95,37 +102,43 @@ fn explain_place(place: &Place, zone: &StayZone, i: usize, working: &mut Working
         MeasuredFrom::RawEdge => {
             let inputs = [("a", place.stitching, Mm), ("catch", place.reach, Mm), b];
             let source = Source::CommonPractice;
-            working.mm(figure("from_edge"), Rule::StayPlace, &inputs, zone.from_edge_mm, source);
-            working.mm(figure("tape_width"), Rule::Taken, &taken(place.own_width), zone.tape_width_mm, source);
+            working.mm(figure("from_edge_mm"), Rule::StayPlace, &inputs, zone.from_edge_mm, source);
+            working.mm(figure("tape_width_mm"), Rule::Taken, &taken(place.own_width), zone.tape_width_mm, source);
             source
         }
         MeasuredFrom::TrimmedEdge => {
             let (inputs, source) = ([b, ("widest", zone.widest_tape_mm, Mm)], Source::Judgement);
-            working.mm(figure("from_edge"), Rule::Taken, &taken(zone.from_edge_mm), zone.from_edge_mm, source);
-            working.mm(figure("tape_width"), Rule::StayWithin, &inputs, zone.tape_width_mm, source);
+            working.mm(figure("from_edge_mm"), Rule::Taken, &taken(zone.from_edge_mm), zone.from_edge_mm, source);
+            working.mm(figure("tape_width_mm"), Rule::StayWithin, &inputs, zone.tape_width_mm, source);
             source
         }
     };
-    working.mm(figure("widest_tape"), Rule::StayWidest, &widest, zone.widest_tape_mm, source);
+    working.mm(figure("widest_tape_mm"), Rule::StayWidest, &widest, zone.widest_tape_mm, source);
     let inputs = [("p", zone.from_edge_mm, Mm), ("b", zone.tape_width_mm, Mm), d];
-    working.mm(figure("past_stitching"), Rule::StayPast, &inputs, zone.past_stitching_mm, Source::Geometry);
+    working.mm(figure("past_stitching_mm"), Rule::StayPast, &inputs, zone.past_stitching_mm, Source::Geometry);
 }
 
 fn explain_tape(sides: f64, from: f64, to: f64, zone: &StayZone, i: usize, working: &mut Working) {
     let Some(each) = zone.tape_each_mm else { return };
     let inputs = [("sides", sides, Count), ("from", from, Mm), ("to", to, Mm)];
-    working.mm(format!("stays.zones.{i}.tape_each_mm"), Rule::StayTape, &inputs, each, Source::CommonPractice);
+    working.mm(
+        joined(&["stays.zones", &count(i), "tape_each_mm"]),
+        Rule::StayTape,
+        &inputs,
+        each,
+        Source::CommonPractice,
+    );
 }
 
 fn explain_named(given: &Given<'_>, edge: &StayEdge, zone: &StayZone, i: usize, working: &mut Working) {
     let stretch = (zone.stretch_percent, Percent);
-    let figure = format!("stays.zones.{i}.stretch_percent");
+    let figure = joined(&["stays.zones", &count(i), "stretch_percent"]);
     working.add(figure, Rule::Taken, &[("x", zone.stretch_percent, Percent)], stretch, Source::Elongation);
     explain_place(&Place::on_seam(edge.allowance_mm, &given.brief.stays), zone, i, working);
     explain_tape(1.0, 0.0, edge.length_mm, zone, i, working);
     if let (Some(before), Some(ratio)) = (edge.gathered_from_mm, zone.gathering_ratio) {
         let inputs = [("before", before, Mm), ("after", edge.length_mm, Mm)];
-        let figure = format!("stays.zones.{i}.gathering_ratio");
+        let figure = joined(&["stays.zones", &count(i), "gathering_ratio"]);
         working.add(figure, Rule::GatheringRatio, &inputs, (ratio, Ratio), Source::Geometry);
     }
 }

@@ -1,9 +1,9 @@
 //! A strip's working.
 
 use super::narrowing::narrowing;
-use crate::check::under;
 use crate::ends::{Ends, Joint, lap_past};
 use crate::error::Unit::{Count, Deg, Mm, Percent, Ratio};
+use crate::field::{count, joined, under};
 use crate::finish::form::Side;
 use crate::finish::shared::Layers;
 use crate::given::Given;
@@ -12,10 +12,11 @@ use crate::lines::Lines;
 use crate::ring::{Ring, STEPS};
 use crate::rule::Rule;
 use crate::source::Source;
+use crate::strip::drawn_in::layers;
 use crate::strip::lie::{Here, Lie, Lobe, STANDING_WIDTHS};
 use crate::strip::marks::MarkPlace;
 use crate::strip::rule::{STRAIGHT_HOLD, StripGiven};
-use crate::strip::spans::{Edges, Quartered, Span};
+use crate::strip::spans::{Edges, Quartered, Span, Worst};
 use crate::strip::{StripBasis, StripPlan};
 use crate::working::Working;
 
@@ -30,6 +31,7 @@ pub(crate) fn explain(given: &Given<'_>, lines: &Lines, from: &StripBasis, plan:
     of.hold(plan, working);
     of.marks(plan, working);
     of.spans(plan, working);
+    of.parts(plan, working);
     of.ends(plan, working);
     of.cut(plan, working);
     of.width(plan, working);
@@ -155,7 +157,7 @@ impl Explained<'_> {
     fn marks(&self, plan: &StripPlan, working: &mut Working) {
         let pairs = plan.marks.iter().zip(plan.marks.iter().skip(1)).zip(&plan.spans);
         for (i, ((before, mark), span)) in pairs.enumerate() {
-            let figure = format!("strip.marks.{}", i + 1);
+            let figure = joined(&["strip.marks", &count(i + 1)]);
             let inputs = [("before", before.on_strip_mm, Mm), ("span", span.strip_mm, Mm)];
             let own = Source::OwnRule;
             working.mm(under(&figure, "on_strip_mm"), Rule::MarkOnStrip, &inputs, mark.on_strip_mm, own);
@@ -178,7 +180,7 @@ impl Explained<'_> {
     fn spans(&self, plan: &StripPlan, working: &mut Working) {
         let ends = plan.marks.iter().zip(plan.marks.iter().skip(1));
         for (i, ((span, edges), (from, to))) in plan.spans.iter().zip(&self.from.edges).zip(ends).enumerate() {
-            let at = |name: &str| format!("strip.spans.{i}.{name}");
+            let at = |name: &str| joined(&["strip.spans", &count(i), name]);
             let (from, to) = (from.on_seam_line_mm, to.on_seam_line_mm);
             self.relaxed(&at("strip_mm"), from, to, 1.0, span.strip_mm, working);
             let inputs = [("relaxed", span.strip_mm, Mm), ("L", span.seam_line_mm, Mm)];
@@ -210,12 +212,24 @@ impl Explained<'_> {
             let inputs = [("over", over, Mm), r, ("e", pressed, Ratio)];
             working.mm(at("slack_mm"), Rule::Slack, &inputs, span.slack_mm, Source::OwnRule);
         }
-        self.stands_off(at, edges, span.stands_off_mm, working);
+        self.stands_off(at, edges.worst, span.stands_off_mm, working);
+    }
+
+    fn parts(&self, plan: &StripPlan, working: &mut Working) {
+        for (i, (part, from)) in plan.parts.iter().zip(&self.from.parts).enumerate() {
+            self.stands_off(&|name| joined(&["strip.parts", &count(i), name]), from.worst, part.stands_off_mm, working);
+            if let Some(percent) = part.drawn_in_percent {
+                let (n, kw) = (layers(self.given), self.rule().width * from.pull.curvature);
+                let inputs = [("n", n, Count), ("kw", kw, Ratio), ("e", from.pull.strain, Ratio)];
+                let figure = joined(&["strip.parts", &count(i), "drawn_in_percent"]);
+                working.add(figure, Rule::DrawnIn, &inputs, (percent, Percent), Source::SheetModel);
+            }
+        }
     }
 
     /// How high the free edge stands at its worst place.
-    fn stands_off(&self, at: &dyn Fn(&str) -> String, edges: &Edges, result: f64, working: &mut Working) {
-        let Some(worst) = edges.worst else { return };
+    fn stands_off(&self, at: &dyn Fn(&str) -> String, worst: Option<Worst>, result: f64, working: &mut Working) {
+        let Some(worst) = worst else { return };
         let w = ("w", self.rule().width, Mm);
         match worst.lie {
             Lie::Flat => {}
@@ -242,11 +256,11 @@ impl Explained<'_> {
     fn quartered(&self, plan: &Quartered, working: &mut Working) {
         let (even, at) = self.from.strip.worst_even();
         let inputs = [("even", even, Mm), ("strip", at, Mm)];
-        let at = |name: &str| format!("strip.quartered.{name}");
+        let at = |name: &str| joined(&["strip.quartered", name]);
         working.mm(at("error_mm"), Rule::QuarteringError, &inputs, plan.error_mm, Source::Geometry);
         let least = plan.free_edge_least_percent;
         free_edge(at("free_edge_least_percent"), &self.from.quarters.least, least, working);
-        self.stands_off(&at, &self.from.quarters, plan.stands_off_mm, working);
+        self.stands_off(&at, self.from.quarters.worst, plan.stands_off_mm, working);
     }
 
     fn ends(&self, plan: &StripPlan, working: &mut Working) {
@@ -281,14 +295,14 @@ impl Explained<'_> {
             Ends::Ring => {}
             Ends::Mitre { angle_deg, free_edge_shorter_mm } => {
                 let turn = ("turn", 90.0 - alpha.to_degrees(), Deg);
-                let figure_of = |name: &str| format!("{figure}.mitre.{name}");
+                let figure_of = |name: &str| joined(&[figure, "mitre", name]);
                 let result = (angle_deg, Deg);
                 working.add(figure_of("angle_deg"), Rule::MitreAngle, &[turn], result, Source::Geometry);
                 let name = figure_of("free_edge_shorter_mm");
                 working.mm(name, Rule::MitreShorter, &[w, angle], free_edge_shorter_mm, Source::Geometry);
             }
             Ends::Lap { lap_width_mm, free_edge_shorter_mm } => {
-                let name = |rest: &str| format!("{figure}.lap.{rest}");
+                let name = |rest: &str| joined(&[figure, "lap", rest]);
                 working.mm(name("lap_width_mm"), Rule::LapWidth, &[w, angle], lap_width_mm, Source::Geometry);
                 let shorter = (name("free_edge_shorter_mm"), free_edge_shorter_mm);
                 working.mm(shorter.0, Rule::MitreShorter, &[w, angle], shorter.1, Source::Geometry);

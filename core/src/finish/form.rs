@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::shared::Layers;
 use crate::brief::knit::SewnFinish;
 use crate::error::{AcceptedCode, Unit};
+use crate::field::joined;
 use crate::limits::Limits;
 use crate::rule::Rule;
 use crate::source::Source;
@@ -140,7 +141,7 @@ impl Form {
 
     /// The width's path in the brief.
     pub(crate) fn width_field(&self) -> String {
-        format!("finish.{}.width_mm", self.kind.name())
+        joined(&["finish", self.kind.name(), "width_mm"])
     }
 }
 

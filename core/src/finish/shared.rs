@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::check::Check;
 use crate::error::Unit;
+use crate::field::joined;
 use crate::limits::Limits;
 
 /// How many layers a band has.
@@ -33,11 +34,11 @@ pub(crate) const RATIO_PERCENT: Limits = [30.0, 120.0];
 
 /// A length of a finish is within its limits.
 pub(crate) fn check_mm(check: &mut Check, finish: &str, field: &str, mm: f64, limits: Limits) {
-    check.number(format!("finish.{finish}.{field}"), mm, limits, Unit::Mm);
+    check.number(joined(&["finish", finish, field]), mm, limits, Unit::Mm);
 }
 
 /// A join's allowance and a maker's own ratio are within their limits.
 pub(crate) fn check_strip(check: &mut Check, finish: &str, join: f64, ratio: Option<f64>) {
     check_mm(check, finish, "join_allowance_mm", join, JOIN_MM);
-    check.maybe(format!("finish.{finish}.ratio_percent"), ratio, RATIO_PERCENT, Unit::Percent);
+    check.maybe(joined(&["finish", finish, "ratio_percent"]), ratio, RATIO_PERCENT, Unit::Percent);
 }

@@ -2,8 +2,9 @@
 
 use crate::brief::knit::MOST_RECORDS;
 use crate::brief::{Knit, SewnOutcome, SewnRecord, SewnWidth, Stretch, SwatchWidth, knit};
-use crate::check::{Check, under};
+use crate::check::Check;
 use crate::error::{Accepted, Problem, Unit};
+use crate::field::{count, joined, under};
 
 impl Check {
     pub(crate) fn knit(&mut self, knit: &Knit, field: &str) {
@@ -20,9 +21,9 @@ impl Check {
         let ways =
             [("crosswise", ratio.crosswise, widths.crosswise), ("lengthwise", ratio.lengthwise, widths.lengthwise)];
         for (way, ratio, width) in ways {
-            self.maybe(format!("{field}.poisson_ratio.{way}"), ratio, knit::POISSON_RATIO, Unit::Ratio);
+            self.maybe(joined(&[field, "poisson_ratio", way]), ratio, knit::POISSON_RATIO, Unit::Ratio);
             if let Some(width) = width {
-                self.swatch_width(&width, &format!("{field}.swatch_width.{way}"));
+                self.swatch_width(&width, &joined(&[field, "swatch_width", way]));
             }
         }
         self.learned(&knit.learned, &under(field, "learned"));
@@ -52,7 +53,7 @@ impl Check {
     fn learned(&mut self, records: &[SewnRecord], field: &str) {
         self.number(field, records.len() as f64, [0.0, MOST_RECORDS as f64], Unit::Count);
         for (place, record) in records.iter().take(MOST_RECORDS).enumerate() {
-            let at = |name: &str| format!("{field}.{place}.{name}");
+            let at = |name: &str| joined(&[field, &count(place), name]);
             let line = record.held_line_mm;
             if let Some(width) = &record.width {
                 self.sewn_width(width, &at("width"));
@@ -82,7 +83,7 @@ impl Check {
     fn stretch(&mut self, stretch: &Stretch, field: &str) {
         match *stretch {
             Stretch::Readings { rest_mm, stretched_mm, released_mm } => {
-                let at = |name: &str| format!("{field}.readings.{name}");
+                let at = |name: &str| joined(&[field, "readings", name]);
                 let read = self.number(at("rest_mm"), rest_mm, knit::REST_MM, Unit::Mm)
                     & self.number(at("stretched_mm"), stretched_mm, knit::STRETCHED_MM, Unit::Mm);
                 if !read {

@@ -1,8 +1,9 @@
 //! A half of the neckline, checked.
 
 use crate::brief::{Centre, Half, HalfName, Measured, Outline, ReadingsAt, Shape, ShapeKind, neckline};
-use crate::check::{Check, under};
+use crate::check::Check;
 use crate::error::{Accepted, AcceptedCode, Problem, Unit};
+use crate::field::under;
 use crate::outline::{Drawn, OutlineGiven, ShapeGiven, Shoulder, usual_roundness};
 
 /// A half, checked.
@@ -67,7 +68,7 @@ impl Check {
         match outline {
             Outline::Measured(m) => Some(self.measured(m, which)),
             Outline::Drafted(d) => {
-                let field = |name: &str| which.field(&format!(".outline.drafted.{name}"));
+                let field = |name: &str| which.field(&under(".outline.drafted", name));
                 self.number(field("half_width_mm"), d.half_width_mm, neckline::HALF_WIDTH_MM, Unit::Mm);
                 self.number(field("depth_mm"), d.depth_mm, neckline::DEPTH_MM, Unit::Mm);
                 let shape = self.shape(&d.shape, &field("shape"));
@@ -85,7 +86,7 @@ impl Check {
     }
 
     fn measured(&mut self, m: &Measured, which: HalfName) -> OutlineGiven {
-        let field = |name: &str| which.field(&format!(".outline.measured.{name}"));
+        let field = |name: &str| which.field(&under(".outline.measured", name));
         self.number(field("half_length_mm"), m.half_length_mm, neckline::HALF_LENGTH_MM, Unit::Mm);
         self.maybe(field("half_width_mm"), m.half_width_mm, neckline::HALF_WIDTH_MM, Unit::Mm);
         self.maybe(field("depth_mm"), m.depth_mm, neckline::DEPTH_MM, Unit::Mm);

@@ -2,7 +2,9 @@
 
 use crate::brief::{Brief, HeadGirth, StayEdge, Stitch, head, knit, neckline, rules, stays};
 use crate::check::Check;
+use crate::decimal;
 use crate::error::{Accepted, AcceptedCode, Problem, Unit};
+use crate::field::count;
 
 impl Check {
     pub(crate) fn others(&mut self, brief: &Brief) {
@@ -38,10 +40,10 @@ impl Check {
     fn edges(&mut self, edges: &[StayEdge]) {
         if edges.len() > stays::MOST_EDGES {
             let accepted = Accepted::range(0.0, stays::MOST_EDGES as f64, Unit::Count);
-            self.add("stays.edges", Some(edges.len().to_string()), Problem::OutOfRange, accepted);
+            self.add("stays.edges", Some(count(edges.len())), Problem::OutOfRange, accepted);
         }
         for (i, edge) in edges.iter().take(stays::MOST_EDGES).enumerate() {
-            let at = |name: &str| format!("stays.edges[{i}].{name}");
+            let at = |name: &str| ["stays.edges[", &count(i), "].", name].concat();
             let known = self.number(at("length_mm"), edge.length_mm, stays::EDGE_LENGTH_MM, Unit::Mm);
             self.number(at("allowance_mm"), edge.allowance_mm, neckline::ALLOWANCE_MM, Unit::Mm);
             self.number(at("pieces"), f64::from(edge.pieces), stays::PIECES, Unit::Count);
@@ -58,8 +60,8 @@ impl Check {
             self.add("schema", Some(brief.schema.clone()), Problem::OtherSchema, accepted);
         }
         if brief.version != crate::brief::VERSION {
-            let accepted = Accepted::words(AcceptedCode::ThisSchema, crate::brief::VERSION.to_string());
-            self.add("version", Some(brief.version.to_string()), Problem::OtherSchema, accepted);
+            let accepted = Accepted::words(AcceptedCode::ThisSchema, decimal::write(f64::from(crate::brief::VERSION)));
+            self.add("version", Some(decimal::write(f64::from(brief.version))), Problem::OtherSchema, accepted);
         }
         let (rules, tolerances) = (&brief.rules, &brief.tolerances);
         let rows = [

@@ -37,6 +37,7 @@ impl Rule {
             Self::SeamEdge => "100 (1 / r - 1)",
             Self::RipplesFrom => "100 max(0.645 ((1 / r - 1 + e) t / w)^(2/3), 1.45 (t / w)^2)",
             Self::Bend => "w theta / over",
+            Self::DrawnIn => "100 (0.74 e n kw 1.4 / (1 + n kw 1.4))",
             Self::Slack => "over r e",
             Self::Crest => "min(w, 1.05 w f sqrt(e - e_c))",
             Self::Leans => {

@@ -1,5 +1,7 @@
 //! What a strip does between two neighbouring marks, as it will be sewn: spread evenly between them.
 
+use core::ops::Range;
+
 use serde::Serialize;
 
 use super::along::Strip;
@@ -91,19 +93,21 @@ pub struct Quartered {
 /// Strain by which an edge may be over its comfort: what the reckoning of strains is sure to, in the plane. Fraction.
 const PULLED: f64 = 0.02;
 
-/// How much of the front half, from the neck point, counts to the neck point and not to the front: the neck rises there. Our
+/// How much of the front half and of the back half, from the neck point, counts to the neck point: the neck rises there. Our
 /// judgement.
 const NECK_SHARE: f64 = 1.0 / 3.0;
 
 /// A strip spread evenly between its marks: how each place lies.
 pub(crate) struct AsSewn<'a> {
-    strip: &'a Strip,
+    pub(crate) strip: &'a Strip,
     sharing: &'a Sharing<'a>,
     sewn: &'a Sewn,
     rippling: Rippling,
-    /// Where the front begins, mm from centre back.
-    front_from: f64,
-    places: Vec<Here>,
+    /// Where the neck points' part begins and the front, mm from centre back.
+    pub(crate) neck_from: f64,
+    pub(crate) front_from: f64,
+    pub(crate) length: f64,
+    pub(crate) places: Vec<Here>,
     pub lies: Vec<Lie>,
 }
 
@@ -128,22 +132,22 @@ pub(crate) struct Edges {
     pub worst: Option<Worst>,
 }
 
-impl Edges {
-    /// How far it leans where it lies worst, degrees; none where it does not stand up there.
-    fn leans_deg(&self) -> Option<f64> {
-        self.worst.and_then(|worst| match worst.lie {
-            Lie::Stands(lobe) => Some(lobe.lean.to_degrees()),
-            _ => None,
-        })
-    }
-}
-
-/// The place of a span that lies worst.
+/// The place among some that lies worst.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Worst {
     pub here: Here,
     pub lie: Lie,
     pub in_front: bool,
+}
+
+impl Worst {
+    /// How far it leans there, degrees; none where it does not stand up.
+    pub(crate) fn leans_deg(self) -> Option<f64> {
+        match self.lie {
+            Lie::Stands(lobe) => Some(lobe.lean.to_degrees()),
+            _ => None,
+        }
+    }
 }
 
 impl<'a> AsSewn<'a> {
@@ -170,8 +174,19 @@ impl<'a> AsSewn<'a> {
         };
         let places: Vec<Here> = sharing.places.all.iter().zip(&sewn.strain).filter_map(here).collect();
         let lies = lies(&places, ring.length);
+        let neck_from = (1.0 - NECK_SHARE) * ring.back_length;
         let front_from = ring.back_length + NECK_SHARE * (ring.length - ring.back_length);
-        Self { strip, sharing, sewn, rippling: marked.rippling, front_from, places, lies }
+        Self {
+            strip,
+            sharing,
+            sewn,
+            rippling: marked.rippling,
+            neck_from,
+            front_from,
+            length: ring.length,
+            places,
+            lies,
+        }
     }
 
     /// What the strip does between neighbouring marks, and what that was worked out from; `width_of` tells its width as sewn
@@ -185,7 +200,8 @@ impl<'a> AsSewn<'a> {
     /// The worst that it does anywhere.
     pub(crate) fn outcome(&self) -> Outcome {
         let ends = self.sewn.at.iter().zip(self.sewn.at.iter().skip(1));
-        worst(ends.map(|(i, j)| self.span_outcome(*i, *j, self.worst(*i, *j))))
+        let places = ends.map(|(i, j)| self.sharing.places.between(*i, *j));
+        worst(places.map(|places| self.outcome_of(&places, self.worst(&places))))
     }
 
     /// What it would come to were these its quarters.
@@ -194,28 +210,27 @@ impl<'a> AsSewn<'a> {
         let quartered = Quartered {
             error_mm,
             outcome: self.outcome(),
-            stands_off_mm: edges.worst.map_or(0.0, |worst| worst.lie.rise(self.strip.given.width)),
-            leans_deg: edges.leans_deg(),
+            stands_off_mm: self.rise(edges.worst),
+            leans_deg: edges.worst.and_then(Worst::leans_deg),
             free_edge_least_percent: 100.0 * strain(&edges.least),
         };
         (quartered, edges)
     }
 
-    fn places(&self, from: usize, to: usize) -> impl Iterator<Item = (usize, &Here, &Lie)> {
-        let places = self.sharing.places.between(from, to);
+    pub(crate) fn places(&self, places: &Range<usize>) -> impl Iterator<Item = (usize, &Here, &Lie)> {
         let (skipped, taken) = (places.start, places.len());
         let all = self.places.iter().zip(&self.lies).enumerate();
         all.skip(skipped).take(taken).map(|(i, (here, lie))| (i, here, lie))
     }
 
     /// The place that lies worst: one that does not pass before all that do.
-    fn worst(&self, from: usize, to: usize) -> Option<Worst> {
+    pub(crate) fn worst(&self, places: &Range<usize>) -> Option<Worst> {
         let given = &self.strip.given;
         let badly = |worst: &Worst| {
             let passes = worst.lie.passes(given.width, worst.in_front, given.passing);
             (!passes, worst.lie.rise(given.width))
         };
-        let places = self.places(from, to).map(|(_, here, lie)| Worst {
+        let places = self.places(places).map(|(_, here, lie)| Worst {
             here: *here,
             lie: *lie,
             in_front: here.s > self.front_from,
@@ -226,13 +241,23 @@ impl<'a> AsSewn<'a> {
         })
     }
 
-    fn span_outcome(&self, from: usize, to: usize, worst: Option<Worst>) -> Outcome {
+    /// How high the free edge rises where it lies worst, mm.
+    pub(crate) fn rise(&self, worst: Option<Worst>) -> f64 {
+        worst.map_or(0.0, |worst| worst.lie.rise(self.strip.given.width))
+    }
+
+    /// The line's sharpest curvature over six widths, either way, 1/mm.
+    pub(crate) fn sharpest(&self, places: &Range<usize>) -> f64 {
+        self.places(places).map(|(_, here, _)| here.bend.abs()).fold(0.0, f64::max)
+    }
+
+    pub(crate) fn outcome_of(&self, places: &Range<usize>, worst: Option<Worst>) -> Outcome {
         let given = &self.strip.given;
         if worst.is_some_and(|worst| !worst.lie.passes(given.width, worst.in_front, given.passing)) {
             return Outcome::Gapes;
         }
-        let most = self.places(from, to).map(|(_, here, _)| -here.compression).fold(f64::NEG_INFINITY, f64::max);
-        let seam = self.places(from, to).map(|(_, here, _)| 1.0 / here.laid.ratio - 1.0).fold(0.0, f64::max);
+        let most = self.places(places).map(|(_, here, _)| -here.compression).fold(f64::NEG_INFINITY, f64::max);
+        let seam = self.places(places).map(|(_, here, _)| 1.0 / here.laid.ratio - 1.0).fold(0.0, f64::max);
         if most.max(seam) > given.comfort + PULLED {
             return Outcome::PullsIn;
         }
@@ -268,24 +293,25 @@ impl<'a> AsSewn<'a> {
             bend,
             trusted: bend < TRUSTED_BEND,
             width_mm: width_of(from.on_seam_line_mm, to.on_seam_line_mm),
-            outcome: self.span_outcome(i, j, edges.worst),
-            stands_off_mm: edges.worst.map_or(0.0, |worst| worst.lie.rise(given.width)),
-            leans_deg: edges.leans_deg(),
+            outcome: self.outcome_of(&self.sharing.places.between(i, j), edges.worst),
+            stands_off_mm: self.rise(edges.worst),
+            leans_deg: edges.worst.and_then(Worst::leans_deg),
             slack_mm: edges.pressed.map_or(0.0, |(over, pressed)| over * ratio * pressed),
         };
         (span, edges)
     }
 
     fn edges(&self, from: usize, to: usize) -> Edges {
+        let places = &self.sharing.places.between(from, to);
         let by_strain =
             |a: &(usize, &Here, &Lie), b: &(usize, &Here, &Lie)| b.1.compression.total_cmp(&a.1.compression);
         let taken = |place: Option<(usize, &Here, &Lie)>| place.map_or(Vec::new(), |(place, ..)| self.taken(place));
         Edges {
-            least: taken(self.places(from, to).min_by(by_strain)),
-            most: taken(self.places(from, to).max_by(by_strain)),
-            pressed: self.pressed(from, to),
-            sharpest: self.places(from, to).map(|(_, here, _)| here.bend.abs()).fold(0.0, f64::max),
-            worst: self.worst(from, to),
+            least: taken(self.places(places).min_by(by_strain)),
+            most: taken(self.places(places).max_by(by_strain)),
+            pressed: self.pressed(places),
+            sharpest: self.sharpest(places),
+            worst: self.worst(places),
         }
     }
 
@@ -297,10 +323,10 @@ impl<'a> AsSewn<'a> {
     }
 
     /// Over how much of a span the free edge is pressed together, mm, and how much in the mean there.
-    fn pressed(&self, from: usize, to: usize) -> Option<(f64, f64)> {
+    fn pressed(&self, places: &Range<usize>) -> Option<(f64, f64)> {
         let (mut over, mut slack) = (0.0, 0.0);
         let mut before: Option<&Here> = None;
-        for (_, here, _) in self.places(from, to) {
+        for (_, here, _) in self.places(places) {
             if let Some(last) = before.replace(here) {
                 let (p, q) = (last.compression.max(0.0), here.compression.max(0.0));
                 let length = if p.max(q) > 0.0 { here.s - last.s } else { 0.0 };

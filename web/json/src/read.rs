@@ -34,15 +34,23 @@ pub enum Wrong {
     UnknownField,
 }
 
-impl core::fmt::Display for Wrong {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        f.write_str(match self {
+impl Wrong {
+    /// In English.
+    #[must_use]
+    pub const fn text(&self) -> &'static str {
+        match self {
             Self::NoJson => "no JSON",
             Self::OtherKind => "another kind of value than is wanted",
             Self::UnknownChoice => "a choice that there is not",
             Self::MissingField => "a field is missing",
             Self::UnknownField => "a field that is not known",
-        })
+        }
+    }
+}
+
+impl core::fmt::Display for Wrong {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(self.text())
     }
 }
 

@@ -32,6 +32,7 @@ export const formulas = {
   seam_edge: '100 (1 / r - 1)',
   ripples_from: '100 max(0.645 ((1 / r - 1 + e) t / w)^(2/3), 1.45 (t / w)^2)',
   bend: 'w theta / over',
+  drawn_in: '100 (0.74 e n kw 1.4 / (1 + n kw 1.4))',
   slack: 'over r e',
   crest: 'min(w, 1.05 w f sqrt(e - e_c))',
   leans: 'deg(max(acos((1 - (1 - e_c) r) / kw), asin(crest / w)) / exp(d^2 max(1 / r - 1, 0.001) / (10.58 w t)))',

@@ -149,6 +149,10 @@ function stays({ plan, words, unit }) {
     else if (one.snip_or_bias) lines.push(' ', words.t('stays.snip'));
     return lines;
   };
+  const drawn = (plan.strip?.parts ?? []).flatMap(({ part, drawn_in_percent: share }) => {
+    if (share === undefined) return [];
+    return words.t('stays.drawn_in_part', { where: words.t(`verdict.at.${part}`), share: words.percent(share, { digits: 0 }) });
+  });
   return card(
     'stays',
     words.t('stays.heading'),
@@ -157,6 +161,7 @@ function stays({ plan, words, unit }) {
     total > 0 && h('p', { class: 'sum', text: words.t('stays.total', { length: size(total) }) }),
     givenUp.length > 0 &&
       h('p', { text: words.t('stays.given_up', { parts: words.list(givenUp.map((one) => words.t(`part.${one.part}`))) }) }),
+    drawn.length > 0 && h('p', { text: words.t('stays.drawn_in', { parts: words.list(drawn) }) }),
     stable.length > 0 && h('p', { text: words.t('stays.stable', { names: words.list(stable.map(({ name }) => setApart(name))) }) }),
   );
 }

@@ -240,6 +240,8 @@ export interface StripPlan {
   spans: Span[];
   /** The worst outcome of all spans. */
   outcome: Outcome;
+  /** What it does in front, at the neck points and at the back. */
+  parts: PartLies[];
   /** The widest finished width that passes all along; none where none from 3 mm up does, and in a plan without ranges. mm. */
   widest_mm?: number;
   /** What would come of an even spread over the whole strip, as by quartering. */
@@ -409,6 +411,31 @@ export type Outcome =
   | 'gapes'
   /** An edge is stretched past its comfortable share. */
   | 'pulls_in';
+
+/** What the strip does in a part of the half round, at its worst place there. */
+export interface PartLies {
+  /** Which part. */
+  part: StripPart;
+  /** What the strip does there. */
+  outcome: Outcome;
+  /** How high the free edge stands off the flat. mm. */
+  stands_off_mm: number;
+  /** Where the strip stands up: how far it leans off the flat. Degrees. */
+  leans_deg?: number;
+  /** Whether the line bends nowhere there too sharply for the reckoning to be trusted. */
+  trusted: boolean;
+  /** By how much a band's pull draws the garment's edge in there, an estimate; none where it is stayed, where the line bends to less than 0.15 as width over radius in the mean, where it is under 1, and with any other finish. Percent of its length. */
+  drawn_in_percent?: number;
+}
+
+/** A part of a half round, as its strip's lie is told. */
+export type StripPart =
+  /** From the neck points' part to centre front. */
+  | 'front'
+  /** A third of the front half and a third of the back half, from the neck point on. */
+  | 'neck_points'
+  /** From centre back to the neck points' part. */
+  | 'back';
 
 /** What quartering comes to: strip and line each divided into even parts from centre back. */
 export interface Quartered {
@@ -745,6 +772,8 @@ export type Source =
   | 'own_rule'
   /** Our rule, held against a plane model of cloth. */
   | 'plane_model'
+  /** A ring on a hole in a sheet, by a plane model. */
+  | 'sheet_model'
   /** A plate strip's buckling. */
   | 'plate_model'
   /** Our rule, held against a thin shell in three dimensions. */
@@ -1067,6 +1096,8 @@ export type Rule =
   | 'ripples_from'
   /** A line's sharpest bend over a strip's width. */
   | 'bend'
+  /** How far a band draws the garment's edge in: a stretched ring on the hole of a sheet. */
+  | 'drawn_in'
   /** Slack in a free edge over the part that is pressed together. */
   | 'slack'
   /** The crest of a free edge's ripples. */

@@ -331,9 +331,24 @@ impl Card<'_, '_> {
             let text = self.words.fill("stay.given_up", &[("parts", &parts.join(", "))]);
             self.flow.paragraph(&text);
         }
+        self.drawn_in();
         if !stays.stable.is_empty() {
             let names: Vec<&str> = stays.stable.iter().map(|edge| edge.name.as_str()).collect();
             let text = self.words.fill("stay.stable", &[("names", &names.join("; "))]);
+            self.flow.paragraph(&text);
+        }
+    }
+
+    /// Where the band draws the garment's edge in.
+    fn drawn_in(&mut self) {
+        let drawn = self.plan.strip.iter().flat_map(|strip| &strip.parts).filter_map(|part| {
+            let share = self.words.percent(part.drawn_in_percent?.round());
+            let place = self.words.page(&format!("verdict.at.{}", Code(part.part)));
+            Some(self.words.fill_page("stays.drawn_in_part", &[("where", &place), ("share", &share)]))
+        });
+        let parts = drawn.collect::<Vec<_>>().join(&self.words.page("list.semicolon"));
+        if !parts.is_empty() {
+            let text = self.words.fill_page("stays.drawn_in", &[("parts", &parts)]);
             self.flow.paragraph(&text);
         }
     }
