@@ -162,7 +162,7 @@ fn check_growth(errors: &mut Vec<BriefError>, half: &str, given: &Half, growth: 
 fn sized(base: &Brief, size: &Size, growth: &Growth) -> Brief {
     let mut brief = base.clone();
     let title = base.title.as_deref().filter(|title| !title.is_empty());
-    brief.title = Some(title.map_or_else(|| size.name.clone(), |title| [&title, ", ", &size.name].concat()));
+    brief.title = Some(title.map_or_else(|| size.name.clone(), |title| [title, ", ", &size.name].concat()));
     resize(&mut brief.neckline.front.outline, size.front, &growth.front);
     resize(&mut brief.neckline.back.outline, size.back, &growth.back);
     if let (HeadGirth::OwnMm(girth), HalfSize::Steps(steps)) = (&mut brief.head.girth, size.front) {

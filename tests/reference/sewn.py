@@ -150,8 +150,8 @@ class Plan:
     on_strip: np.ndarray
     on_line: np.ndarray
     spans: list[Span]
-    # Poisson's ratio of the strip along itself, where brief or plan tells one.
-    nu: float | None
+    # Poisson's ratio of the strip along itself.
+    nu: float
 
 
 def read_plan(program: str, path: pathlib.Path, brief: dict) -> Plan:
@@ -171,15 +171,11 @@ def read_plan(program: str, path: pathlib.Path, brief: dict) -> Plan:
         )
         for one in strip["spans"]
     ]
-    knits = (plan.get("strip_knit") or plan["garment_knit"], brief.get("strip_knit", brief["garment_knit"]))
-    told = [knit.get("poisson_ratio") for knit in knits]
-    way = brief.get("strip_direction", "crosswise")
-    nus = [one.get(way) if isinstance(one, dict) else one for one in told if one is not None]
     return Plan(
         np.array([mark["on_strip_mm"] for mark in marks]),
         np.array([mark["on_seam_line_mm"] for mark in marks]),
         spans,
-        next((float(nu) for nu in nus if nu is not None), None),
+        strip["narrowing"]["poisson_ratio"],
     )
 
 
@@ -311,7 +307,7 @@ def rows(told, path: pathlib.Path) -> tuple[list[Row], str]:
     plan = read_plan(told.program, path, brief)
     ((kind, finish),) = brief["finish"].items()
     width = finish["width_mm"]
-    law = LAWS[told.law](told.nu if told.nu is not None else plan.nu or 0.0)
+    law = LAWS[told.law](told.nu if told.nu is not None else plan.nu)
     edge, cut = sewn_as_asked(brief, plan, width, law)
     knit = brief.get("strip_knit", brief["garment_knit"])
     thickness = knit.get("thickness_mm", 0.8) / width
@@ -389,7 +385,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n\n")[0])
     parser.add_argument("program", help="prints the plan of a brief's file")
     parser.add_argument("briefs", nargs="*", type=pathlib.Path, help="instead of all of tests/briefs and tests/garments")
-    parser.add_argument("--nu", type=float, help="Poisson's ratio, instead of the plan's own (0 where it tells none)")
+    parser.add_argument("--nu", type=float, help="Poisson's ratio, instead of the plan's own")
     parser.add_argument("--buckling", action="store_true", help="a span is flat up to the strain at which it ripples")
     parser.add_argument("--law", choices=LAWS, default="log")
     told = parser.parse_intermixed_args()

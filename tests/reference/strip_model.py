@@ -212,7 +212,10 @@ class Model:
         self.start = (self.unslanted < 1e-9) & ~self.seam
         self.end = (self.unslanted > length - 1e-9) & ~self.seam
         top = self.basis.mesh.facets_satisfying(lambda p: np.abs(p[1] - sewn.width) < 1e-7, boundaries_only=True)
-        self.edge = FacetBasis(self.basis.mesh, self.basis.elem, facets=top, intorder=3)
+        try:
+            self.edge = FacetBasis(self.basis.mesh, self.basis.elem, facets=top, intorder=3)
+        except Exception as why:  # The library has no class of its own for a mesh that it cannot map.
+            raise ArithmeticError(f"the mesh has no edge: {why}") from why
         self.place = np.interp(self.unslanted, sewn.on_strip, sewn.on_line)
 
     def slanted(self, p):
