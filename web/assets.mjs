@@ -25,12 +25,21 @@ function withAssets(module) {
   return imports + text;
 }
 
+/** @typedef {{ name: string, contents: Uint8Array | string }} Asset a file that travels with a module */
+
 /**
- * A module names a file that travels with it as new URL('name', import.meta.url). Such a file is copied under a hashed name,
- * and the module gets that name. The glue of the WebAssembly packages is found wherever a module says it lies.
- * @type {import('esbuild').Plugin}
+ * How a file travels: copied under a hashed name, which the module gets.
+ * @param {Asset} asset @returns {import('esbuild').OnLoadResult}
  */
-export const assets = {
+const copied = ({ contents }) => ({ contents, loader: 'file' });
+
+/**
+ * A module names a file that travels with it as new URL('name', import.meta.url). The glue of the WebAssembly packages is found
+ * wherever a module says it lies.
+ * @param {(asset: Asset) => import('esbuild').OnLoadResult} travels gives the module whose default export is the file's address
+ * @returns {import('esbuild').Plugin}
+ */
+export const assetsThat = (travels) => ({
   name: 'assets',
   setup(build) {
     build.onResolve({ filter: /(?:^|\/)pkg\/[a-z_]+\.js(?:on)?$/ }, ({ path: asked }) => ({
@@ -41,23 +50,26 @@ export const assets = {
     build.onResolve({ filter: /^built:lost-words$/ }, () => ({ path: 'lost-words', namespace: 'lost-words' }));
     build.onLoad({ filter: /.*/, namespace: 'lost-words' }, () => lostWords());
     build.onResolve({ filter: /^words:/ }, ({ path: asked }) => ({ path: asked.slice('words:'.length), namespace: 'words' }));
-    build.onLoad({ filter: /.*/, namespace: 'words' }, ({ path: name }) => catalogueFile(name));
+    build.onLoad({ filter: /.*/, namespace: 'words' }, async ({ path: name }) => travels(await catalogueFile(name)));
     build.onResolve({ filter: /^asset:/ }, ({ path: asked, resolveDir }) => ({
       path: path.resolve(resolveDir, asked.slice('asset:'.length)),
       namespace: 'asset',
     }));
     build.onLoad({ filter: /.*/, namespace: 'asset' }, async ({ path: file }) => {
-      const contents = await readFile(file);
-      if (!file.endsWith('.css')) return { contents, loader: 'file' };
+      const [name, contents] = [path.basename(file), await readFile(file)];
+      if (!file.endsWith('.css')) return travels({ name, contents });
       const { code } = await transform(contents, { loader: 'css', minify: true, charset: 'utf8' });
-      return { contents: code, loader: 'file' };
+      return travels({ name, contents: code });
     });
     build.onLoad({ filter: /\.js$/ }, async ({ path: file }) => {
       if (file.startsWith(packages)) return undefined;
       return { contents: withAssets(await readFile(file, 'utf8')), loader: 'js' };
     });
   },
-};
+});
+
+/** As the site has them. */
+export const assets = assetsThat(copied);
 
 /**
  * A language's file in two: the words of a first visit under the language's code, and the rest. A language is nothing but its file.
@@ -104,13 +116,10 @@ async function catalogues() {
   return { contents, loader: 'js', resolveDir: catalogueFolder };
 }
 
-/**
- * One of the two files made of a language's own, as `words:es-later.json` asks for it.
- * @param {string} name @returns {Promise<import('esbuild').OnLoadResult>}
- */
+/** One of the two files made of a language's own, as `words:es-later.json` asks for it. @param {string} name @returns {Promise<Asset>} */
 async function catalogueFile(name) {
   const later = name.endsWith('-later.json');
   const code = name.replace(/(?:-later)?\.json$/, '');
   const parts = await wordsOf(`${code}.json`);
-  return { contents: JSON.stringify(later ? parts.later : parts.first), loader: 'file' };
+  return { name, contents: JSON.stringify(later ? parts.later : parts.first) };
 }

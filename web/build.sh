@@ -2,7 +2,8 @@
 # Builds the site into target/dist: www/ and web/page/ bundled, with the
 # WebAssembly packages. Installs what is missing, prints what every file weighs,
 # and fails when the page is over its weight budget.
-#   bash web/build.sh [--no-wasm]     --no-wasm keeps the packages built last
+#   bash web/build.sh [--no-wasm] [--one-file]
+# --no-wasm keeps the packages built last; --one-file makes target/lieflat.html too, the whole page in one file.
 set -euo pipefail
 
 # shellcheck source=web/tools.sh
@@ -56,11 +57,22 @@ build_packages() {
   node web/example-plan.mjs
 }
 
+wasm=yes
+one_file=no
+for argument in "$@"; do
+  case $argument in
+    --no-wasm) wasm=no ;;
+    --one-file) one_file=yes ;;
+    *) die 'usage: bash web/build.sh [--no-wasm] [--one-file]' ;;
+  esac
+done
+
 install_tools
-if [[ ${1-} == --no-wasm ]]; then
+if [[ $wasm == no ]]; then
   [[ -f $pkg/lieflat_web.js ]] || die 'no package is built yet: run this without --no-wasm'
 else
   build_packages
 fi
 node web/bundle.mjs
 node web/weigh.mjs
+if [[ $one_file == yes ]]; then node web/one-file.mjs; fi

@@ -19,13 +19,13 @@ const FRONT = '#front-half-length';
  */
 
 /** @param {Driver} driver */
-const figure = (driver) => driver.run(() => document.getElementById('cut-figure')?.innerText);
+export const figure = (driver) => driver.run(() => document.getElementById('cut-figure')?.innerText);
 
 /**
  * Waits until a function in the page gives something true.
  * @param {Driver} driver @param {string} what @param {Function} act @param {unknown[]} given
  */
-const inPage = (driver, what, act, ...given) => until(what, () => driver.run(act, ...given).catch(whileItLoads));
+export const inPage = (driver, what, act, ...given) => until(what, () => driver.run(act, ...given).catch(whileItLoads));
 
 /** A page that is being loaded anew takes what runs in it along. @param {Error} error */
 function whileItLoads(error) {
@@ -33,7 +33,7 @@ function whileItLoads(error) {
 }
 
 /** @param {Driver} driver */
-const ready = (driver) =>
+export const ready = (driver) =>
   inPage(driver, 'the page is ready', () => document.querySelector('html.is-ready #answers:not([aria-busy])') !== null);
 
 /** @param {Driver} driver @param {string} before */
@@ -46,7 +46,7 @@ const changed = (driver, before) =>
   );
 
 /** Loads the page anew in the same tab, with what is stored. @param {Driver} driver */
-async function reload(driver) {
+export async function reload(driver) {
   await driver.run(() => {
     Object.assign(globalThis, { isBefore: true });
     setTimeout(() => location.reload(), 0);
@@ -91,7 +91,7 @@ const fillAreas = (driver, turn) =>
   );
 
 /** @type {Record<string, (driver: Driver) => Promise<void>>} */
-const CHECKS = {
+export const CHECKS = {
   'opens on the planned example under its policy, without an error': async (driver) => {
     assert.match(await figure(driver), /^\d+\smm × \d+\smm$/);
     assert.ok(await driver.run(() => document.querySelectorAll('#drawing svg path').length > 3), 'drawn');
@@ -180,10 +180,13 @@ const CHECKS = {
   },
 };
 
-/** Registers the checks. @param {() => Driver} driver of the browser that the test started */
-export function checkEngine(driver) {
-  for (const [name, check] of Object.entries(CHECKS)) {
-    test(name, async () => {
+/**
+ * Registers checks, by their names.
+ * @param {() => Driver} driver of the browser that the test started @param {typeof CHECKS} [checks] @param {string} [of] added to each name
+ */
+export function checkEngine(driver, checks = CHECKS, of = '') {
+  for (const [name, check] of Object.entries(checks)) {
+    test(name + of, async () => {
       await driver().load();
       await ready(driver());
       await check(driver());

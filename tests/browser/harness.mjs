@@ -18,11 +18,11 @@ export const dist = process.env.LIEFLAT_DIST ?? `${root}target/dist/`;
 /** The whole browser, for what its window's parts may bear on. */
 export const wholeChromium = '/usr/bin/chromium';
 const bareChromium = '/usr/bin/chromium-headless-shell';
-const chromiumPath = process.env.CHROMIUM ?? (existsSync(bareChromium) ? bareChromium : wholeChromium);
+export const chromiumPath = process.env.CHROMIUM ?? (existsSync(bareChromium) ? bareChromium : wholeChromium);
 
 // The sandbox cannot start for root, and nothing here may call outside: the
 // rest keeps the browser's own errands off the network.
-const chromiumFlags = [
+export const chromiumFlags = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',

@@ -107,6 +107,15 @@ export function decodeBrief(text) {
 /** The name of the fragment's field that carries a brief. */
 export const FIELD = 'brief';
 
+/** Whether a page lies in a file on somebody's device, where no link leads. @param {string} page its address */
+export const isOwnFile = (page) => new URL(page).protocol === 'file:';
+
+/** What hands a brief on: a link to the page; of a page that is a file of one's own, the brief's text alone. @param {Brief} brief @param {string} page */
+export const handedOn = (brief, page) => (isOwnFile(page) ? encodeBrief(brief) : briefLink(brief, page));
+
+/** A brief's text in what somebody was given, a link or the text alone. @param {string} given */
+export const textIn = (given) => new RegExp(`[#?&]${FIELD}=([^&\\s]+)`).exec(given)?.[1] ?? given.trim();
+
 /**
  * The link that shows a brief on the page at an address.
  * @param {Brief} brief

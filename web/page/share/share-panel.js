@@ -1,6 +1,6 @@
 // The panel that hands the brief on: as a link, and as a snippet for a page of one's own.
 
-import { briefLink, encodeBrief } from './codec.js';
+import { FIELD, encodeBrief, handedOn, isOwnFile, textIn } from './codec.js';
 import { button, choice, freshId, make } from '../common/controls.js';
 import { Panel } from '../common/panel.js';
 
@@ -79,21 +79,51 @@ export class SharePanel extends Panel {
     this.snippet = make('textarea', { id: snippetId, rows: 5, readonly: true, spellcheck: 'false' });
     this.note = make('p', { class: 'hint' });
     this.status = make('p', { class: 'status', role: 'status' });
+    const isFile = isOwnFile(location.href);
+    const handed = isFile ? ['text', 'copy_text'] : ['link', 'copy_link'];
     this.usable = make(
       'div',
       {},
-      make('div', { class: 'field' }, make('label', { for: linkId, text: this.t('link') }), this.link),
+      make('div', { class: 'field' }, make('label', { for: linkId, text: this.t(handed[0]) }), this.link),
       this.note,
-      make('p', { class: 'buttons' }, this.copyButton('copy_link', this.link), this.shareButton()),
+      make('p', { class: 'buttons' }, this.copyButton(handed[1], this.link), this.shareButton(isFile ? 'text' : 'url')),
       make('h3', { text: this.t('embed_heading') }),
+      ...(isFile ? [make('p', { class: 'hint', text: this.t('embed_elsewhere') })] : this.embedding(snippetId)),
+    );
+    this.blocked = make('p', { class: 'warning', text: this.t('errors_first'), hidden: true });
+    const intro = make('p', { class: 'hint', text: this.t(isFile ? 'intro_own_file' : 'intro') });
+    this.container.replaceChildren(intro, this.blocked, this.usable, this.status, this.opening());
+    this.fill();
+  }
+
+  /** @param {string} snippetId */
+  embedding(snippetId) {
+    return [
       make('p', { class: 'hint', text: this.t('embed_hint') }),
       this.formChoice(),
       make('div', { class: 'field' }, make('label', { for: snippetId, text: this.t('snippet') }), this.snippet),
       make('p', { class: 'buttons' }, this.copyButton('copy_snippet', this.snippet)),
+    ];
+  }
+
+  /** Where what was handed on by somebody else is pasted. */
+  opening() {
+    const id = freshId('share-given');
+    const given = make('input', { id, type: 'text', class: 'wide', spellcheck: 'false', autocomplete: 'off' });
+    const open = () => {
+      const text = textIn(given.value);
+      if (text) location.hash = `${FIELD}=${text}`;
+    };
+    given.addEventListener('keydown', (event) => {
+      if (event.key === 'Enter') open();
+    });
+    return make(
+      'div',
+      {},
+      make('h3', { text: this.t('given_heading') }),
+      make('div', { class: 'field' }, make('label', { for: id, text: this.t('given') }), given),
+      make('p', { class: 'buttons' }, button(this.t('open_given'), open)),
     );
-    this.blocked = make('p', { class: 'warning', text: this.t('errors_first'), hidden: true });
-    this.container.replaceChildren(make('p', { class: 'hint', text: this.t('intro') }), this.blocked, this.usable, this.status);
-    this.fill();
   }
 
   formChoice() {
@@ -119,11 +149,12 @@ export class SharePanel extends Panel {
     });
   }
 
-  shareButton() {
+  /** @param {'url' | 'text'} as what is handed on */
+  shareButton(as) {
     if (typeof navigator.share !== 'function') return null;
     return button(this.t('share'), async () => {
       try {
-        await navigator.share({ title: this.state.brief.title ?? 'Lieflat', url: this.link.value });
+        await navigator.share({ title: this.state.brief.title ?? 'Lieflat', [as]: this.link.value });
       } catch (error) {
         // The person closed the list of programs: nothing to say.
         if (!(error instanceof Error) || error.name !== 'AbortError') this.status.textContent = this.t('share_failed');
@@ -137,9 +168,10 @@ export class SharePanel extends Panel {
     this.blocked.hidden = !broken;
     this.usable.hidden = broken;
     if (broken) return;
-    this.link.value = briefLink(brief, location.href);
+    this.link.value = handedOn(brief, location.href);
     const count = this.link.value.length;
     this.note.textContent = this.t(count > LONG_LINK ? 'long' : 'length', { count: this.words.number(count, { digits: 0 }) });
+    if (isOwnFile(location.href)) return;
     this.snippet.value = embedSnippet(this.form, {
       text: encodeBrief(brief),
       base: new URL('.', location.href).href,

@@ -193,13 +193,13 @@ class SheetsPanel extends Panel {
   /** @param {Brief} brief @returns {Promise<SheetOptions>} */
   async options(brief) {
     const date = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'long' }).format(new Date());
-    const { briefLink } = await import('../share/codec.js');
+    const { handedOn } = await import('../share/codec.js');
     return {
       paper: this.#paper ?? usualPaper(this.state.unit),
       unit: this.state.unit,
       language: this.words.language,
       date,
-      link: briefLink(brief, location.href),
+      link: handedOn(brief, location.href),
       sheets: choices.Sheet.filter((sheet) => this.#wanted.has(sheet) && has(brief, sheet)),
       strip: this.#strip,
     };
