@@ -70,9 +70,9 @@ fn recompute(step: &Step) -> f64 {
             100.0 * (0.645 * ((seam + n("e")) * thin).powf(2.0 / 3.0)).max(1.45 * thin * thin)
         }
         Rule::Bend => n("w") * n("theta") / n("over"),
-        Rule::Crest => n("w").min(1.05 * n("w") * n("f") * (n("e") - n("e_c")).sqrt()),
+        Rule::Crest => n("w").min(1.05 * n("w") * n("f") * (n("e") - 0.9 * n("e_c")).sqrt()),
         Rule::Leans => {
-            let folded = ((1.0 - (1.0 - n("e_c")) * n("r")) / n("kw")).acos();
+            let folded = ((1.0 - (1.0 - 0.9 * n("e_c")) * n("r")) / n("kw")).acos();
             let peak = folded.max((n("crest") / n("w")).asin());
             let width = 2.3 * (n("w") * n("t") / (1.0 / n("r") - 1.0).max(1e-3)).sqrt();
             (peak * (-0.5 * (n("d") / width).powi(2)).exp()).to_degrees()

@@ -39,9 +39,9 @@ impl Rule {
             Self::Bend => "w theta / over",
             Self::DrawnIn => "100 (0.74 e n kw 1.4 / (1 + n kw 1.4))",
             Self::Slack => "over r e",
-            Self::Crest => "min(w, 1.05 w f sqrt(e - e_c))",
+            Self::Crest => "min(w, 1.05 w f sqrt(e - 0.9 e_c))",
             Self::Leans => {
-                "deg(max(acos((1 - (1 - e_c) r) / kw), asin(crest / w)) / exp(d^2 max(1 / r - 1, 0.001) / (10.58 w t)))"
+                "deg(max(acos((1 - (1 - 0.9 e_c) r) / kw), asin(crest / w)) / exp(d^2 max(1 / r - 1, 0.001) / (10.58 w t)))"
             }
             Self::StandsUp => "w sin(lean)",
             Self::PoissonRead => "max(0, min(1, 0 - ln(width) / ln(length)))",

@@ -1,7 +1,7 @@
 //! Where a strip is marked: as few marks as keep each span, spread evenly, as flat as the strip eased to the curve.
 
 use super::along::Strip;
-use super::lie::Rippling;
+use super::lie::{Rippling, SURELY_FLAT};
 use super::marks::{Mark, MarkPlace};
 use super::spread::{Places, Spread, part};
 use crate::ring::Ring;
@@ -161,7 +161,7 @@ impl<'a> Marked<'a> {
         if is_beyond.contains(&true) {
             f64::INFINITY
         } else if most.0 > 0.0 {
-            most.0 / self.rippling.from(stretched - 1.0)
+            most.0 / (SURELY_FLAT * self.rippling.from(stretched - 1.0))
         } else {
             0.0
         }
@@ -191,7 +191,7 @@ impl<'a> Marked<'a> {
     fn holds(&self, sewn: &Sewn) -> bool {
         let spans = sewn.at.iter().zip(sewn.at.iter().skip(1)).zip(&sewn.stretched);
         spans.into_iter().all(|((from, to), stretched)| {
-            let limit = -self.rippling.from(stretched - 1.0);
+            let limit = -SURELY_FLAT * self.rippling.from(stretched - 1.0);
             let places = self.places().between(*from, *to);
             let mut strains = part(&sewn.strain, &places).zip(part(&self.spread.eased, &places));
             strains.all(|(strain, eased)| *strain >= limit.min(eased - 2.0 * SLIGHT))
