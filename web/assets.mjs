@@ -4,7 +4,7 @@ import { readFile, readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { transform } from 'esbuild';
-import { divided } from './later-words.mjs';
+import { divided, keysIn } from './later-words.mjs';
 
 // For the tests, which build parts of the page and have no packages for that themselves.
 export { build } from 'esbuild';
@@ -78,7 +78,9 @@ export const assets = assetsThat(copied);
 async function wordsOf(file) {
   const words = JSON.parse(await readFile(path.join(catalogueFolder, file), 'utf8'));
   if (!words.language_name) throw new Error(`${file} does not name its language`);
-  return { name: words.language_name, ...divided(words) };
+  const html = await readFile(path.join(root, 'www/index.html'), 'utf8');
+  const isMarkups = html.includes(`<html lang="${path.basename(file, '.json')}">`);
+  return { name: words.language_name, ...divided(words, isMarkups ? keysIn(html) : []) };
 }
 
 const languageFiles = async () => (await readdir(catalogueFolder)).filter((name) => name.endsWith('.json')).sort();

@@ -2,8 +2,27 @@
 
 /** @import { Catalogue } from './page/common/languages.js' */
 
-/** Groups of words, by their place in the catalogue, that only parts fetched later say. */
-const LATER = ['sheets.pdf', 'keep', 'share', 'sizes', 'outcome', 'embed', 'compare', 'ruler', 'class_view', 'codes.rule', 'codes.source'];
+/** Groups of words that follow from what a person does: `Words.t` puts dots in their place until they have come. */
+export const AFTER = ['errors', 'cures', 'codes.problem', 'codes.accepted', 'codes.remedy', 'codes.stitch_advice'];
+
+/**
+ * Groups of words, by their place in the catalogue, that only parts fetched later say, and what follows from what a person does:
+ * what is wrong with an entry, what would cure a strip. These the page asks for as soon as a person begins.
+ */
+const LATER = [
+  'sheets.pdf',
+  'keep',
+  'share',
+  'sizes',
+  'outcome',
+  'embed',
+  'compare',
+  'ruler',
+  'class_view',
+  'codes.rule',
+  'codes.source',
+  ...AFTER,
+];
 
 /** What of these groups a first visit does say: headings of folded panels, messages above the figures, names of steps, a strip's verdict, what an opening rests on. */
 const AT_ONCE = [
@@ -50,20 +69,27 @@ export function isLater(key) {
 }
 
 /**
+ * The keys of what index.html says by itself in its own language: a first visit reads it there. Cautions are said by the order of work too.
+ * @param {string} html
+ */
+export const keysIn = (html) => [...html.matchAll(/data-t(?:-\w+)?="((?:page|about)\.[^"]+)"/g)].map(([, key]) => key);
+
+/**
  * A catalogue in two: what a first visit says, and the rest. Each key is in one of them.
- * @param {Catalogue} words @param {string} [before] where they stand in the catalogue
+ * @param {Catalogue} words @param {string[]} [inMarkup] keys of what the page's markup says in the same language
+ * @param {string} [before] where they stand in the catalogue
  * @returns {{ first: Catalogue, later: Catalogue }}
  */
-export function divided(words, before = '') {
+export function divided(words, inMarkup = [], before = '') {
   /** @type {{ first: Catalogue, later: Catalogue }} */
   const parts = { first: {}, later: {} };
   for (const [name, value] of Object.entries(words)) {
     const key = before + name;
     if (typeof value !== 'object') {
-      parts[isLater(key) ? 'later' : 'first'][name] = value;
+      parts[isLater(key) || inMarkup.includes(key) ? 'later' : 'first'][name] = value;
       continue;
     }
-    const { first, later } = divided(value, `${key}.`);
+    const { first, later } = divided(value, inMarkup, `${key}.`);
     if (Object.keys(first).length) parts.first[name] = first;
     if (Object.keys(later).length) parts.later[name] = later;
   }

@@ -136,6 +136,37 @@ test('panels whose words do not come say so, and are asked for again', async () 
   await context.close();
 });
 
+test('what is wrong with an entry is told once its words have come, and asked for again where they do not', async () => {
+  const { page, context, come } = await without(/\/page\/en-later-/);
+  await page.fill('#front-half-length', 'long');
+  await page.locator('#front-half-length').press('Tab');
+  await again(page, '#stage').waitFor();
+  assert.equal(await page.getAttribute('#front-half-length', 'aria-invalid'), 'true', 'the entry is marked at once');
+  assert.match(await page.textContent('#front-half-length-error'), /^[… ]+$/, 'no key and nothing made up');
+  assert.equal(await page.getAttribute('#answers', 'aria-busy'), '', 'not all is told yet');
+  come();
+  await again(page, '#stage').click();
+  await settled(page);
+  assert.match(await page.textContent('#front-half-length-error'), /^This is not a number/);
+  assert.match(await page.textContent('#problems'), /One entry needs a look/);
+  assert.deepEqual(page.thrown, []);
+  await context.close();
+});
+
+test('a page that has been put in another language and back says again what its markup said', async () => {
+  const { page, context } = await without(/nothing of this name/);
+  const said = () =>
+    page.evaluate(() => [document.title, document.querySelector('.about').textContent, document.querySelector('.brand').textContent]);
+  const first = await said();
+  for (const language of ['es', 'en']) {
+    await page.selectOption('#language', language);
+    await page.waitForSelector(`html[lang=${language}]`, { state: 'attached' });
+    if (language === 'es') for (const [i, text] of (await said()).entries()) assert.notEqual(text, first[i]);
+  }
+  assert.deepEqual(await said(), first);
+  await context.close();
+});
+
 test('parts that are open go on in another language once all its words are there', async () => {
   const { page, context, come } = await without(/\/page\/es-later-/);
   await unfold(page, 'keep-panel');

@@ -21,7 +21,7 @@ import { putStaticWords } from './common/static-words.js';
 import { headline, showTicket, verdicts } from './plan/ticket.js';
 import { showToolbar } from './common/toolbar.js';
 import { createTurns, pause } from './common/turns.js';
-import { loadWords, wholeWords } from './common/words.js';
+import { loadWords, onWanted, wholeWords } from './common/words.js';
 
 /** @import { Plan } from './types/plan.d.ts' */
 /** @import { Part } from './common/panels.js' */
@@ -52,6 +52,9 @@ class Page {
   /** @type {Part} */
   #panels = { refresh() {} };
   #hasSpoken = false;
+  #isTurning = false;
+  /** Words on their way that were to be said. @type {Promise<void> | undefined} */
+  #anew;
   #isLean = false;
   /** @type {HTMLElement | null} */
   #pressed = null;
@@ -76,7 +79,10 @@ class Page {
     this.begun = begun;
     this.state = createState(begun?.brief ?? example, { reckoner, unit: firstUnit(), language: words.language });
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
-    this.turns = createTurns((isBusy) => byId('answers').toggleAttribute('aria-busy', isBusy));
+    this.turns = createTurns((isBusy) => {
+      this.#isTurning = isBusy;
+      this.#showBusy();
+    });
   }
 
   /** Shows the first plan, what the eye goes to first: a phone paints between one part and the next. */
@@ -120,6 +126,7 @@ class Page {
     addEventListener('keydown', (event) => this.#key(event));
     addEventListener('beforeprint', () => this.turns.finish());
     this.#watchTicket();
+    onWanted(() => this.#sayAnew());
     if (this.begun?.unplanned) this.form.resume(this.begun.unplanned);
     this.#showPlan();
     this.#showNotices();
@@ -144,6 +151,22 @@ class Page {
     }
     document.documentElement.classList.add('is-unanswered');
     settle(byId('ticket'), h('p', { text: this.words.t('page.unanswered') }));
+  }
+
+  /** Says anew what was said before its words had come, once they have. */
+  #sayAnew() {
+    const words = () => this.words;
+    this.#anew ??= fetched(byId('stage'), () => wholeWords(words), { key: 'offline.missing', words }).then(() => {
+      this.#anew = undefined;
+      this.#showBusy();
+      this.form.tell();
+      this.#showPlan();
+    });
+    this.#showBusy();
+  }
+
+  #showBusy() {
+    byId('answers').toggleAttribute('aria-busy', this.#isTurning || this.#anew !== undefined);
   }
 
   mountPanels() {
@@ -413,9 +436,13 @@ async function start() {
     const begun = await lastWork(async (brief) => Boolean((await loading).planQuick(brief).plan));
     // Kept work, or what a link brings, may need a part that the example does without: that comes together with the core.
     if (begun || !canShowAtOnce()) await Promise.all([loading, parts.ahead()]);
-    // Who begins may want any of them next.
-    for (const name of BEGINS) addEventListener(name, parts.ahead, { once: true, capture: true });
     const page = new Page(words, begun);
+    // Who begins may want any of them next, and what is said of mistakes. Where they do not come, whoever needs them says so.
+    const ahead = () => {
+      parts.ahead();
+      page.words.whole().catch(() => {});
+    };
+    for (const name of BEGINS) addEventListener(name, ahead, { once: true, capture: true });
     await page.show();
     await loading;
     page.begin();

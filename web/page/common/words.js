@@ -15,6 +15,14 @@ const NO_BREAK_SPACE = '\u00a0';
 /** @typedef {{ digits?: number, sign?: boolean }} NumberStyle at most so many decimals; a plus sign too */
 /** @typedef {Record<string, string | number | undefined>} Values what is put into a sentence, by the names in it */
 
+/** Done when words are said that have not come yet. */
+let whenWanted = () => {};
+
+/** @param {() => void} act fetches them and says anew what was to be said in them */
+export function onWanted(act) {
+  whenWanted = act;
+}
+
 /** Whether a part that comes later has asked for its words: from then on each language is loaded whole. */
 let isWholeWanted = false;
 
@@ -31,7 +39,7 @@ export async function loadWords(language) {
 
 /** Loads all that is said in one language. @param {string} language a key of LANGUAGES */
 export async function loadAllWords(language) {
-  return new Words(language, await loadCatalogue(language));
+  return new Words(language, await loadCatalogue(language), true);
 }
 
 /** Done once the page's words are whole, whatever language is chosen meanwhile. @param {() => Words} current */
@@ -52,11 +60,13 @@ export class Words {
   #plurals;
   /** @type {Promise<void> | undefined} */
   #later;
+  #isWhole;
 
-  /** @param {string} language @param {Catalogue} catalogue */
-  constructor(language, catalogue) {
+  /** @param {string} language @param {Catalogue} catalogue @param {boolean} [isWhole] whether that is all there is */
+  constructor(language, catalogue, isWhole = false) {
     this.language = language;
     this.#catalogue = catalogue;
+    this.#isWhole = isWhole;
     this.#plurals = new Intl.PluralRules(language);
   }
 
@@ -66,6 +76,7 @@ export class Words {
     this.#later ??= loadLaterWords(this.language).then(
       (later) => {
         this.#catalogue = joined(this.#catalogue, later);
+        this.#isWhole = true;
       },
       (error) => {
         this.#later = undefined;
@@ -88,10 +99,14 @@ export class Words {
     return this.#find(key) !== undefined;
   }
 
-  /** The words for a dotted key, `{name}` replaced by `values.name`. @param {string} key @param {Values} [values] */
+  /** The words for a dotted key, `{name}` replaced by `values.name`; dots where they are still on their way. @param {string} key @param {Values} [values] */
   t(key, values = {}) {
     const text = this.#find(key);
     if (text === undefined) {
+      if (!this.#isWhole) {
+        whenWanted();
+        return '…';
+      }
       if (globalThis.lieflatStrictWords) throw new Error(`no words for ${key} in ${this.language}`);
       return key;
     }

@@ -118,7 +118,7 @@ export class Form extends EventTarget {
       this.#container.addEventListener(name, act);
     }
     this.#state.addEventListener('change', () => this.#brief());
-    this.#state.addEventListener('plan', () => this.#show());
+    this.#state.addEventListener('plan', () => this.tell());
     for (const event of this.#early.splice(0)) act(event);
     document.addEventListener('click', ({ target }) => this.#pressed(target), true);
   }
@@ -138,7 +138,7 @@ export class Form extends EventTarget {
     if (this.#unit !== this.#state.unit) this.readNow();
     this.#words = words;
     this.#buildAgain();
-    this.#show();
+    this.tell();
   }
 
   /** Empties the readings for a person's own. */
@@ -161,7 +161,7 @@ export class Form extends EventTarget {
     this.#forgetTyped();
     this.#values = valuesOf(this.#state.brief, valuesOf(this.#reckoner.example()));
     keepPlace(this.#container, () => this.#build());
-    this.#show();
+    this.tell();
   }
 
   /** Fields a fresh start still needs. @returns {{ key: string, name: string }[]} */
@@ -522,7 +522,8 @@ export class Form extends EventTarget {
     this.#ask();
   }
 
-  #show() {
+  /** Says what is wrong beside each field. */
+  tell() {
     /** @type {Map<string, string>} */
     const wrong = new Map();
     for (const { key, text } of this.problems) if (key && !wrong.has(key)) wrong.set(key, text);
