@@ -76,6 +76,13 @@ pub enum Problem {
         /// Where, down from the neck point.
         y_mm: f64,
     },
+    /// A drawn path folds back on itself at this place: no allowance can be set off along it.
+    PathFoldsAt {
+        /// Where, outward from the centre line.
+        x_mm: f64,
+        /// Where, down from the neck point.
+        y_mm: f64,
+    },
     /// The text of a drawn path has something in it that is no part of a path there.
     PathStrayAt {
         /// Where, in characters of the text from 1.
@@ -128,6 +135,8 @@ pub enum AcceptedCode {
     OneSide,
     /// A path that does not cross itself.
     NoCrossing,
+    /// A path that does not fold back on itself.
+    NoFold,
     /// Smaller allowances, or a larger or gentler outline.
     SmallerAllowances,
     /// A narrower facing, or another finish.
@@ -154,6 +163,7 @@ impl AcceptedCode {
             Self::CentreToNeck => "a path from x = 0 (the centre line) out to the neck point, which lies above it",
             Self::OneSide => "a path that stays on its own side of the centre line",
             Self::NoCrossing => "a path that does not cross itself",
+            Self::NoFold => "a path that does not fold back on itself",
             Self::SmallerAllowances => "smaller allowances, or a larger or gentler outline",
             Self::NarrowerFacing => "a narrower facing, or another finish",
             Self::NarrowerBound => "a narrower bound edge, or another finish",
@@ -292,6 +302,7 @@ impl Problem {
                 format!("The line moved by this much crosses itself {}", place(*x_mm, *y_mm))
             }
             Self::PathCrossesAt { x_mm, y_mm } => format!("The path crosses itself {}", place(*x_mm, *y_mm)),
+            Self::PathFoldsAt { x_mm, y_mm } => format!("The path folds back on itself {}", place(*x_mm, *y_mm)),
             Self::PathStrayAt { place, found } => {
                 format!("At character {place} of the path stands \"{found}\", which is no part of a path")
             }

@@ -38,6 +38,10 @@ pub(crate) struct Given<'a> {
     pub quick: bool,
 }
 
+/// A drawn line along which not even such an allowance can be set off folds back on itself: no seam has a narrower one. mm;
+/// our judgement.
+const FOLD_MM: f64 = 0.5;
+
 impl<'a> Given<'a> {
     /// Checks a brief.
     pub(crate) fn new(brief: &'a Brief) -> Result<Self, BriefErrors> {
@@ -223,6 +227,14 @@ impl<'a> Given<'a> {
 
     fn move_error(&self, which: HalfName, arcs: &[Arc], (problem, most): MoveError, off: TakeOff) -> BriefErrors {
         let most = most.or_else(|| largest(arcs, off));
+        if let (Problem::CuspAt { x_mm, y_mm } | Problem::CrossesAt { x_mm, y_mm }, OutlineGiven::Drawn(_)) =
+            (&problem, &self.half(which).outline)
+            && most.is_none_or(|most| most < FOLD_MM)
+        {
+            let folds = Problem::PathFoldsAt { x_mm: *x_mm, y_mm: *y_mm };
+            let accepted = Accepted::code(AcceptedCode::NoFold);
+            return BriefError::new(which.field(".outline.drawn.path_mm"), None, folds, accepted).into();
+        }
         let (field, value) = match (&problem, most) {
             // Where a smaller neckline allowance would not do, another allowance eats the piece.
             (Problem::NothingLeft, None) if off.shoulder >= off.centre => {

@@ -53,7 +53,7 @@ impl LengthUnit {
 }
 
 /// Why a text is not a length.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum LengthError {
@@ -65,6 +65,24 @@ pub enum LengthError {
     ZeroDenominator,
     /// The number is too large to be a length.
     TooLarge,
+    /// A fraction's upper number is the larger one, and may be a whole number and a fraction run together: `61/4` for
+    /// `6 1/4`. Both values it may have, in what is read: mm of a length.
+    Either {
+        /// As a whole number and a fraction.
+        apart: f64,
+        /// As one fraction.
+        together: f64,
+    },
+}
+
+impl LengthError {
+    /// The same of a number so many times as large.
+    fn times(self, by: f64) -> Self {
+        match self {
+            Self::Either { apart, together } => Self::Either { apart: by * apart, together: by * together },
+            other => other,
+        }
+    }
 }
 
 impl fmt::Display for LengthError {
@@ -74,6 +92,7 @@ impl fmt::Display for LengthError {
             Self::NotANumber => "this is not a number such as 15.5, 15,5 or 15 3/8",
             Self::ZeroDenominator => "the lower number of the fraction is zero",
             Self::TooLarge => "this number is too large",
+            Self::Either { apart, together } => return write!(f, "this may be {apart} or {together}"),
         })
     }
 }
@@ -85,12 +104,21 @@ impl core::error::Error for LengthError {}
 /// A comma is a decimal comma; grouping marks are not accepted, since `1,234` would be ambiguous. Typeset text is read
 /// as what it means: spaces of any width, the dashes U+2010 to U+2013 and U+2212 as a minus sign, the fraction and
 /// division slash, full-width forms, Arabic-Indic digits with their decimal separator; marks that only set a direction
-/// are passed over. What is not read to its end is refused.
+/// are passed over. What is not read to its end is refused. A fraction of one and more is refused where it may be a whole
+/// number and a fraction run together (`61/4`); the fraction slash of Unicode joins all digits before it (chapter 6.2).
 ///
 /// # Errors
 /// A [`LengthError`] that says why the text is not a number.
 pub fn parse_number(text: &str) -> Result<f64, LengthError> {
-    read_number(&plain_text(text))
+    joined(text, read_number(&plain_text(text)))
+}
+
+/// What was read of a text, where the fraction slash of Unicode says that all digits before it are one number.
+fn joined(text: &str, read: Result<f64, LengthError>) -> Result<f64, LengthError> {
+    match read {
+        Err(LengthError::Either { together, .. }) if text.contains('\u{2044}') => Ok(together),
+        read => read,
+    }
 }
 
 /// Reads a number in plain characters.
@@ -103,11 +131,11 @@ fn read_number(text: &str) -> Result<f64, LengthError> {
         Some(rest) => (-1.0, rest.trim_start()),
         None => (1.0, text.strip_prefix('+').unwrap_or(text)),
     };
-    let (whole, fraction) = split_fraction(text)?;
+    let (whole, fraction) = split_fraction(text).map_err(|error| error.times(sign))?;
     let whole = if whole.is_empty() && fraction.is_some() { 0.0 } else { parse_decimal(whole)? };
     let value = sign * (whole + fraction.unwrap_or(0.0));
     // Hundreds of digits are infinite, and two such numbers make a fraction of no value.
-    if value.is_nan() || value.abs() > 1e9 {
+    if value.is_nan() || value.abs() > MOST {
         return Err(LengthError::TooLarge);
     }
     Ok(value)
@@ -148,10 +176,16 @@ pub fn parse_length_mm(text: &str, unit: LengthUnit) -> Result<f64, LengthError>
             // A unit alone is something written, though no number.
             let number =
                 read_number(number).map_err(|e| if e == LengthError::Empty { LengthError::NotANumber } else { e });
-            return Ok(number? * own.in_mm());
+            return joined(text, in_mm(number, own));
         }
     }
-    Ok(read_number(lower)? * unit.in_mm())
+    joined(text, in_mm(read_number(lower), unit))
+}
+
+/// What was read in a unit, in millimetres.
+fn in_mm(read: Result<f64, LengthError>, unit: LengthUnit) -> Result<f64, LengthError> {
+    let by = unit.in_mm();
+    read.map(|number| by * number).map_err(|error| error.times(by))
 }
 
 /// Writes a length in a unit: whole millimetres to one decimal, centimetres to two, inches in sixteenths.
@@ -172,13 +206,17 @@ fn split_fraction(text: &str) -> Result<(&str, Option<f64>), LengthError> {
     let (whole, fraction) = if let Some(glyph) = text.chars().next_back().filter(|c| fraction_glyph(*c).is_some()) {
         (text.strip_suffix(glyph).unwrap_or_default().trim_end_matches(PARTS), fraction_glyph(glyph))
     } else if let Some((before, denominator)) = text.split_once('/') {
-        let (whole, numerator) = split_numerator(before.trim_end());
-        let numerator = parse_digits(numerator, raised_digit)?;
+        let (whole, digits) = split_numerator(before.trim_end());
+        let numerator = parse_digits(digits, raised_digit)?;
         let denominator = parse_digits(denominator.trim(), lowered_digit)?;
         if denominator == 0.0 {
             return Err(LengthError::ZeroDenominator);
         }
-        (whole, Some(numerator / denominator))
+        let together = numerator / denominator;
+        if let (true, Some(apart)) = (whole.is_empty(), run_together(digits, denominator)) {
+            return Err(LengthError::Either { apart, together });
+        }
+        (whole, Some(together))
     } else {
         return Ok((text, None));
     };
@@ -187,6 +225,22 @@ fn split_fraction(text: &str) -> Result<(&str, Option<f64>), LengthError> {
     }
     Ok((whole, fraction))
 }
+
+/// The value of a whole number and a fraction that are run together in these digits, with the longest upper number that
+/// is under the lower one; none where no part of the digits is one.
+fn run_together(digits: &str, denominator: f64) -> Option<f64> {
+    (1..digits.len().min(MOST_DIGITS)).find_map(|cut| {
+        let (whole, upper) = digits.split_at_checked(cut)?;
+        let (whole, over) = (decimal::read(whole)?, decimal::read(upper)?);
+        (!upper.starts_with('0') && over < denominator && whole > 0.0).then(|| whole + over / denominator)
+    })
+}
+
+/// A whole number of so many digits is far past any length.
+const MOST_DIGITS: usize = 8;
+
+/// The greatest number that is read.
+const MOST: f64 = 1e9;
 
 /// What may stand between a whole number and its fraction.
 const PARTS: [char; 2] = [' ', '-'];

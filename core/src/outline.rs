@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use kurbo::{CubicBez, Point, Vec2};
 
-use crate::brief::ShapeKind;
+use crate::brief::{ShapeKind, neckline};
 use crate::curve::{Arc, crossing, straight, tangent};
 use crate::error::Problem;
 
@@ -145,6 +145,11 @@ fn solve(
     Ok(())
 }
 
+/// The same where every length from the least on has a shape, as far as lengths go.
+fn any_longer((problem, least, _): (Problem, f64, f64)) -> (Problem, f64, f64) {
+    (problem, least, neckline::HALF_LENGTH_MM[1])
+}
+
 impl OutlineGiven {
     /// The curve. A measured half is solved for the number that was not read: depth, width or roundness.
     pub(crate) fn arcs(&self, shoulder: Shoulder) -> Drawn {
@@ -156,11 +161,14 @@ impl OutlineGiven {
                 (Some(w), Some(d)) => solve(&mut arcs, *target, [0.05, 0.95], |to, x| {
                     draft(to, w, d, &shape.filled(x, w.min(d)), shoulder);
                 })?,
+                // A line is longer than it is wide, and than it is deep: with one of them alone every greater length has a shape.
                 (Some(w), None) => {
-                    solve(&mut arcs, *target, [0.5, target.max(1.0)], |to, d| draft(to, w, d, shape, shoulder))?;
+                    solve(&mut arcs, *target, [0.5, target.max(1.0)], |to, d| draft(to, w, d, shape, shoulder))
+                        .map_err(any_longer)?;
                 }
                 (None, Some(d)) => {
-                    solve(&mut arcs, *target, [1.0, target.max(2.0)], |to, w| draft(to, w, d, shape, shoulder))?;
+                    solve(&mut arcs, *target, [1.0, target.max(2.0)], |to, w| draft(to, w, d, shape, shoulder))
+                        .map_err(any_longer)?;
                 }
                 (None, None) => return Err((Problem::Missing, 0.0, 0.0)),
             },

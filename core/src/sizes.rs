@@ -65,6 +65,9 @@ pub struct Size {
     pub front: HalfSize,
     /// The back half; another size than the front's where a maker blends.
     pub back: HalfSize,
+    /// The head girth of this size, in place of the base's and its grade, where that is a person's own. mm; as in the brief.
+    #[serde(default)]
+    pub head_girth_mm: Option<f64>,
 }
 
 /// How a half of a size is told.
@@ -99,7 +102,10 @@ pub struct SizeReadings {
 /// let base = lieflat::example::brief();
 /// let half = HalfGrowth { half_length_mm: 4.0, ..HalfGrowth::default() };
 /// let growth = Growth { front: half, back: half, head_mm: 0.0 };
-/// let size = |name: &str, steps| Size { name: name.into(), front: HalfSize::Steps(steps), back: HalfSize::Steps(steps) };
+/// let size = |name: &str, steps| {
+///     let half = HalfSize::Steps(steps);
+///     Size { name: name.into(), front: half, back: half, head_girth_mm: None }
+/// };
 /// let set = SizeSet { growth, sizes: vec![size("base", 0.0), size("next", 1.0)] };
 /// let briefs = size_briefs(&base, &set)?;
 /// let cut = |brief| Ok::<_, lieflat::BriefErrors>(lieflat::plan(brief)?.seam_line.whole_length_mm);
@@ -165,8 +171,9 @@ fn sized(base: &Brief, size: &Size, growth: &Growth) -> Brief {
     brief.title = Some(title.map_or_else(|| size.name.clone(), |title| [title, ", ", &size.name].concat()));
     resize(&mut brief.neckline.front.outline, size.front, &growth.front);
     resize(&mut brief.neckline.back.outline, size.back, &growth.back);
-    if let (HeadGirth::OwnMm(girth), HalfSize::Steps(steps)) = (&mut brief.head.girth, size.front) {
-        *girth += steps * growth.head_mm;
+    if let HeadGirth::OwnMm(girth) = &mut brief.head.girth {
+        let steps = if let HalfSize::Steps(steps) = size.front { steps } else { 0.0 };
+        *girth = size.head_girth_mm.unwrap_or(*girth + steps * growth.head_mm);
     }
     brief
 }

@@ -168,6 +168,7 @@ fn problems_and_what_is_accepted_have_words_of_their_own() {
         AcceptedCode::CentreToNeck,
         AcceptedCode::OneSide,
         AcceptedCode::NoCrossing,
+        AcceptedCode::NoFold,
         AcceptedCode::SmallerAllowances,
         AcceptedCode::NarrowerFacing,
         AcceptedCode::NarrowerBound,
@@ -187,6 +188,7 @@ fn problems_and_what_is_accepted_have_words_of_their_own() {
         Problem::CuspAt { x_mm, y_mm },
         Problem::CrossesAt { x_mm, y_mm },
         Problem::PathCrossesAt { x_mm, y_mm },
+        Problem::PathFoldsAt { x_mm, y_mm },
         Problem::NothingLeft,
         Problem::NotCentreToNeck,
         Problem::PathStrayAt { place: 12, found: "(neck)".to_owned() },
@@ -204,7 +206,7 @@ fn problems_and_what_is_accepted_have_words_of_their_own() {
     different(problems.iter().map(|problem| said(problem, Accepted::default())).collect());
     assert!(problems.iter().all(|p| said(p, Accepted::default()).len() > 12), "a sentence each");
     assert!(codes.iter().all(|code| code.text().len() > 5), "some words each");
-    for problem in &problems[10..13] {
+    for problem in &problems[10..14] {
         let words = said(problem, Accepted::default());
         assert!(words.contains("1.25 cm") && words.contains("6 cm"), "the place in the person's unit: {words}");
     }

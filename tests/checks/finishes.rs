@@ -240,6 +240,40 @@ fn a_path_that_crosses_itself_is_refused_where_it_does() {
     }
 }
 
+/// By hand: each line runs out, turns round within a tenth of a millimetre, and comes back beside itself before it goes on.
+#[test]
+fn a_path_that_folds_back_is_told_so_and_where_whatever_the_allowance() {
+    let folds = [
+        ("M 0 95 L 70 95 L 40 94.99 L 88 0", (70.0, 95.0)),
+        ("M 0 95 L 70 95 L 40 95 L 88 0", (70.0, 95.0)),
+        ("M 0 95 L 40 95 L 40 120 L 40.01 95 L 88 0", (40.0, 120.0)),
+        // Smooth, with a radius of a few hundredths.
+        ("M 0 95 L 60 95 C 70 95 70 95.1 60 95.1 L 40 95.1 L 40 110 L 88 110 L 88 0", (67.5, 95.0)),
+    ];
+    for (path, (x, y)) in folds {
+        for allowance in [6.0, 10.0] {
+            let brief = brief(drawn(path), drafted(88.0, 30.0, plain(ShapeKind::Round)), allowance);
+            let error = plan(&brief).expect_err("a fold").errors.remove(0);
+            assert_eq!(error.field, "neckline.front.outline.drawn.path_mm", "{path}: {error:?}");
+            match error.problem {
+                Problem::PathFoldsAt { x_mm, y_mm } => {
+                    close(x_mm, x, 1.0, "where it folds, outward");
+                    close(y_mm, y, 1.0, "where it folds, down");
+                }
+                other => panic!("{path}: {other:?}"),
+            }
+            assert_eq!(error.accepted.code, Some(AcceptedCode::NoFold), "and says what would do");
+        }
+    }
+    // A bend of 4 mm radius that an allowance of 10 mm would fold is no fault of the line: a smaller allowance would do.
+    let bend =
+        "M 0 95 L 60 95 C 62.2 95 64 96.8 64 99 L 64 110 C 64 112.2 65.8 114 68 114 C 70.2 114 72 112.2 72 110 L 88 0";
+    let brief = brief(drawn(bend), drafted(88.0, 30.0, plain(ShapeKind::Round)), 10.0);
+    let error = plan(&brief).expect_err("too tight").errors.remove(0);
+    assert_eq!(error.field, "neckline.neckline_allowance_mm", "{error:?}");
+    assert!(error.accepted.max.is_some_and(|most| most > 1.0), "{error:?}");
+}
+
 #[test]
 fn a_segment_that_comes_back_to_its_start_is_refused_there_and_one_that_goes_nowhere_is_passed_over() {
     let planned = |segment: &str| {

@@ -127,6 +127,41 @@ fn fractions_are_read_however_they_are_set() {
     }
 }
 
+/// What a keyboard leaves of `6 1/4` where the space was missed; each value worked by hand.
+#[test]
+fn a_whole_number_and_a_fraction_run_together_are_asked_back() {
+    for (text, apart, together) in [
+        ("61/4", 6.25, 15.25),
+        ("123/8", 12.375, 15.375),
+        ("101/8", 10.125, 12.625),
+        ("15/8", 1.625, 1.875),
+        ("12/8", 1.25, 1.5),
+        ("1511/16", 15.6875, 94.4375),
+        ("-61/4", -6.25, -15.25),
+        (" 61 / 4 ", 6.25, 15.25),
+    ] {
+        assert_eq!(parse_number(text), Err(LengthError::Either { apart, together }), "{text:?}");
+        let (apart, together) = (25.4 * apart, 25.4 * together);
+        assert_eq!(
+            parse_length_mm(&format!("{text}\""), LengthUnit::Millimetre),
+            Err(LengthError::Either { apart, together }),
+            "{text:?} in inches"
+        );
+    }
+    // None of these can be parted into a whole number and a fraction under one.
+    for (text, value) in
+        [("3/2", 1.5), ("5/4", 1.25), ("10/4", 2.5), ("100/8", 12.5), ("44/4", 11.0), ("6 1/4", 6.25), ("06/8", 0.75)]
+    {
+        assert_eq!(parse_number(text), Ok(value), "{text:?}");
+    }
+    let endless = "9".repeat(400);
+    assert_eq!(
+        parse_number(&format!("{endless}/4")),
+        Err(LengthError::TooLarge),
+        "and no more is asked of what is too large"
+    );
+}
+
 #[test]
 fn one_sign_is_a_sign_and_two_are_none() {
     for text in ["-2", "−2", "–2", "‐2", "‑2", "‒2", "－2", "\u{fe63}2", "- 2"] {

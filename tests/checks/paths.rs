@@ -55,7 +55,12 @@ fn a_path_with_something_foreign_in_the_middle_is_never_planned_in_part() {
 #[test]
 fn a_size_of_a_path_that_is_refused_is_refused_too() {
     let growth = HalfGrowth { depth_mm: 3.0, ..HalfGrowth::default() };
-    let size = |steps| Size { name: "one".into(), front: HalfSize::Steps(steps), back: HalfSize::Steps(0.0) };
+    let size = |steps| Size {
+        name: "one".into(),
+        front: HalfSize::Steps(steps),
+        back: HalfSize::Steps(0.0),
+        head_girth_mm: None,
+    };
     let set =
         SizeSet { growth: Growth { front: growth, ..Growth::default() }, sizes: [-1.0, 0.0, 1.0].map(size).to_vec() };
     for foreign in FOREIGN {

@@ -6,7 +6,7 @@ use lieflat::sizes::{Growth, HalfGrowth, HalfSize, Size, SizeReadings, SizeSet, 
 use lieflat_tests::{drafted, drawn, plain, quarter_ellipse};
 
 fn size(name: &str, front: HalfSize, back: HalfSize) -> Size {
-    Size { name: name.to_owned(), front, back }
+    Size { name: name.to_owned(), front, back, head_girth_mm: None }
 }
 
 fn steps(name: &str, front: f64, back: f64) -> Size {
@@ -46,6 +46,26 @@ fn each_size_grows_from_the_base() {
     untitled.title.clone_from(&base.title);
     assert_eq!(untitled, base, "the base size is the base");
     assert!(briefs[3].title.as_deref().is_some_and(|title| title.ends_with(", 14")), "named after its size");
+}
+
+#[test]
+fn a_size_with_readings_of_its_own_may_have_a_head_of_its_own() {
+    let mut base = drafted_brief();
+    base.head.girth = HeadGirth::OwnMm(500.0);
+    let own = |girth| {
+        let readings = HalfSize::Readings(SizeReadings::default());
+        Size { head_girth_mm: girth, ..size("own", readings, readings) }
+    };
+    let girths = |base: &Brief, set: &SizeSet| -> Vec<HeadGirth> {
+        size_briefs(base, set).expect("they are made").into_iter().map(|brief| brief.head.girth).collect()
+    };
+    let stepped = Size { head_girth_mm: Some(530.0), ..steps("2", 2.0, 2.0) };
+    let growth = Growth { head_mm: 10.0, ..Growth::default() };
+    let set = SizeSet { growth, sizes: vec![own(None), own(Some(520.0)), stepped, steps("1", 1.0, 1.0)] };
+    let expected = [500.0, 520.0, 530.0, 510.0].map(HeadGirth::OwnMm);
+    assert_eq!(girths(&base, &set), expected, "the base's, its own, its own before the grade, the grade");
+    base.head.girth = HeadGirth::Adult(lieflat::brief::AdultGroup::Women);
+    assert!(girths(&base, &set).iter().all(|girth| *girth == base.head.girth), "a head by group stays one");
 }
 
 #[test]

@@ -220,14 +220,46 @@ fn a_measured_half_is_solved_for_what_was_not_read() {
     }
 }
 
+/// What is said to be accepted of a length is accepted, at both ends and between, and what lies outside is not. A line is longer
+/// than it is wide and than it is deep, so that with one of the two every greater length has a shape.
+#[test]
+fn the_lengths_that_are_said_to_be_accepted_are() {
+    let read = |length, width, depth, kind| {
+        let error = told(measured(length, width, depth, kind)).err().map(|mut e| e.errors.remove(0));
+        error.filter(|error| error.problem == Problem::NoSuchShape)
+    };
+    for kind in [ShapeKind::Round, ShapeKind::Scoop, ShapeKind::V, ShapeKind::Square, ShapeKind::Boat] {
+        for (width, depth) in [(None, Some(128.0)), (Some(90.0), None), (Some(90.0), Some(128.0))] {
+            for wrong in [20.0, 1500.0] {
+                let Some(error) = read(wrong, width, depth, kind) else { continue };
+                let (Some(least), Some(most)) = (error.accepted.min, error.accepted.max) else { panic!("{error:?}") };
+                assert!(least < most, "{kind:?}: {least} to {most}");
+                for share in [0.0, 0.3, 1.0] {
+                    let length = least + share * (most - least);
+                    assert!(
+                        read(length, width, depth, kind).is_none(),
+                        "{kind:?}, {width:?}, {depth:?}: {length} is accepted"
+                    );
+                }
+                assert!(read(least - 0.2, width, depth, kind).is_some(), "{kind:?}: under {least} is not");
+                assert!(
+                    most == 1500.0 || read(most + 0.2, width, depth, kind).is_some(),
+                    "{kind:?}: over {most} is not"
+                );
+            }
+            assert!(read(20.0, width, depth, kind).is_some(), "{kind:?}: 20 mm is too short for it");
+        }
+    }
+}
+
 #[test]
 fn a_length_that_no_shape_has_is_refused_with_those_it_can_have() {
-    // By 85 mm of width a V's leg is at least 85.001 mm (half a millimetre deep), and as deep as 50 mm it is 98.6.
+    // By 85 mm of width a V's leg is at least 85.001 mm (half a millimetre deep); a deeper one is longer, as far as lengths go.
     let error = told(measured(50.0, Some(85.0), None, ShapeKind::V)).expect_err("too short").errors.remove(0);
     assert_eq!(error.field, "neckline.front.outline.measured.half_length_mm", "the length");
     assert_eq!((error.problem, error.value.as_deref()), (Problem::NoSuchShape, Some("50")), "what stood there");
     close(error.accepted.min.expect("a least"), 85.1, 1e-9, "rounded up");
-    close(error.accepted.max.expect("a most"), 98.6, 1e-9, "rounded down");
+    close(error.accepted.max.expect("a most"), 1500.0, 1e-9, "the longest half there is");
 }
 
 #[test]

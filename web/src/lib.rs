@@ -61,18 +61,18 @@ pub fn sizes(base: &str, table: &str) -> String {
     }
 }
 
-/// A length's millimetres, or the code of what is wrong with the text. `unit` is `mm`, `cm` or `in`.
+/// A length's millimetres, or what is wrong with the text, as JSON: a code, or an object of a code and what it carries. `unit` is `mm`, `cm` or `in`.
 #[wasm_bindgen]
 #[must_use]
 pub fn parse_length(text: &str, unit: &str) -> JsValue {
-    number_or_code(parse_length_mm(text, unit_of(unit)))
+    number_or_problem(parse_length_mm(text, unit_of(unit)))
 }
 
-/// A plain number's value, or the code of what is wrong with the text.
+/// A plain number's value, or what is wrong with the text, as of a length.
 #[wasm_bindgen(js_name = parse_number)]
 #[must_use]
 pub fn read_number(text: &str) -> JsValue {
-    number_or_code(parse_number(text))
+    number_or_problem(parse_number(text))
 }
 
 /// A length in a unit, the unit left out.
@@ -130,10 +130,10 @@ fn written(answer: &impl Serialize) -> String {
     lieflat_json::write(answer).unwrap_or_default()
 }
 
-fn number_or_code(read: Result<f64, LengthError>) -> JsValue {
-    // As JSON writes a code, without its quotes: of a choice itself a table of names would be kept, two kilobytes of download.
-    let code = |error: LengthError| to_value(written(&error).trim_matches('"'));
-    read.map_or_else(code, |number| to_value(&number)).unwrap_or_default()
+fn number_or_problem(read: Result<f64, LengthError>) -> JsValue {
+    // As JSON: of a choice itself a table of names would be kept, two kilobytes of download.
+    let problem = |error: LengthError| to_value(&written(&error));
+    read.map_or_else(problem, |number| to_value(&number)).unwrap_or_default()
 }
 
 fn unit_of(symbol: &str) -> LengthUnit {

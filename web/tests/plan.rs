@@ -59,7 +59,7 @@ fn a_half_is_told_in_the_other_ways() {
 #[wasm_bindgen_test]
 fn lengths_are_read_and_written_and_what_is_none_gets_a_code() {
     assert_eq!(parse_length("15 3/8", "in").as_f64(), Some(390.525), "inches are read");
-    assert_eq!(parse_length("ten", "mm").as_string().as_deref(), Some("not_a_number"), "words are not");
+    assert_eq!(parse_length("ten", "mm").as_string().as_deref(), Some("\"not_a_number\""), "words are not");
     assert_eq!(write_length(390.525, "in"), "15 3/8", "and written as a tape is marked");
 }
 

@@ -15,6 +15,10 @@ use crate::seam_line::self_crossing;
 /// A drawn segment that reaches no further than this is a slip of the pen, mm.
 const SLIP_MM: f64 = 0.01;
 
+/// The cosine of the turn from which a corner is a fold, 170 degrees: an allowance set off along both its sides would run out
+/// eleven times as far. Our judgement.
+const TURNED_BACK: f64 = -0.985;
+
 /// Ends nearer each other than this are one place, mm.
 const ONE_PLACE_MM: f64 = 1e-3;
 
@@ -94,6 +98,18 @@ impl Check {
         if let Some((x_mm, y_mm)) = own_loop.or_else(|| self_crossing(&arcs)) {
             return refuse(Problem::PathCrossesAt { x_mm, y_mm }, AcceptedCode::NoCrossing);
         }
+        if let Some((x_mm, y_mm)) = fold(&arcs) {
+            return refuse(Problem::PathFoldsAt { x_mm, y_mm }, AcceptedCode::NoFold);
+        }
         Some(OutlineGiven::Drawn(arcs))
     }
+}
+
+/// Where a drawn line turns right back on itself between two of its segments.
+fn fold(arcs: &[Arc]) -> Option<(f64, f64)> {
+    let beside = |(before, after): (&Arc, &Arc)| {
+        let turns_back = before.direction(1.0).dot(after.direction(0.0)) < TURNED_BACK;
+        turns_back.then(|| (after.curve().p0.x, after.curve().p0.y))
+    };
+    arcs.iter().zip(arcs.iter().skip(1)).find_map(beside)
 }

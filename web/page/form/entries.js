@@ -7,7 +7,7 @@ import { picture } from './pictures.js';
 
 /** @import { Field } from './fields.js' */
 /** @import { FormValue } from './values.js' */
-/** @import { Reckoner, Unit } from '../plan/reckoner.js' */
+/** @import { Reckoner, TextProblem, Unit } from '../plan/reckoner.js' */
 /** @import { Words } from '../common/words.js' */
 
 /** Values that round to the same text are the same reading. */
@@ -16,7 +16,7 @@ const SAME = 1e-9;
 const SUFFIX = { percent: '%', deg: '°' };
 
 /** @typedef {{ words: Words, unit: Unit, reckoner: Reckoner }} How */
-/** @typedef {{ value?: FormValue, problem?: string }} Reading what stands in an entry, or the code of why it cannot be read */
+/** @typedef {{ value?: FormValue, problem?: TextProblem }} Reading what stands in an entry, or why it cannot be read */
 /**
  * @typedef {object} Entry
  * @property {Field} field
@@ -108,7 +108,7 @@ function typed(field, { words, unit, reckoner }) {
   );
   /** @type {{ text: string, value: number | null }} */
   let written = { text: '', value: null };
-  /** @param {string} given @returns {{ value?: number | null, problem?: string }} */
+  /** @param {string} given @returns {{ value?: number | null, problem?: TextProblem }} */
   const parse = (given) => {
     const result = field.kind === 'length' ? reckoner.parseLength(given, unit) : reckoner.parseNumber(given);
     if (result.problem === 'empty') return { value: null };

@@ -10,8 +10,8 @@ import { setApart } from '../common/foreign-text.js';
 /** @import { Values, Words } from '../common/words.js' */
 
 /** @typedef {{ field: string, problem: string | object, accepted?: Accepted }} Problem what the core found wrong, or the form */
-/** @typedef {{ words: Words, lengths: Unit, share?: boolean }} How */
-/** @typedef {{ x_mm?: number, y_mm?: number, place?: number, found?: string }} Place on the line, or in a text and what stands there */
+/** @typedef {{ words: Words, lengths: Unit, share?: boolean, isLength?: boolean }} How whether a field's number is shown as percent, or is a length */
+/** @typedef {{ x_mm?: number, y_mm?: number, place?: number, found?: string, apart?: number, together?: number }} Place on the line, or in a text and what stands there; or both values of a text */
 
 /** A code and what it carries: "missing" or { cusp_at: {…} }. @param {Problem['problem']} problem @returns {[string, Place]} */
 export function codeOf(problem) {
@@ -44,10 +44,13 @@ function accepted(error, how) {
 }
 
 /**
- * What a problem carries, as it stands in a sentence: a place on the line, or in a text and what stands there.
+ * What a problem carries, as it stands in a sentence: a place on the line, or in a text and what stands there; what a text may mean.
  * @param {Place} place @param {How} how @returns {Values}
  */
-function carried({ x_mm: x, y_mm: y, place, found }, { words, lengths }) {
+function carried({ x_mm: x, y_mm: y, place, found, apart, together }, { words, lengths, isLength }) {
+  /** @param {number} value */
+  const written = (value) => (isLength ? words.length(value, lengths) : words.number(value, { digits: 3 }));
+  if (apart !== undefined && together !== undefined) return { apart: written(apart), together: written(together) };
   if (x !== undefined && y !== undefined) return { x: words.length(x, lengths), y: words.length(y, lengths) };
   return place === undefined ? {} : { place: words.number(place), found };
 }
@@ -60,6 +63,8 @@ function carried({ x_mm: x, y_mm: y, place, found }, { words, lengths }) {
 export function sentence(error, how) {
   const { words } = how;
   const [code, data] = codeOf(error.problem);
+  // Each of what it may mean is accepted, or will be told why not.
+  if (code === 'either') return words.t('codes.problem.either', carried(data, how));
   const key = words.has(`codes.problem.${code}`) ? code : 'unreadable';
   const wrong = words.t(`codes.problem.${key}`, carried(data, how));
   const instead = accepted(error, how);

@@ -65,7 +65,7 @@ export class Form extends EventTarget {
   #fresh = false;
   /** Fields of a fresh start that had something in them: emptied again, they are wrong. */
   #touched = /** @type {Set<string>} */ (new Set());
-  /** What cannot be read, by key: the code of why. @type {Map<string, string>} */
+  /** What cannot be read, by key: why. @type {Map<string, Problem['problem']>} */
   #unreadable = new Map();
   /** What the core said of a brief with unreadable entries. @type {Problem[]} */
   #reported = [];
@@ -181,7 +181,7 @@ export class Form extends EventTarget {
       .map((error) => {
         const field = fieldAt(error.field, this.#values);
         const share = field?.kind === 'share';
-        const text = sentence(error, { words: this.#words, lengths: this.#state.unit, share });
+        const text = sentence(error, { words: this.#words, lengths: this.#state.unit, share, isLength: field?.kind === 'length' });
         return { key: field?.key, name: this.#nameOf(field), text };
       })
       .filter(({ key }) => key === undefined || !needed.has(key));

@@ -10,6 +10,7 @@ import example from '../generated/example.js';
 
 /** @typedef {'mm' | 'cm' | 'in'} Unit */
 /** @typedef {{ plan: Plan, errors?: undefined } | { plan?: undefined, errors: BriefError[] }} Answer */
+/** @typedef {string | { either: { apart: number, together: number } }} TextProblem why a text is no number: a code, or one with both values that it may have */
 /** @typedef {{ half_length_mm: number, half_width_mm: number, depth_mm: number, path_mm: string }} ThreeWays a half as readings, draft and path */
 /** @typedef {Record<HalfName, ThreeWays>} Halves */
 /** @typedef {{ sizes: Answer[], errors?: undefined } | { sizes?: undefined, errors: BriefError[] }} SizesAnswer */
@@ -18,8 +19,8 @@ import example from '../generated/example.js';
  * @property {(brief: Brief) => Answer} plan with ranges
  * @property {(brief: Brief) => Answer} planQuick the same without ranges, for dragging
  * @property {(brief: Brief) => { told?: Halves, errors?: BriefError[] }} told both halves as readings, draft and path
- * @property {(text: string, unit: Unit) => { mm: number, problem?: undefined } | { mm?: undefined, problem: string }} parseLength
- * @property {(text: string) => { value: number, problem?: undefined } | { value?: undefined, problem: string }} parseNumber
+ * @property {(text: string, unit: Unit) => { mm: number, problem?: undefined } | { mm?: undefined, problem: TextProblem }} parseLength
+ * @property {(text: string) => { value: number, problem?: undefined } | { value?: undefined, problem: TextProblem }} parseNumber
  * @property {(mm: number, unit: Unit) => string} formatLength without the unit
  * @property {(base: Brief, table: SizeSet) => SizesAnswer} sizes a plan for each size
  * @property {(brief: Brief) => Step[]} working the steps of a plan; none where the brief cannot be planned
@@ -63,11 +64,11 @@ export const reckoner = {
   told: (brief) => JSON.parse(core.told(json(brief))),
   parseLength: (text, unit) => {
     const mm = core.parse_length(text, unit);
-    return typeof mm === 'number' ? { mm } : { problem: mm };
+    return typeof mm === 'number' ? { mm } : { problem: JSON.parse(mm) };
   },
   parseNumber: (text) => {
     const value = core.parse_number(text);
-    return typeof value === 'number' ? { value } : { problem: value };
+    return typeof value === 'number' ? { value } : { problem: JSON.parse(value) };
   },
   formatLength: core.format_length,
   sizes: (base, table) => JSON.parse(core.sizes(json(base), json(table))),

@@ -44,21 +44,23 @@ export type Problem =
   /** No neckline of this shape has these lengths together. */
   | 'no_such_shape'
   /** The curve turns away too tightly for the allowance or width: the offset makes a cusp there. */
-  | { cusp_at: { x_mm: number; y_mm: number }; crosses_at?: undefined; path_crosses_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
+  | { cusp_at: { x_mm: number; y_mm: number }; crosses_at?: undefined; path_crosses_at?: undefined; path_folds_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
   /** The offset line crosses itself near this place. */
-  | { crosses_at: { x_mm: number; y_mm: number }; cusp_at?: undefined; path_crosses_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
+  | { crosses_at: { x_mm: number; y_mm: number }; cusp_at?: undefined; path_crosses_at?: undefined; path_folds_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
   /** The allowances leave nothing of this edge. */
   | 'nothing_left'
   /** A drawn path does not start on the centre line or end at the neck point. */
   | 'not_centre_to_neck'
   /** A drawn path crosses itself near this place. */
-  | { path_crosses_at: { x_mm: number; y_mm: number }; cusp_at?: undefined; crosses_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
+  | { path_crosses_at: { x_mm: number; y_mm: number }; cusp_at?: undefined; crosses_at?: undefined; path_folds_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
+  /** A drawn path folds back on itself at this place: no allowance can be set off along it. */
+  | { path_folds_at: { x_mm: number; y_mm: number }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
   /** The text of a drawn path has something in it that is no part of a path there. */
-  | { path_stray_at: { place: number; found: string }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
+  | { path_stray_at: { place: number; found: string }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_folds_at?: undefined; path_ends_at?: undefined; path_too_large_at?: undefined }
   /** The text of a drawn path ends where a number is still missing. */
-  | { path_ends_at: { place: number }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_stray_at?: undefined; path_too_large_at?: undefined }
+  | { path_ends_at: { place: number }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_folds_at?: undefined; path_stray_at?: undefined; path_too_large_at?: undefined }
   /** A number in the text of a drawn path is too large to be reckoned with. */
-  | { path_too_large_at: { place: number; found: string }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined };
+  | { path_too_large_at: { place: number; found: string }; cusp_at?: undefined; crosses_at?: undefined; path_crosses_at?: undefined; path_folds_at?: undefined; path_stray_at?: undefined; path_ends_at?: undefined };
 
 /** What would be accepted instead. */
 export interface Accepted {
@@ -102,6 +104,8 @@ export type AcceptedCode =
   | 'one_side'
   /** A path that does not cross itself. */
   | 'no_crossing'
+  /** A path that does not fold back on itself. */
+  | 'no_fold'
   /** Smaller allowances, or a larger or gentler outline. */
   | 'smaller_allowances'
   /** A narrower facing, or another finish. */

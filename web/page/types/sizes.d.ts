@@ -36,6 +36,8 @@ export interface Size {
   front: HalfSize;
   /** The back half; another size than the front's where a maker blends. */
   back: HalfSize;
+  /** The head girth of this size, in place of the base's and its grade, where that is a person's own. mm; as in the brief. */
+  head_girth_mm?: number | null;
 }
 
 /** How a half of a size is told. */
