@@ -116,7 +116,7 @@ pub fn parse_number(text: &str) -> Result<f64, LengthError> {
 /// What was read of a text, where the fraction slash of Unicode says that all digits before it are one number.
 fn joined(text: &str, read: Result<f64, LengthError>) -> Result<f64, LengthError> {
     match read {
-        Err(LengthError::Either { together, .. }) if text.contains('\u{2044}') => Ok(together),
+        Err(LengthError::Either { together, .. }) if text.chars().any(|c| c == '\u{2044}') => Ok(together),
         read => read,
     }
 }

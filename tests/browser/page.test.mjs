@@ -227,7 +227,7 @@ test('a bound V’s stay is told from its trimmed edge, with the width that serv
   // 9.5 mm of tape do not lie within a stitching 8 mm deep: 7 do, 1 mm clear of it.
   assert.match(
     await card(),
-    /1 × \d+(\.\d)?\smm, 7\smm wide, laid once the edge is trimmed: its nearer side on the new edge, the stitching 1\smm outside it\. A wider one/,
+    /one piece of \d+(\.\d)?\smm, 7\smm wide, laid once the edge is trimmed: its nearer side on the new edge, the stitching 1\smm outside it\. A wider one/,
   );
   assert.match(await card(), /fold it into a mitre at the point/);
   await pick(page, '#finish-facing');
@@ -255,8 +255,8 @@ test('edges that a person names get their tape, and go and come back whole', asy
   await add(1, 'Centre seam', 'centre_front_seam', '300');
   assert.equal(await page.locator('#problems').isVisible(), false);
   // 180 drawn up to 120.
-  assert.match(await card(), /Front gathers\n1 × 120\smm.*Gathered 1\.5 to 1\./);
-  assert.match(await card(), /Centre seam\n1 × 300\smm/);
+  assert.match(await card(), /Front gathers\none piece of 120\smm.*Gathered 1\.5 to 1\./);
+  assert.match(await card(), /Centre seam\none piece of 300\smm/);
   assert.match(await card(), /420\smm/, 'both together');
   for (const text of ['-7', '2.5', 'abc', '']) {
     await enter(page, '#edge1-pieces', text);
@@ -267,14 +267,14 @@ test('edges that a person names get their tape, and go and come back whole', asy
     );
   }
   await enter(page, '#edge1-pieces', '2');
-  assert.match(await card(), /Centre seam\n2 × 300\smm/);
+  assert.match(await card(), /Centre seam\n2 pieces, each 300\smm/);
   await page.locator('fieldset.edge button').first().click();
   await settled(page);
   assert.equal(await page.inputValue('#edge0-name'), 'Centre seam', 'the other moves up');
   assert.doesNotMatch(await card(), /Front gathers/);
   await page.click('#undo');
   await settled(page);
-  assert.match(await card(), /Front gathers\n1 × 120\smm/);
+  assert.match(await card(), /Front gathers\none piece of 120\smm/);
   assert.equal(await page.inputValue('#edge1-name'), 'Centre seam');
   await clean(visit);
 });

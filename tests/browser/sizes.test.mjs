@@ -26,12 +26,19 @@ test('a neckline grows over the sizes, backs may be of another size, and the tab
   const page = await openPage(context, site.url);
   const panel = await unfold(page, 'sizes-panel');
   await panel.locator('table').waitFor();
-  assert.equal(new Set(await column(page, 'Cut length')).size, 1, 'nothing grows yet');
+  // No grade is told yet: the base alone has figures, and nothing that is printed or copied says otherwise.
+  assert.deepEqual((await column(page, 'Cut length')).map(Number.isFinite), [false, true, false]);
+  assert.equal(await panel.locator('tbody').getByText('no grade told').count(), 2);
+  await panel.getByRole('button', { name: 'Copy the table' }).click();
+  await page.waitForFunction(() => document.querySelector('#sizes-panel .status').textContent.startsWith('Copied'));
+  const untold = (await page.evaluate(() => navigator.clipboard.readText())).trim().split('\r\n');
+  assert.match(untold[1], /^-1,-1,,.*,no grade told$/, 'a size is named by a number that is one, and has no figures');
+  assert.match(untold[2], /^base,base,\d+,/);
 
   await panel.getByLabel('Half length').first().fill('4');
   await panel.getByLabel('Half length').first().press('Tab');
   await page.waitForFunction(
-    () => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 3,
+    () => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[1].textContent)).size === 3,
   );
   const lengths = await column(page, 'Cut length');
   assert.ok(lengths[0] < lengths[1] && lengths[1] < lengths[2], lengths.join(' '));
@@ -137,17 +144,21 @@ test('each size may have readings of its own; a facing has its own figures', asy
   const first = panel.locator('.row.size').first();
   await first.getByLabel('Half length, front').fill('148');
   await first.getByLabel('Half length, front').press('Tab');
-  await page.waitForFunction(
-    () => new Set([...document.querySelectorAll('#sizes-panel tbody tr')].map((row) => row.cells[3].textContent)).size === 2,
-  );
+  await until('the first size has its own length', async () => Number.isFinite((await column(page, 'Cut length'))[0]));
   const lengths = await column(page, 'Cut length');
-  assert.ok(lengths[0] < lengths[1] && lengths[1] === lengths[2], lengths.join(' '));
+  assert.ok(lengths[0] < lengths[1] && Number.isNaN(lengths[2]), lengths.join(' '));
+  assert.equal(await panel.locator('tbody').getByText('no readings told').count(), 1, 'the size of which nothing is told');
   assert.doesNotMatch(await panel.innerText(), /null|undefined|\[object/);
+  // A size has a head of its own: a larger one leaves less to spare.
+  const spare = await column(page, 'To spare over the head');
+  await first.getByLabel('Head girth').fill('575');
+  await first.getByLabel('Head girth').press('Tab');
+  await until('the head of the first size is its own', async () => (await column(page, 'To spare over the head'))[0] === spare[0] - 10);
 
   await page.locator('label.pick[for=finish-facing]').click();
   await page.waitForFunction(() => document.querySelector('#sizes-panel thead').textContent.includes('Front facing, neck edge'));
   const edges = await column(page, 'Front facing, outer edge');
-  assert.ok(edges.every((mm) => mm > 100) && edges[0] < edges[1], edges.join(' '));
+  assert.ok(edges[0] > 100 && edges[0] < edges[1] && Number.isNaN(edges[2]), edges.join(' '));
   await page.selectOption('#language', 'es');
   await page.waitForFunction(() => document.documentElement.lang === 'es');
   await panel.locator('table').waitFor();
@@ -165,6 +176,32 @@ test('a strip that is cut twice, as between a point in front and one at the back
   for (const half of ['front', 'back']) await page.check(`#${half}-shape-v`, { force: true });
   const panel = await unfold(page, 'sizes-panel');
   await panel.getByRole('columnheader', { name: 'Cut length, each of two' }).waitFor();
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
+test('on a phone the cut length stands first, beside the size’s name, and the table says that there is more to the side', async () => {
+  const context = await profile(site, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  const page = await openPage(context, site.url);
+  const panel = await unfold(page, 'sizes-panel');
+  await panel.locator('table').waitFor();
+  const heads = await panel.locator('thead th').allInnerTexts();
+  assert.deepEqual(heads.slice(0, 3), ['Size', 'Cut length', 'Cut width']);
+  const sees = await panel.locator('.scroll').evaluate((scroll) => {
+    const [name, length] = [...scroll.querySelectorAll('tbody tr:nth-child(2) > *')].map((cell) => cell.getBoundingClientRect());
+    const place = scroll.getBoundingClientRect();
+    const seen = length.right <= place.right;
+    scroll.scrollLeft = scroll.scrollWidth;
+    return {
+      seen,
+      more: scroll.scrollWidth > scroll.clientWidth,
+      stays: Math.abs(scroll.querySelector('tbody tr:nth-child(2) th').getBoundingClientRect().left - name.left) < 2,
+    };
+  });
+  assert.deepEqual(sees, { seen: true, more: true, stays: true }, 'the cut length without scrolling, the name all along');
+  assert.ok(await panel.getByText('More columns lie to the side').isVisible());
+  await page.setViewportSize({ width: 1280, height: 900 });
+  assert.equal(await panel.getByText('More columns lie to the side').isVisible(), false);
   assert.deepEqual(page.problems, []);
   await context.close();
 });

@@ -368,7 +368,7 @@ test('records come together once each, in whatever order their fields stand', ()
 
 test('a table never runs in a spreadsheet', () => {
   const rows = [['=1+1', '+1', '-1', '@x', '\t=x', ' =x', '|cmd', '%x', 'plain', 'a,b', 'a"b', 'two\nlines', -12.5, 3]];
-  const safe = ["'=1+1", "'+1", "'-1", "'@x", "'\t=x", "' =x", "'|cmd", "'%x", 'plain', '"a,b"', '"a""b"', '"two\nlines"', '-12.5', '3'];
+  const safe = ["'=1+1", '1', '-1', "'@x", "'\t=x", "' =x", "'|cmd", "'%x", 'plain', '"a,b"', '"a""b"', '"two\nlines"', '-12.5', '3'];
   assert.equal(toCsv(rows, 'en'), `${safe.join(',')}\r\n`);
   assert.equal(toCsv([['a;b', 'a,b', 1.5]], 'es'), '"a;b";a,b;1,5\r\n');
 });
@@ -448,8 +448,12 @@ test('no cell begins a formula behind signs that are folded, marks that show as 
   assert.ok(tried > 50_000, `${tried} cells`);
   assert.equal(
     toCsv([[-12.5, -0, 0.001, -1e-7 * 1e7, 'x-1', 'a = b', '10-12', '−1']], 'en'),
-    '-12.5,0,0.001,-1,x-1,a = b,10-12,−1\r\n',
-    'numbers stay numbers, and other text stays as it is',
+    '-12.5,0,0.001,-1,x-1,a = b,10-12,-1\r\n',
+    'numbers stay numbers, with one minus sign, and other text stays as it is',
   );
   assert.equal(toCsv([[-12.5]], 'es'), '-12,5\r\n');
+  // By hand: sizes named by their steps are numbers, and what only begins as one is none.
+  const names = ['−1', '+2', '-1.5', '+1-1', '-1+cmd|x', '−1 M', '--1', '+', '-1e5'];
+  assert.equal(toCsv([names], 'en'), "-1,2,-1.5,'+1-1,'-1+cmd|x,−1 M,'--1,'+,'-1e5\r\n");
+  assert.equal(toCsv([['−1.5']], 'es'), '-1,5\r\n');
 });

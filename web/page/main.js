@@ -11,13 +11,14 @@ import { lastWork } from './keep/last-work.js';
 import { isForPage, isInText } from './common/keys.js';
 import { firstLanguage } from './common/languages.js';
 import { say } from './plan/live.js';
-import { showNotices } from './plan/notices.js';
+import { isOlder, showNotices } from './plan/notices.js';
 import { parts } from './parts.js';
 import { mountPanels } from './common/panels.js';
 import { loadReckoner, reckoner as core } from './plan/reckoner.js';
 import { recall, remember } from './common/settings.js';
 import { createState } from './common/state.js';
 import { putStaticWords } from './common/static-words.js';
+import { apart, doubts } from './plan/doubts.js';
 import { headline, showTicket, verdicts } from './plan/ticket.js';
 import { showToolbar } from './common/toolbar.js';
 import { createTurns, pause } from './common/turns.js';
@@ -201,6 +202,7 @@ class Page {
   #rest() {
     const what = this.#what;
     return [
+      () => this.#showDoubts(),
       () => showCures(byId('cures'), what, (values, label) => this.form.change(values, label)),
       ...answerJobs(byId('cards'), what),
       () => this.#showWorking(),
@@ -237,6 +239,8 @@ class Page {
 
   #showNotices() {
     showNotices({ form: this.form, state: this.state, words: this.words, isExample: this.#isExample });
+    this.#showBar();
+    if (this.form.isBehind) this.#showDoubts();
   }
 
   #showToolbar() {
@@ -347,13 +351,18 @@ class Page {
     }
     const { plan, unit } = this.#what;
     const { lies, head } = verdicts(plan, this.words, unit);
-    say([headline(plan, this.words, unit), ...lies.map(({ text }) => text), head].join(' '));
+    say([headline(plan, this.words, unit), apart(this.#what)?.text ?? '', ...lies.map(({ text }) => text), head].filter(Boolean).join(' '));
+  }
+
+  // What is older says nothing of the entries as they now are.
+  #showDoubts() {
+    this.form.doubt(this.state.stale || this.form.isBehind ? [] : doubts(this.#what));
   }
 
   #showBar() {
     const { plan, unit } = this.#what;
-    const lies = plan.strip ? this.words.t(`outcome.${plan.strip.outcome}`) : '';
-    settle(byId('bar'), h('strong', { text: headline(plan, this.words, unit) }), lies && h('span', { text: lies }));
+    const says = isOlder() ? 'page.older_short' : apart(this.#what) ? 'doubt.short' : plan.strip ? `outcome.${plan.strip.outcome}` : '';
+    settle(byId('bar'), h('strong', { text: headline(plan, this.words, unit) }), says && h('span', { text: this.words.t(says) }));
   }
 
   #watchTicket() {

@@ -140,7 +140,9 @@ export class Words {
    */
   length(mm, unit, { suffix = true, sign = false, digits = unit === 'in' ? undefined : DECIMALS[unit] } = {}) {
     const plus = sign && mm > 0 ? '+' : '';
-    const number = unit === 'in' ? formatLength(mm, unit) : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
+    // A whole number and its fraction are one number, and stay on one line; what is put into a field is typed over.
+    const inches = () => (suffix ? formatLength(mm, unit).replace(' ', NO_BREAK_SPACE) : formatLength(mm, unit));
+    const number = unit === 'in' ? inches() : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
     return plus + number + (suffix ? NO_BREAK_SPACE + unit : '');
   }
 

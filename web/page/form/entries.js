@@ -62,7 +62,7 @@ const errorOf = (field) => h('p', { class: 'error', id: `${idOf(field.key)}-erro
 
 /** @param {Field} field @param {Element | null} hint */
 function describedBy(field, hint) {
-  return `${hint ? `${hint.id} ` : ''}${idOf(field.key)}-error`;
+  return `${hint ? `${hint.id} ` : ''}${idOf(field.key)}-error ${idOf(field.key)}-doubt`;
 }
 
 /**

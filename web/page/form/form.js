@@ -4,8 +4,9 @@ import { fill, h } from '../common/dom.js';
 import { keepPlace } from '../common/in-hand.js';
 import { createEntry } from './entries.js';
 import { fullName, sentence } from './errors.js';
-import { edgeFields, fieldAt, fieldsOf, isAsked, isOptional } from './fields.js';
+import { edgeFields, fieldAt, fieldsOf, idOf, isAsked, isOptional } from './fields.js';
 import { layout } from './layout.js';
+import { isApart } from '../plan/doubts.js';
 import { carryOver } from './carry.js';
 import { FIRST, edgesIn, ownValues, briefOf, valuesOf, withEdge, withoutEdge, withSomeEdges } from './values.js';
 
@@ -15,12 +16,16 @@ import { FIRST, edgesIn, ownValues, briefOf, valuesOf, withEdge, withoutEdge, wi
 /** @import { Field } from './fields.js' */
 /** @import { Tools } from './layout.js' */
 /** @import { FormValue, FormValues } from './values.js' */
+/** @import { Doubt } from '../plan/doubts.js' */
 /** @import { Reckoner } from '../plan/reckoner.js' */
 /** @import { State } from '../common/state.js' */
 /** @import { Words } from '../common/words.js' */
 
 /** How long a pause in typing is before what stands there is read, ms: longer than a slow typist's next key. */
 const PAUSE = 1200;
+
+/** The readings of both halves that a person types. */
+const READINGS = ['front', 'back'].flatMap((half) => ['half_length', 'depth', 'half_width'].map((name) => `${half}.${name}`));
 
 /**
  * Shows or hides; written only where it changes, for all the form's fields are gone through at each change.
@@ -277,6 +282,32 @@ export class Form extends EventTarget {
     }
     this.#ask();
     this.#read(label);
+  }
+
+  /** Shows beside the fields what is doubted of them, though a plan was made. @param {Doubt[]} doubts */
+  doubt(doubts) {
+    for (const note of this.#container.querySelectorAll('.doubt')) note.remove();
+    /** @type {Map<string, string>} */
+    const said = new Map(doubts.flatMap(({ keys, text }) => keys.map((key) => [key, text])));
+    if (doubts.some(({ isOfWidths }) => isOfWidths)) {
+      for (const key of READINGS) {
+        const slip = this.#slipAt(key);
+        if (slip) said.set(key, [said.get(key), slip].filter(Boolean).join(' '));
+      }
+    }
+    for (const [key, text] of said)
+      this.#entries.get(key)?.element.append(h('p', { class: 'caution doubt', id: `${idOf(key)}-doubt` }, `▲ ${text}`));
+  }
+
+  /** A reading whose first digit slipped in: asked about where front and back would belong together without it. @param {string} key */
+  #slipAt(key) {
+    const entry = this.#entries.get(key);
+    const text = entry?.text().trim() ?? '';
+    if (!entry || entry.element.hidden || !/^\d\d/.test(text)) return '';
+    const { mm } = this.#reckoner.parseLength(text.slice(1), this.#state.unit);
+    const { plan } = mm ? this.#reckoner.planQuick(briefOf({ ...this.#values, [key]: mm })) : {};
+    if (!mm || !plan || isApart(plan)) return '';
+    return this.#words.t('doubt.slip', { other: this.#words.length(mm, this.#state.unit), typed: text });
   }
 
   /** Brings a field into view and puts the caret there. @param {string} key */

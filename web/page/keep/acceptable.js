@@ -96,6 +96,6 @@ export function isTable(value) {
     isHalf(growth.front) &&
     isHalf(growth.back) &&
     isLength(growth.head_mm) &&
-    allAre((one) => isPlain(one) && isHalf(one.front) && isHalf(one.back), readings)
+    allAre((one) => isPlain(one) && isHalf(one.front) && isHalf(one.back) && isLength(one.head_mm), readings)
   );
 }

@@ -172,10 +172,7 @@ function stays({ plan, words, unit }) {
  */
 function layingOf(zone, words, size) {
   const { tape_each_mm: each, measured_from: edge, fit } = zone;
-  const tape =
-    each === undefined
-      ? words.t('stays.length_of_seam')
-      : words.t('stays.pieces', { count: words.number(zone.pieces), length: size(each) });
+  const tape = each === undefined ? words.t('stays.length_of_seam') : words.count('stays.pieces', zone.pieces, { length: size(each) });
   if (fit === 'none_fits') return words.t('stays.fit.none_fits', { tape });
   const laid = words.t(`stays.laid.${edge}`, {
     tape,

@@ -1,5 +1,6 @@
 // Two plans side by side: one pinned, one being changed, and the difference.
 
+import { olderNote } from './notices.js';
 import { fill, h, s, table } from '../common/dom.js';
 import { fullName } from '../form/errors.js';
 import { fieldsOf, isAsked } from '../form/fields.js';
@@ -48,7 +49,14 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
     container.hidden = !pinned;
     if (!pinned || !state.plan) return;
     const now = { brief: state.planned, plan: state.plan };
-    fill(container, heading(words(), unpin), changes(pinned, now), figures(pinned, now), outlines(pinned, now, words()));
+    fill(
+      container,
+      heading(words(), unpin),
+      olderNote(words()),
+      changes(pinned, now),
+      figures(pinned, now),
+      outlines(pinned, now, words()),
+    );
   };
   const unpin = () => {
     pinned = null;

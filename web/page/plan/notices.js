@@ -31,11 +31,19 @@ export function showNotices({ form, state, words, isExample }) {
   byId('example-note').hidden = !isExample || form.isFresh;
   // Under a finger the drawing says so itself: a line above it would move what is held.
   const older = (state.stale || form.isBehind) && !form.isFresh && !state.isDragging;
-  byId('older').hidden = !older;
-  byId('older').textContent = older ? words.t('page.older') : '';
+  for (const note of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('.older'))) {
+    note.hidden = !older;
+    note.textContent = older ? words.t('page.older') : '';
+  }
   document.documentElement.classList.toggle('is-older', older);
   document.documentElement.classList.toggle('is-fresh', form.isFresh);
 }
+
+/** Whether the figures leave out what stands in the form. */
+export const isOlder = () => document.documentElement.classList.contains('is-older');
+
+/** A place that says so, as long as it is so: `showNotices` keeps it true. @param {Words} words */
+export const olderNote = (words) => h('p', { class: 'older', hidden: !isOlder(), text: words.t('page.older') });
 
 /** @param {Form} form @param {Words} words @param {Link} link */
 function problems(form, words, link) {

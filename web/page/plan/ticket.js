@@ -4,6 +4,7 @@ import { h, settle } from '../common/dom.js';
 import { nameAt } from '../form/errors.js';
 import example from '../generated/example.js';
 import { visible } from '../common/foreign-text.js';
+import { apart } from './doubts.js';
 import { stripTold, untrusted } from './lies.js';
 import { stitchAdvice } from './remedies.js';
 
@@ -33,8 +34,7 @@ export function headline(plan, words, unit) {
       length: size(plan.strip.cut_length.cut_mm),
       width: size(plan.strip.cut_width.cut_mm),
     });
-  // The figure holds together, inches and their fraction too, where the words about it take another line.
-  return words.t('ticket.wide', { width: size(plan.facing?.cut_width.cut_mm ?? NaN).replaceAll(' ', '\u00a0') });
+  return words.t('ticket.wide', { width: size(plan.facing?.cut_width.cut_mm ?? NaN) });
 }
 
 /** How it lies and whether the head passes, as text. @param {Plan} plan @param {Words} words @param {Unit} unit */
@@ -54,16 +54,21 @@ export function showTicket(container, what) {
   const { plan, brief, words, unit } = what;
   const { lies, head } = verdicts(plan, words, unit);
   const unsure = plan.strip && untrusted(plan.strip, words);
+  const doubt = apart(what);
   const advice = stitchAdvice(plan.opening, brief, words, unit);
-  /** @param {string} kind @param {string} sign @param {string} text */
-  const verdict = (kind, sign, text) =>
-    h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
+  // What is worked out from readings that cannot belong together is not said to be good.
+  /** @param {string} tone @param {string} mark @param {string} text */
+  const verdict = (tone, mark, text) => {
+    const [kind, sign] = doubt && tone === 'good' ? MARKS.stands : [tone, mark];
+    return h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
+  };
   settle(
     container,
     plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${plan.finish.kind}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
     plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
+    doubt && h('p', { class: 'verdict warn doubt' }, h('span', { class: 'sign', 'aria-hidden': 'true', text: '▲' }), doubt.text),
     plan.strip && stripRanges(plan.strip, what),
     plan.facing && facingPieces(plan.facing, what),
     lies.map(({ outcome, text }) => verdict(...MARKS[outcome], text)),

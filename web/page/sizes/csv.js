@@ -7,12 +7,16 @@ const PASSED_OVER = '[\\s\\p{C}\\p{Z}\\p{M}\\p{Default_Ignorable_Code_Point}"]*'
 /** Where a cell begins: at its start, and behind what parts cells where a spreadsheet is set for another country. */
 const FORMULA = new RegExp(`(^|[,;\\t\\r\\n])(?=${PASSED_OVER}${SIGN})|^(?=\\s*[\\t\\r])`, 'gu');
 
+/** Nothing but a number with its sign, as a size is named by its steps from the base. */
+const SIGNED = /^[+\-−]\d+(?:\.\d+)?$/;
+
 /**
  * A cell as text. Text that a spreadsheet would take for a formula gets an
- * apostrophe in front, which shows it as it is; numbers stay numbers.
- * @param {string | number | undefined} value @param {{ separator: string, decimal: string }} how
+ * apostrophe in front, which shows it as it is; numbers stay numbers, and a text that is nothing but one with its sign is one.
+ * @param {string | number | undefined} given @param {{ separator: string, decimal: string }} how
  */
-function cell(value, { separator, decimal }) {
+function cell(given, { separator, decimal }) {
+  const value = typeof given === 'string' && SIGNED.test(given) ? Number(given.replace('−', '-')) : given;
   if (typeof value === 'number') return Number.isFinite(value) ? String(value).replace('.', decimal) : '';
   const safe = String(value ?? '').replace(FORMULA, "$1'");
   return /["\r\n]/.test(safe) || safe.includes(separator) || safe !== safe.trim() ? `"${safe.replaceAll('"', '""')}"` : safe;

@@ -14,14 +14,14 @@
  * @property {Record<number, string>} names
  * @property {Record<number, number>} backs from which step the back is, where it is another's
  * @property {{ front: Readings, back: Readings, head_mm?: number | null }} growth from one size to the next
- * @property {Record<number, { front: Readings, back: Readings }>} readings
+ * @property {Record<number, { front: Readings, back: Readings, head_mm?: number | null }>} readings
  */
 /** @typedef {{ key: string, values?: Record<string, number>, mm: number }} CutFigure */
 /** @typedef {{ steps: number } | { readings: Readings }} HalfOfSize */
 /**
  * @typedef {object} SizeSet the core's table of sizes
  * @property {{ front?: Readings, back?: Readings, head_mm?: number }} growth
- * @property {{ name: string, front: HalfOfSize, back: HalfOfSize }[]} sizes
+ * @property {{ name: string, front: HalfOfSize, back: HalfOfSize, head_girth_mm?: number }[]} sizes
  */
 
 /** @type {ReadingName[]} */
@@ -65,11 +65,21 @@ export function sizeSet(sizes, brief, nameOf) {
       const backStep = sizes.backs[step] ?? step;
       return {
         name: nameOf(step),
+        ...(!byGrowth && { head_girth_mm: sizes.readings[step]?.head_mm ?? undefined }),
         front: byGrowth ? { steps: step } : { readings: only(sizes.readings[step]?.front, front) },
         back: byGrowth ? { steps: backStep } : { readings: only(sizes.readings[backStep]?.back, back) },
       };
     }),
   };
+}
+
+/**
+ * Whether anything is told of a size that makes it another than the base: without that its figures would be the base's.
+ * @param {Sizes} sizes @param {number} step
+ */
+export function isTold({ mode, growth, readings }, step) {
+  const { front, back, head_mm: head } = (mode === 'growth' ? growth : readings[step]) ?? { front: {}, back: {} };
+  return step === 0 || [...Object.values(front), ...Object.values(back), head].some(Boolean);
 }
 
 /**
@@ -79,7 +89,7 @@ export function sizeSet(sizes, brief, nameOf) {
  */
 export function cutFigures(plan) {
   /** @type {CutFigure[]} */
-  const figures = [{ key: 'seam_line', mm: plan.seam_line.whole_length_mm }];
+  const figures = [];
   const { strip, facing, stays, opening } = plan;
   if (strip) {
     // With a point in front and at the back the strip is cut twice.
@@ -101,6 +111,8 @@ export function cutFigures(plan) {
     }
     figures.push({ key: 'facing_width', mm: facing.cut_width.cut_mm });
   }
+  // What is cut stands first, beside the size's name: on a phone the rest lies to the side.
+  figures.push({ key: 'seam_line', mm: plan.seam_line.whole_length_mm });
   if (stays.total_tape_mm > 0) figures.push({ key: 'stay_tape', mm: stays.total_tape_mm });
   figures.push({ key: 'spare', mm: opening.spare_mm });
   return figures;

@@ -4,7 +4,8 @@ import { toCsv } from './csv.js';
 import { visible } from '../common/foreign-text.js';
 import { button, choice, download, freshId, make, textField } from '../common/controls.js';
 import { Panel } from '../common/panel.js';
-import { cutFigures, firstSizes, readingsOf, sizeSet, stepsOf } from './size-set.js';
+import { cutFigures, firstSizes, isTold, readingsOf, sizeSet, stepsOf } from './size-set.js';
+import { olderNote } from '../plan/notices.js';
 import { MOST_EITHER_WAY } from '../keep/acceptable.js';
 
 /** @import { BriefError } from '../types/errors.d.ts' */
@@ -15,7 +16,7 @@ import { MOST_EITHER_WAY } from '../keep/acceptable.js';
 
 const PAUSE_MS = 250;
 
-/** @typedef {{ name: string, back: string, plan?: Plan, figures: CutFigure[] | null }} Row */
+/** @typedef {{ name: string, back: string, isTold: boolean, plan?: Plan, figures: CutFigure[] | null }} Row */
 /** @typedef {'front' | 'back'} HalfName */
 /** @type {HalfName[]} */
 const HALVES = ['front', 'back'];
@@ -113,6 +114,7 @@ export class SizesPanel extends Panel {
       group,
       this.sizes.mode === 'growth' ? this.growthFields() : '',
       this.sizeRows(),
+      olderNote(this.words),
       this.result,
       make(
         'p',
@@ -224,11 +226,14 @@ export class SizesPanel extends Panel {
   readingFields(step) {
     this.sizes.readings[step] ??= { front: {}, back: {} };
     const own = this.sizes.readings[step];
-    return HALVES.flatMap((half) =>
-      readingsOf(this.state.brief.neckline[half]).map((name) =>
+    const { neckline, head } = this.state.brief;
+    const fields = HALVES.flatMap((half) =>
+      readingsOf(neckline[half]).map((name) =>
         this.lengthField(this.t(`of_${half}`, { name: this.t(`reading.${name}`) }), `readings.${step}.${half}.${name}`, own[half], name),
       ),
     );
+    if ('own_mm' in head.girth) fields.push(this.lengthField(this.t('head'), `readings.${step}.head_mm`, own, 'head_mm'));
+    return fields;
   }
 
   // ---- the table
@@ -250,11 +255,13 @@ export class SizesPanel extends Panel {
     this.rows = steps.map((step, i) => {
       const answer = sizes[i];
       const back = this.sizes.mode === 'growth' ? (this.sizes.backs[step] ?? step) : step;
+      const told = isTold(this.sizes, step);
       return {
         name: this.nameOf(step),
         back: back === step ? '' : this.nameOf(back),
+        isTold: told,
         plan: answer.plan,
-        figures: answer.plan ? cutFigures(answer.plan) : null,
+        figures: told && answer.plan ? cutFigures(answer.plan) : null,
       };
     });
     this.draw();
@@ -282,9 +289,11 @@ export class SizesPanel extends Panel {
 
   draw() {
     const columns = this.columns();
+    // A back of another size is rare, and the cut figures are wanted beside the name.
+    const hasBacks = this.rows.some(({ back }) => back);
     const head = [
       this.t('column.size'),
-      this.t('column.back'),
+      ...(hasBacks ? [this.t('column.back')] : []),
       ...columns.map(({ key, values }) => this.t(`column.${key}`, values)),
       this.t('column.outcome'),
     ];
@@ -297,7 +306,7 @@ export class SizesPanel extends Panel {
         'tr',
         {},
         make('th', { scope: 'row', text: row.name }),
-        make('td', { text: row.back || row.name }),
+        ...(hasBacks ? [make('td', { text: row.back || row.name })] : []),
         ...cells,
         make('td', { text: this.outcomeOf(row) }),
       );
@@ -311,11 +320,15 @@ export class SizesPanel extends Panel {
       make('tbody', {}, ...body),
     );
     // A wide table scrolls in its own place, by keyboard too.
-    this.result.replaceChildren(make('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-labelledby': id }, this.table));
+    this.result.replaceChildren(
+      make('p', { class: 'hint more-aside', text: this.t('more_aside') }),
+      make('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-labelledby': id }, this.table),
+    );
   }
 
   /** @param {Row} row */
-  outcomeOf({ plan }) {
+  outcomeOf({ plan, isTold: told }) {
+    if (!told) return this.t(`outcome.untold_${this.sizes.mode}`);
     if (!plan) return this.t('outcome.refused');
     if (!plan.opening.passes) return this.t('outcome.sticks');
     return plan.strip ? this.t(`outcome.${plan.strip.outcome}`) : this.t('outcome.passes');
