@@ -20,6 +20,8 @@ const LATER = [
   'ruler',
   'class_view',
   'codes.rule',
+  'codes.name',
+  'codes.formula',
   'codes.source',
   ...AFTER,
 ];

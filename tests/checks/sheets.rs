@@ -447,7 +447,7 @@ fn the_words_are_there_in_both_languages_and_none_is_missing() {
         ("en", vec!["Print at 100 percent", "Order of work", "Rotary blade", "Page 1 of"]),
         (
             "es",
-            vec!["Imprime al 100 %", "línea de costura", "Página 1 de", "Orden de trabajo", "Cúter rotatorio", "niños"],
+            vec!["Imprime al 100 %", "línea de costura", "Página 1 de", "Orden de trabajo", "Cúter rotativo", "niños"],
         ),
     ];
     for (language, words) in expected {
@@ -512,6 +512,43 @@ fn the_code_reads_as_the_link() {
             .collect();
         assert_eq!(read, [link], "one code, and it is the link");
     }
+}
+
+/// Named edges lengthen the card line by line, so that its end falls everywhere on a page.
+#[test]
+fn no_page_holds_the_link_alone() {
+    let folder = folder("link-alone");
+    let link = format!("https://example.org/lieflat/#brief=1{}", "0123456789".repeat(40));
+    let (mut brief, _) = worked("band-round");
+    let mut pages = Vec::new();
+    for edges in 0..9 {
+        brief.stays.edges.truncate(edges.min(8));
+        if edges > 0 {
+            brief.stays.edges.push(lieflat::brief::StayEdge {
+                name: format!("invented edge {edges}"),
+                part: lieflat::brief::EdgePart::Other,
+                length_mm: 100.0,
+                gathered_from_mm: None,
+                direction: lieflat::brief::Direction::Crosswise,
+                allowance_mm: 10.0,
+                pieces: 1,
+            });
+        }
+        let Ok(plan) = lieflat::plan(&brief) else { continue };
+        for paper in ["a4", "letter"] {
+            let options = Options { sheets: vec![Sheet::Card], link: Some(link.clone()), ..options("en", paper, "mm") };
+            let text = run("pdftotext", &[&printed(&folder, &brief, &plan, &options), "-"]);
+            for page in text.split('\u{c}').filter(|page| page.contains("example.org")) {
+                assert!(page.contains("Open this brief again"), "its heading stands with it: {page}");
+                assert!(
+                    page.contains("Assumptions") || page.contains("Garment knit"),
+                    "{edges} edges, {paper}: {page}"
+                );
+                pages.push(page.contains("Garment knit"));
+            }
+        }
+    }
+    assert!(pages.len() > 10, "cards of many lengths were looked at: {pages:?}");
 }
 
 #[test]

@@ -78,7 +78,9 @@ function order(what) {
 }
 
 /** @param {What} what */
-function marks({ plan: { strip }, words, unit }) {
+function marks(what) {
+  const { plan, words, unit } = what;
+  const { strip } = plan;
   if (!strip) return null;
   /** @param {number} mm */
   const size = (mm) => words.length(mm, unit);
@@ -101,31 +103,31 @@ function marks({ plan: { strip }, words, unit }) {
       { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('marks.heading') },
       table(
         words.t('marks.caption'),
-        ['place', 'on_strip', 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)),
+        // A bound edge's strip is sewn on a line of its own, beneath the seam line.
+        ['place', 'on_strip', strip.stitch_line ? 'on_stitch' : 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)),
         rows,
       ),
     ),
     h('p', { text: quarteredTold(strip, words, unit) }),
-    endsText(strip.ends, words, unit),
-    strip.back_ends && endsText(strip.back_ends, words, unit, 'ends.at_back'),
+    h('p', { text: endsText(strip.ends, what, strip.join_at === 'centre_back' ? 'back' : 'front') }),
+    strip.back_ends && h('p', { text: words.t('ends.at_back', { ends: endsText(strip.back_ends, what, 'back') }) }),
   );
 }
 
 /** Ends that carry nothing. @type {{ mitre?: undefined, lap?: undefined, overhang?: undefined }} */
 const NONE = {};
 
-/** @param {Ends} ends @param {Words} words @param {Unit} unit @param {string} [frame] */
-function endsText(ends, words, unit, frame) {
+/** How a strip's ends meet at the centre of a half: open ends are caught in its seam, or cross where it is cut on a fold. @param {Ends} ends @param {What} what @param {'front' | 'back'} half */
+function endsText(ends, { brief, words, unit }, half) {
   const { mitre, lap, overhang } = typeof ends === 'string' ? NONE : ends;
   /** @param {number | undefined} mm */
   const size = (mm) => (mm === undefined ? undefined : words.length(mm, unit));
-  const text = words.t(`ends.${nameOf(ends)}`, {
+  return words.t(`ends.${nameOf(ends)}${overhang ? `.${nameOf(brief.neckline[half].centre ?? 'fold')}` : ''}`, {
     angle: mitre && `${words.number(mitre.angle_deg, { digits: 1 })}°`,
     shorter: size((mitre ?? lap)?.free_edge_shorter_mm),
     lap: size(lap?.lap_width_mm),
     over: size(overhang?.overhang_mm),
   });
-  return h('p', { text: frame ? words.t(frame, { ends: text }) : text });
 }
 
 /** @param {What} what */

@@ -34,7 +34,18 @@ function exact(value, unit, words) {
  * @param {string} symbol @param {Words} words @param {FormValues} formValues
  */
 const symbolName = (symbol, words, formValues) =>
-  (symbol.includes('.') && nameAt(symbol, words, formValues)) || worded(words, `codes.symbol.${symbol}`, symbol);
+  (symbol.includes('.') && nameAt(symbol, words, formValues)) || worded(words, `codes.name.${symbol}`, symbol);
+
+/**
+ * A rule's formula with its names in the page's language; letters and functions are the same in all of them.
+ * @param {Step['rule']} rule @param {Words} words
+ */
+export const formula = (rule, words) =>
+  worded(
+    words,
+    `codes.formula.${rule}`,
+    formulas[rule].replace(/[a-z]\w*/gi, (name) => worded(words, `codes.name.${name}`, name)),
+  );
 
 /** One line of the working. @param {Step} step @param {Words} words @param {FormValues} formValues */
 export function line(step, words, formValues) {
@@ -44,7 +55,7 @@ export function line(step, words, formValues) {
   return [
     h('h3', { text: worded(words, `codes.rule.${step.rule}`, step.rule) }),
     h('p', { class: 'where' }, h('code', { text: step.figure })),
-    h('p', { class: 'formula' }, h('code', { text: formulas[step.rule] })),
+    h('p', { class: 'formula' }, h('code', { text: formula(step.rule, words) })),
     h('ul', { class: 'inputs' }, inputs),
     h('p', { class: 'result' }, words.t('working.result', { value: exact(step.result, step.unit, words) })),
     h('p', { class: 'source', text: words.t('working.source', { source: source(step.source, words) }) }),

@@ -5,7 +5,8 @@ use core::fmt::Display;
 
 use lieflat::brief::{Centre, Finish, Half, HeadGirth, Knit, Outline, Shape, Stitch, Stretch};
 use lieflat::plan::{
-    ClipKind, ClipLine, Cure, Ends, Figure, Mark, Outcome, Remedy, Span, StayZone, StripPlan, TapeAtCentre, TapeFit,
+    ClipKind, ClipLine, Cure, Ends, Figure, Mark, MarkPlace, Outcome, Remedy, Span, StayZone, StripPlan, TapeAtCentre,
+    TapeFit,
 };
 use lieflat::{Brief, Plan};
 
@@ -33,8 +34,9 @@ pub(crate) fn card<'a>(book: &mut Book<'a>, brief: &'a Brief, plan: &'a Plan, op
     card.steps();
     card.cautions();
     card.brief();
-    card.assumptions();
+    // Before what always follows, so that no page holds the link alone.
     card.link(options);
+    card.assumptions();
     card.flow.finish();
 }
 
@@ -211,11 +213,13 @@ impl Card<'_, '_> {
         self.flow.heading(&heading);
         self.flow.table(&head, &rows, &[5.0, 2.5, 4.5]);
         if let Some(strip) = &self.plan.strip {
+            let neckline = &self.brief.neckline;
             self.flow.gap(1.0);
-            let ends = self.ends(strip.ends);
+            let joined = if strip.join_at == MarkPlace::CentreBack { &neckline.back } else { &neckline.front };
+            let ends = self.ends(strip.ends, joined);
             self.flow.paragraph(&ends);
             if let Some(back) = strip.back_ends {
-                let text = self.words.fill("ends.at_back", &[("ends", &self.ends(back))]);
+                let text = self.words.fill("ends.at_back", &[("ends", &self.ends(back, &neckline.back))]);
                 self.flow.paragraph(&text);
             }
         }
@@ -277,7 +281,8 @@ impl Card<'_, '_> {
         }
     }
 
-    fn ends(&self, ends: Ends) -> String {
+    /// How a strip's ends meet at the centre of a half: open ends are caught in its seam, or cross where it is on a fold.
+    fn ends(&self, ends: Ends, half: &Half) -> String {
         match ends {
             Ends::Ring => self.t("ends.ring"),
             Ends::Mitre { angle_deg, free_edge_shorter_mm } => self.words.fill(
@@ -286,7 +291,8 @@ impl Card<'_, '_> {
             ),
             Ends::Lap { lap_width_mm, .. } => self.words.fill("ends.lap", &[("width", &self.length(lap_width_mm))]),
             Ends::Overhang { overhang_mm } => {
-                self.words.fill("ends.overhang", &[("length", &self.length(overhang_mm))])
+                let key = if half.centre == Centre::Fold { "ends.overhang.fold" } else { "ends.overhang.seam" };
+                self.words.fill(key, &[("length", &self.length(overhang_mm))])
             }
         }
     }
@@ -546,10 +552,11 @@ impl Card<'_, '_> {
     fn link(&mut self, options: &Options) {
         let Some(link) = options.link.as_deref().filter(|link| !link.is_empty()) else { return };
         let heading = self.t("card.link");
-        self.flow.heading(&heading);
         if let Some(code) = qr::Code::new(link, LARGEST_CODE_MM) {
+            self.flow.heading_of(&heading, code.side());
             self.flow.code(&code, link);
         } else {
+            self.flow.heading(&heading);
             let text = self.t("link.too_long");
             self.flow.paragraph(&text);
             self.flow.paragraph(link);

@@ -60,8 +60,13 @@ impl<'b, 'a> Flow<'b, 'a> {
 
     /// A heading with room for some of what follows it.
     pub(crate) fn heading(&mut self, text: &str) {
+        self.heading_of(text, 3.0 * BODY.leading());
+    }
+
+    /// A heading on the page of what follows it, which is so tall, mm.
+    pub(crate) fn heading_of(&mut self, text: &str, tall: f64) {
         self.y += 2.5;
-        self.need(HEADING.leading() + 3.0 * BODY.leading());
+        self.need(HEADING.leading() + 0.8 + tall);
         self.lines(text, HEADING, 0.0, 2);
         self.y += 0.8;
     }
