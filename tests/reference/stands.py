@@ -24,8 +24,8 @@ HERE = pathlib.Path(__file__).parent
 CREST_SHARE, LEAN_DEGREES = 0.35, 10.0
 # A free edge that rises less is flat to the eye: crest to trough 1 mm. mm
 SEEN = 0.5
-# A piece of free edge that rises to one side stands; where the next one, within so many widths, rises half as far to the other
-# side, it ripples. Half a wave is up to 2 widths long.
+# A piece of free edge that rises to one side stands; where one within so many widths rises to the other side alike, half as far
+# to twice as far, it ripples. Half a wave is up to 2 widths long. What dips beside a lobe, less than half as far, is the lobe's.
 SECOND, WITHIN = 0.5, 3.0
 # Quarter of a circle as one cubic: its handles.
 HANDLE = 0.552_284_749_830_793_5
@@ -37,18 +37,33 @@ SHARES = (0.0, 0.125, 0.25, 0.375, 0.5, 0.75, 1.0)
 # ---- where a strip comes to rest
 
 
-def starts(sewn: Sewn, length: float):
-    """Guesses of the lean, radians at places of the line: waves of several lengths, a cone, lobes where it bends, noise."""
-    for widths in (1.7, 2.1, 2.6, 3.2, 3.9, 4.8):
-        halves = max(1, round(2 * length / (widths * sewn.width)))
-        yield f"waves {widths:g} w", MIRRORED, lambda s, n=halves: 0.3 * np.cos(math.pi * n * s / length)
-    yield "cone", MIRRORED, lambda s: np.full_like(s, 0.8)
+def bend(sewn: Sewn, s) -> np.ndarray:
+    """The line's bend at places of it, over three widths, 1/mm."""
     wide = 1.5 * sewn.width
-    turned = lambda s: np.interp(s, sewn.s, sewn.angle)  # noqa: E731
-    bend = lambda s: (turned(s + wide) - turned(s - wide)) / (2 * wide)  # noqa: E731
-    if np.ptp(bend(np.linspace(2 * wide, length - 2 * wide, 40))) * length > 0.5:
-        sharpest = bend(np.linspace(0, length, 400)).max()
-        yield "lobes", MIRRORED, lambda s: 1.1 * np.clip(bend(s) / sharpest, 0, 1) ** 4
+    begin, end = np.maximum(s - wide, sewn.s[0]), np.minimum(s + wide, sewn.s[-1])
+    return (np.interp(end, sewn.s, sewn.angle) - np.interp(begin, sewn.s, sewn.angle)) / (end - begin)
+
+
+def is_ring(sewn: Sewn) -> bool:
+    """Whether the line bends alike all along."""
+    bends = bend(sewn, np.linspace(sewn.s[0], sewn.s[-1], 100))
+    return np.ptp(bends) < 0.2 * bends.mean()
+
+
+def waves(sewn: Sewn, halves: int):
+    """A guess of so many half waves."""
+    return lambda s: 0.3 * np.cos(math.pi * halves * s / sewn.s[-1])
+
+
+def starts(sewn: Sewn):
+    """Guesses of the lean, radians at places of the line: waves of several lengths, a cone, lobes where it bends, noise."""
+    length = sewn.s[-1]
+    for widths in (1.7, 2.1, 2.6, 3.2, 3.9, 4.8):
+        yield f"waves {widths:g} w", MIRRORED, waves(sewn, max(1, round(2 * length / (widths * sewn.width))))
+    yield "cone", MIRRORED, lambda s: np.full_like(s, 0.8)
+    if not is_ring(sewn):
+        sharpest = bend(sewn, np.linspace(0, length, 400)).max()
+        yield "lobes", MIRRORED, lambda s: 1.1 * np.clip(bend(sewn, s) / sharpest, 0, 1) ** 4
         wavy = lambda s: np.sin(math.pi * s / length) * np.cos(3 * math.pi * s / length)  # noqa: E731
         yield "lobes to both sides", TURNED, lambda s: 0.8 * wavy(s)
     draws = np.random.default_rng(1).normal(size=24)
@@ -57,14 +72,22 @@ def starts(sewn: Sewn, length: float):
 
 def lowest(sewn: Sewn, cloth: Cloth, **mesh) -> tuple[Rest, int]:
     """The stable rest of least energy among all starts, and how many starts found one."""
-    shells, found = {}, []
-    for name, ends, lean in starts(sewn, sewn.s[-1]):
-        if ends not in shells:
-            shells[ends] = Shell(sewn, cloth, (ends, ends), **mesh)
-        rest = shells[ends].rest(name, lean)
-        found += [rest] if rest else []
+    shells = {ends: Shell(sewn, cloth, (ends, ends), **mesh) for ends in (MIRRORED, TURNED)}
+    found = [shells[ends].rest(name, lean) for name, ends, lean in starts(sewn)]
+    found = [rest for rest in found if rest]
     if not found:
         raise ArithmeticError("no start finds a stable rest")
+    tried = set()
+    while is_ring(sewn):
+        # Round a ring waves of other numbers lie close by: from the best on, one more and one fewer, until neither is lower.
+        best = min(found, key=lambda rest: rest.energy)
+        halves = int((np.diff(np.sign(best.height)) != 0).sum())
+        near = {halves - 1, halves + 1} - tried
+        if np.abs(best.height).max() < SEEN or halves < 2 or not near:
+            break
+        tried |= near
+        rests = [shells[MIRRORED].rest(f"{n} half waves", waves(sewn, n)) for n in near]
+        found += [rest for rest in rests if rest]
     return min(found, key=lambda rest: rest.energy), len(found)
 
 
@@ -102,7 +125,7 @@ def lies(rest: Rest, width: float, begin: float, end: float) -> Lies:
     peaks = [np.argmax(np.where(piece == i, np.abs(rest.height), 0)) for i in range(piece[-1] + 1)]
     own = peaks[piece[worst]]
     near = [peak for peak in peaks if peak != own and abs(rest.place[peak] - rest.place[own]) < WITHIN * width]
-    ripples = any(rest.height[peak] / rest.height[own] < -SECOND for peak in near)
+    ripples = any(SECOND < -rest.height[peak] / rest.height[own] < 1 / SECOND for peak in near)
     return Lies("ripples", rise, 0.0) if ripples else Lies("stands", rise, lean)
 
 
