@@ -54,6 +54,26 @@ test('a whole number and a fraction run together are asked back, with both that 
   await context.close();
 });
 
+test('a range that is accepted is accepted as it is written, in inches too', async () => {
+  const { page, context } = await inInches();
+  for (const [field, wrong] of [
+    ['#front-half-length', '90'],
+    ['#neckline-allowance', '9'],
+    ['#head-own', '1'],
+  ]) {
+    await enter(page, wrong, field);
+    const [, least, most] = /Accepted: (.*)\sin to (.*)\sin\./.exec(await text(page, `${field}-error`));
+    for (const end of [least, most]) {
+      await enter(page, end, field);
+      const said = (await page.locator(`${field}-error`).textContent()) ?? '';
+      assert.doesNotMatch(said, /outside what makes sense/, `${field}: ${end}`);
+    }
+    await enter(page, { '#front-half-length': '6 1/16', '#neckline-allowance': '3/8', '#head-own': '22 1/4' }[field], field);
+  }
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
 test('readings that cannot belong together are told beside them and on the ticket, and nothing is called good', async () => {
   const { page, context } = await inInches(phone);
   assert.equal(await page.locator('.doubt').count(), 0, 'the example is not doubted');

@@ -37,6 +37,13 @@ test('a strip that stood away makes the next one shorter, and undo takes it back
   await panel.getByLabel('By how much, all round').fill('18');
   await panel.getByRole('button', { name: 'Record it' }).click();
   await panel.getByText(/^From 1 record: a hold of/).waitFor();
+  // Which knit, which record, and why 18 mm too long are not 18 mm less.
+  assert.match(
+    await panel.locator('.status').innerText(),
+    /^Recorded for .+, Band\. .*strip \d+(\.\d)?\smm, stood away, 18\smm too long\.$/,
+  );
+  assert.match(await panel.locator('h3').innerText(), /^Records of .+, Band$/);
+  assert.match(await panel.innerText(), /Your sewing alone says [^]*The rule counts as two records/);
   assert.ok((await cutMm(page)) < before, 'shorter');
   assert.equal(await panel.locator('.entries li').count(), 1);
   await assertAccessible(page, '#outcome-panel');

@@ -256,3 +256,21 @@ test('a first visit writes no key of the words that are fetched later', async ()
     'of what only the markup says at first, no module says any',
   );
 });
+
+/** What a formula is written with in every language: functions, Greek letters and the names of single numbers. */
+const SAME = /^(?:min|max|sqrt|sin|tan|ln|exp|acos|asin|floor|ceil|deg|theta|alpha|phi|lambda|nu|[a-z]{1,2}\d*|[a-z]_[a-z]|S45)$/i;
+
+test('a formula’s names are said in each language', async () => {
+  const { formulas } = await import(new URL('web/page/generated/formulas.js', root));
+  for (const [file, { codes }] of Object.entries(catalogues)) {
+    const unsaid = Object.entries(formulas)
+      .filter(([rule]) => !codes.formula[rule])
+      .flatMap(([rule, text]) => (text.match(/[a-z]\w*/gi) ?? []).map((name) => [rule, name]))
+      .filter(([, name]) => !SAME.test(name) && !codes.name[name]);
+    assert.deepEqual(unsaid, [], file);
+    for (const rule of Object.keys(codes.formula)) assert.ok(rule in formulas, `${file}: ${rule}`);
+  }
+  const { name } = catalogues['es.json'].codes;
+  const english = Object.entries(name).filter(([own, said]) => own === said);
+  assert.deepEqual(english, [], 'none is left in English');
+});

@@ -30,16 +30,30 @@ export function valueIn(value, unit, { words, lengths, share = false }) {
   return words.number(value, { digits: 2 });
 }
 
+/** The steps that a length is written in, mm. */
+const STEPS = { mm: 0.1, cm: 0.1, in: 25.4 / 16 };
+/** What a division by a step may be off. */
+const SLIGHT = 1e-6;
+
+/** An end of a range as it can be written and is still accepted. @param {number} value @param {(value: number) => number} round @param {Unit} lengths */
+function within(value, round, lengths) {
+  const steps = value / STEPS[lengths];
+  return round(round === Math.ceil ? steps - SLIGHT : steps + SLIGHT) * STEPS[lengths];
+}
+
 /** @param {Problem} error @param {How} how */
 function accepted(error, how) {
   const { min, max, unit, code, words: english } = error.accepted ?? {};
   const { words } = how;
+  const asWritten = (/** @type {number | undefined} */ value, /** @type {(value: number) => number} */ round) =>
+    value !== undefined && unit === 'mm' ? within(value, round, how.lengths) : value;
+  const [least, most] = [asWritten(min, Math.ceil), asWritten(max, Math.floor)];
   /** @param {number | undefined} value */
   const show = (value) => (value === undefined ? undefined : valueIn(value, unit, how));
-  if (code && words.has(`codes.accepted.${code}`)) return words.t(`codes.accepted.${code}`, { min: show(min), max: show(max) });
-  if (min !== undefined && max !== undefined) return words.t('errors.range', { min: show(min), max: show(max) });
-  if (min !== undefined) return words.t('errors.at_least', { min: show(min) });
-  if (max !== undefined) return words.t('errors.at_most', { max: show(max) });
+  if (code && words.has(`codes.accepted.${code}`)) return words.t(`codes.accepted.${code}`, { min: show(least), max: show(most) });
+  if (min !== undefined && max !== undefined) return words.t('errors.range', { min: show(least), max: show(most) });
+  if (min !== undefined) return words.t('errors.at_least', { min: show(least) });
+  if (max !== undefined) return words.t('errors.at_most', { max: show(most) });
   return words.language === 'en' && english ? english : '';
 }
 

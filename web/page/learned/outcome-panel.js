@@ -3,6 +3,7 @@
 // the record into the brief's knit, and into the kept knit of the same name.
 
 import { button, choice, make, textField } from '../common/controls.js';
+import { visible } from '../common/foreign-text.js';
 import { SewnWidth } from '../generated/limits.js';
 import { unionOfRecords } from '../keep/merge.js';
 import { Panel } from '../common/panel.js';
@@ -35,6 +36,8 @@ export class OutcomePanel extends Panel {
   form = make('div');
   noStrip = make('p');
   learned = make('p');
+  why = make('p');
+  heading = make('h3');
   list = make('ul');
 
   /** @param {HTMLElement} container @param {Page} page */
@@ -74,14 +77,17 @@ export class OutcomePanel extends Panel {
     );
     this.noStrip = make('p', { class: 'hint', text: this.t('no_strip'), hidden: true });
     this.learned = make('p');
+    this.why = make('p', { class: 'hint', text: this.t('why'), hidden: true });
+    this.heading = make('h3');
     this.list = make('ul', { class: 'entries' });
     this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
       this.noStrip,
       this.form,
       this.status,
-      make('h3', { text: this.t('records_heading') }),
+      this.heading,
       this.learned,
+      this.why,
       this.list,
     );
     this.draw();
@@ -97,10 +103,19 @@ export class OutcomePanel extends Panel {
     this.noStrip.hidden = Boolean(strip);
     this.form.hidden = !strip;
     this.width.field.hidden = !strip || strip.narrowing.stretch_percent < SewnWidth.stretch_percent[0];
+    this.heading.textContent = this.t('records_heading', { of: this.of() });
     this.learned.textContent = this.learnedText(strip);
+    this.why.hidden = !strip?.learned;
     const finish = finishOf(this.state.brief);
     const rows = this.records.map((record, place) => ({ record, place })).filter(({ record }) => record.finish === finish);
     this.list.replaceChildren(...rows.map(({ record, place }) => this.row(record, place)));
+  }
+
+  /** What a record is of: the strip's knit, by its name where it has one, and the finish. */
+  of() {
+    const { brief } = this.state;
+    const knit = visible(stripKnit(brief).name ?? '') || this.words.t(brief.strip_knit ? 'knit.strip' : 'knit.garment');
+    return this.t('of', { knit, finish: this.words.t(`field.finish.options.${finishOf(brief)}`) });
   }
 
   /** @param {StripPlan | undefined} strip */
@@ -111,23 +126,29 @@ export class OutcomePanel extends Panel {
       hold: this.percent(strip.hold_percent),
       low: this.percent(learned.low_percent),
       high: this.percent(learned.high_percent),
+      mean: this.percent(learned.mean_percent),
       usual: this.percent(learned.usual_percent),
     });
   }
 
   /** @param {SewnRecord} record @param {number} place */
   row(record, place) {
-    const said =
-      record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm ?? 0) });
-    const when = written(record.recorded ?? '', this.words.language);
-    const row = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
-    const text = record.width ? this.t('row_width', { row, width: this.length(record.width.sewn_mm) }) : row;
+    const text = this.told(record);
     return make(
       'li',
       {},
       make('span', { text }),
       button(this.t('remove'), () => this.remove(place), { 'aria-label': this.t('remove_named', { record: text }) }),
     );
+  }
+
+  /** A record in words. @param {SewnRecord} record */
+  told(record) {
+    const said =
+      record.outcome === 'lay_flat' ? this.t('said_lay_flat') : this.t(`said_${record.outcome}`, { by: this.length(record.by_mm ?? 0) });
+    const when = written(record.recorded ?? '', this.words.language);
+    const row = this.t(when ? 'row' : 'row_undated', { when, strip: this.length(record.strip_mm), said });
+    return record.width ? this.t('row_width', { row, width: this.length(record.width.sewn_mm) }) : row;
   }
 
   /**
@@ -185,7 +206,7 @@ export class OutcomePanel extends Panel {
     this.by.input.value = '';
     this.sewn.input.value = '';
     this.width.input.value = '';
-    this.status.textContent = this.t('recorded');
+    this.status.textContent = this.t('recorded', { of: this.of(), what: this.told(record) });
   }
 
   /** The same ranges hold for a record as for everything else: the core says them. @param {SewnRecord[]} records */
@@ -236,7 +257,7 @@ export class OutcomePanel extends Panel {
     // One record more than a knit may have would make it unusable.
     if (!session.opens({ ...brief, [partOf(brief)]: knit })) return;
     const put = await session.store.put('knits', { ...kept, knit });
-    if (put) this.status.textContent = this.t('recorded_with_knit', { name: put.entry.name });
+    if (put) this.status.textContent = this.t('recorded_with_knit', { of: this.of(), what: this.told(record), name: put.entry.name });
   }
 }
 
