@@ -26,10 +26,10 @@ const smaller = /\.(?:html|js|css|json|wasm|svg|webmanifest)$/;
 const hashedFolder = 'page';
 
 /**
- * Built files that the page fetches by itself before the person does anything: one language's words, and what
+ * Built files that the page fetches by itself before the person does anything: one language's words, the example's plan, and what
  * takes up the person's work and makes the sheets. A browser test holds this list to what a first visit really asks for.
  */
-const atStart = [/^page\/en-\w+\.json$/, /^page\/at-rest-\w+\.js$/];
+const atStart = [/^page\/en-\w+\.json$/, /^page\/example-plan-\w+\.json$/, /^page\/at-rest-\w+\.js$/];
 
 /** Scripts that other sites name: they keep their name, and lead to the hashed one. */
 const stable = ['embed.js', 'embed/height.js'];

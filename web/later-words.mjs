@@ -10,6 +10,8 @@ export const AFTER = ['errors', 'cures', 'codes.problem', 'codes.accepted', 'cod
  * what is wrong with an entry, what would cure a strip. These the page asks for as soon as a person begins.
  */
 const LATER = [
+  'drawing.point',
+  'drawing.edit',
   'sheets.pdf',
   'keep',
   'share',
@@ -19,6 +21,7 @@ const LATER = [
   'compare',
   'ruler',
   'class_view',
+  'usual',
   'codes.rule',
   'codes.name',
   'codes.formula',

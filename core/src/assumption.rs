@@ -25,9 +25,9 @@ pub struct Assumption {
 pub enum AssumptionCode {
     /// Lengths have no shape: the chosen shape was fitted to them, and the range holds what that may cost.
     Shape,
-    /// The strip is cut from the garment's own knit.
+    /// The finish is cut from the garment's own knit.
     SameKnit,
-    /// The strip's recovery was not read: 90 percent is taken.
+    /// The recovery of the knit of the finish was not read: 90 percent is taken.
     Recovery,
     /// The garment's lengthwise stretch was not read: half the crosswise is taken.
     Lengthwise,

@@ -64,7 +64,7 @@ fn trim_to(given: &Given<'_>, stayed: &[StayZone]) -> Option<f64> {
     let allowance = given.allowance;
     let to = match given.brief.rounding {
         Rounding::Millimetre => TRIMMED_MM,
-        Rounding::EighthInch => TRIMMED_EIGHTHS_MM,
+        Rounding::EighthInch | Rounding::SixteenthInch => TRIMMED_EIGHTHS_MM,
     };
     let wide = given.form.turns_inside() && allowance > TRIMMED_MM[1] + SAME_MM;
     let on_neckline = stayed.iter().filter(|zone| zone.from_mm.is_some());

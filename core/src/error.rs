@@ -5,7 +5,8 @@ use core::fmt;
 use serde::Serialize;
 
 use crate::decimal;
-use crate::length::{LengthUnit, format_length};
+use crate::length::LengthUnit;
+use crate::shown::shown;
 
 /// What a number in a brief counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -319,7 +320,7 @@ impl Problem {
 fn format_value(value: f64, unit: Unit, lengths: LengthUnit) -> String {
     let plain = || format!("{}", (value * 1000.0).round() / 1000.0);
     match unit {
-        Unit::Mm => format!("{} {}", format_length(value, lengths), lengths.symbol()),
+        Unit::Mm => format!("{} {}", shown(value, lengths), lengths.symbol()),
         Unit::Percent => format!("{} %", plain()),
         Unit::Deg => format!("{}°", plain()),
         Unit::Months => format!("{} months", plain()),

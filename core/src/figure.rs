@@ -10,7 +10,7 @@ pub struct Figure {
     /// As worked out. mm.
     pub exact_mm: f64,
     /// Rounded to what can be cut, within the range: to the nearest step of the brief's rounding; where that lies outside
-    /// the range, to the next step on the other side; where that does too, to half steps (1/2 mm, 1/16 in) in the same
+    /// the range, to the next step on the other side; where that does too, to half steps (1/2 mm, 1/16 or 1/32 in) in the same
     /// way. A range that no half step lies in is surer than anyone cuts: then this is the nearest half step, outside the
     /// range by less than a quarter of a step. Without ranges it is the nearest step. mm.
     pub cut_mm: f64,

@@ -1,7 +1,7 @@
-//! Lengths as people write and read them: millimetres, centimetres, inches with fractions.
+//! Lengths as people write them: millimetres, centimetres, inches with fractions.
 //!
-//! The core reckons in millimetres. This file is the only place that turns text into
-//! millimetres and millimetres into text, so that every field and every message agrees.
+//! The core reckons in millimetres. This file is the only place that turns text into millimetres, so that every field and
+//! every message agrees; how millimetres are shown is in the module `shown`.
 
 use core::fmt;
 
@@ -12,9 +12,6 @@ use crate::typeset::{lowered_digit, plain_text, raised_digit};
 
 /// Millimetres in one inch, exact by the international yard and pound agreement of 1959.
 pub const MM_PER_INCH: f64 = 25.4;
-
-/// The finest fraction of an inch that text is written in; tape measures are marked to 1/16.
-const INCH_DENOMINATOR: u64 = 16;
 
 /// The unit a person reads and writes lengths in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -188,19 +185,6 @@ fn in_mm(read: Result<f64, LengthError>, unit: LengthUnit) -> Result<f64, Length
     read.map(|number| by * number).map_err(|error| error.times(by))
 }
 
-/// Writes a length in a unit: whole millimetres to one decimal, centimetres to two, inches in sixteenths.
-#[must_use]
-pub fn format_length(mm: f64, unit: LengthUnit) -> String {
-    if !mm.is_finite() {
-        return "—".to_owned();
-    }
-    match unit {
-        LengthUnit::Millimetre => written(mm, 1),
-        LengthUnit::Centimetre => written(mm / 10.0, 2),
-        LengthUnit::Inch => format_inches(mm / MM_PER_INCH),
-    }
-}
-
 /// Splits `15 3/8`, `15-3/8`, `15⅜`, `15³/₈` or `3/8` into its whole part's text and its fraction's value.
 fn split_fraction(text: &str) -> Result<(&str, Option<f64>), LengthError> {
     let (whole, fraction) = if let Some(glyph) = text.chars().next_back().filter(|c| fraction_glyph(*c).is_some()) {
@@ -309,27 +293,6 @@ pub(crate) fn written(value: f64, decimals: i32) -> String {
     decimal::write((value * parts).round() / parts)
 }
 
-/// Writes inches to the nearest sixteenth, reduced: `15 3/8`.
-fn format_inches(inches: f64) -> String {
-    // A f64 of this size fits a u64: lengths on a Brief are bounded far below, and `as` saturates.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let sixteenths = (inches.abs() * 16.0).round() as u64;
-    let sign = if inches < 0.0 && sixteenths > 0 { "-" } else { "" };
-    let (whole, mut n) = (sixteenths / INCH_DENOMINATOR, sixteenths % INCH_DENOMINATOR);
-    // Whole numbers far below those that a f64 cannot tell apart.
-    let written = |n: u64| decimal::write(n as f64);
-    if n == 0 {
-        return [sign, &written(whole)].concat();
-    }
-    let mut d = INCH_DENOMINATOR;
-    while n.is_multiple_of(2) {
-        n /= 2;
-        d /= 2;
-    }
-    let parts = [&written(n), "/", &written(d)].concat();
-    if whole == 0 { [sign, &parts].concat() } else { [sign, &written(whole), " ", &parts].concat() }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -344,19 +307,9 @@ mod tests {
     }
 
     #[test]
-    fn less_than_nothing_is_read_and_written_with_its_sign() {
+    fn less_than_nothing_is_read_with_its_sign() {
         for text in ["-15 3/8", "−15.375", "- 15,375", "-15⅜"] {
             assert_eq!(parse_number(text), Ok(-15.375), "{text}");
-        }
-        for (mm, unit, written) in [
-            (-12.5, LengthUnit::Millimetre, "-12.5"),
-            (-3.0, LengthUnit::Millimetre, "-3"),
-            (-12.5, LengthUnit::Centimetre, "-1.25"),
-            (-9.525, LengthUnit::Inch, "-3/8"),
-            (-390.525, LengthUnit::Inch, "-15 3/8"),
-            (-0.3, LengthUnit::Inch, "0"),
-        ] {
-            assert_eq!(format_length(mm, unit), written, "{mm} mm");
         }
         assert_eq!(parse_number("1000000000"), Ok(1e9), "a thousand kilometres of millimetres is the most");
     }
@@ -396,15 +349,5 @@ mod tests {
             assert_eq!(parse_number(&text), Err(LengthError::TooLarge), "{text}");
         }
         assert_eq!(parse_number(&format!("2/{endless}")), Ok(0.0), "the other way round it is next to nothing");
-    }
-
-    #[test]
-    fn lengths_are_written_as_a_tape_measure_is_marked() {
-        assert_eq!(format_length(390.525, LengthUnit::Inch), "15 3/8", "sixteenths are reduced");
-        assert_eq!(format_length(9.525, LengthUnit::Inch), "3/8", "no zero before a fraction");
-        assert_eq!(format_length(395.0, LengthUnit::Centimetre), "39.5", "no trailing zero");
-        assert_eq!(format_length(100.0, LengthUnit::Millimetre), "100", "no trailing point");
-        assert_eq!(format_length(-0.01, LengthUnit::Millimetre), "0", "no negative zero");
-        assert_eq!(format_length(f64::NAN, LengthUnit::Inch), "—", "no number, no figure");
     }
 }

@@ -28,6 +28,7 @@ mod figure;
 mod finish;
 mod girth;
 mod given;
+pub mod habits;
 mod in_order;
 pub mod knit;
 pub mod learned;
@@ -49,6 +50,7 @@ mod rule;
 #[cfg(feature = "schema")]
 pub mod schema;
 mod seam_line;
+pub mod shown;
 pub mod sizes;
 pub mod source;
 mod stay;

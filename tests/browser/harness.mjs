@@ -128,15 +128,16 @@ export async function until(what, asked, patience = PATIENCE) {
  * - `foreignRequests()`: the requests to anything but the page's own origin.
  *
  * `options` are Playwright's context options: `viewport`, `deviceScaleFactor`,
- * `hasTouch`, `colorScheme`, `locale` and the like.
- * @param {Browser} browser @param {string} url @param {ContextOptions} [options]
+ * `hasTouch`, `colorScheme`, `locale` and the like; `isFirst` for one who never chose a unit.
+ * @param {Browser} browser @param {string} url @param {ContextOptions & { isFirst?: boolean }} [options]
  */
-export async function open(browser, url, options = {}) {
+export async function open(browser, url, { isFirst = false, ...options } = {}) {
   const context = await browser.newContext({
     viewport: { width: 1280, height: 800 },
     deviceScaleFactor: 1,
     ...options,
   });
+  if (!isFirst) await context.addInitScript(chooseMillimetres);
   const page = await context.newPage();
   /** @type {Record<'consoleErrors' | 'pageErrors' | 'requests' | 'failures', string[]>} */
   const seen = { consoleErrors: [], pageErrors: [], requests: [], failures: [] };
@@ -163,6 +164,15 @@ export async function open(browser, url, options = {}) {
     foreignRequests: () => seen.requests.filter((address) => isForeign(address, origin)),
     close: () => context.close(),
   };
+}
+
+/** Most checks are of a person who chose millimetres before, wherever their browser says they are. */
+function chooseMillimetres() {
+  try {
+    if (!localStorage.getItem('lieflat.unit')) localStorage.setItem('lieflat.unit', 'mm');
+  } catch {
+    // A frame without storage, or a browser that keeps nothing.
+  }
 }
 
 /** Data and blob addresses are made by the page itself and ask nobody. @param {string} address @param {string} origin */
@@ -215,7 +225,7 @@ export async function start() {
     return {
       url: server.url,
       browser,
-      /** Opens a path of the page, its front by default. @param {string} [path] @param {ContextOptions} [options] */
+      /** Opens a path of the page, its front by default. @param {string} [path] @param {ContextOptions & { isFirst?: boolean }} [options] */
       open: (path = '', options = {}) => open(browser, new URL(path, server.url).href, options),
       async close() {
         await browser.close();

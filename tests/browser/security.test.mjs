@@ -196,7 +196,7 @@ for (const [place, text] of NASTY.entries()) {
     await keep.getByRole('button', { name: 'Keep this brief' }).click();
     await keep.locator('.kept-list').first().locator('li').first().waitFor();
     await keep.getByLabel('Name of the knit').fill(text);
-    await keep.getByRole('button', { name: 'Keep the strip’s knit' }).click();
+    await keep.getByRole('button', { name: 'Keep the knit of the finish' }).click();
     await keep.locator('.kept-list').nth(1).locator('li').first().waitFor();
     for (const id of ['share-panel', 'outcome-panel', 'sizes-panel']) await unfold(page, id);
     await page.locator('#sizes-panel tbody tr').first().waitFor();

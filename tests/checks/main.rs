@@ -11,6 +11,7 @@ mod finishes;
 mod garments;
 mod generated;
 mod geometry;
+mod habits;
 mod house;
 mod learned;
 mod lengths;

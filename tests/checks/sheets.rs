@@ -484,7 +484,7 @@ fn figures_are_the_plans_own_in_the_persons_unit() {
             [strip.cut_length.cut_mm, strip.cut_width.cut_mm, strip.cut_length.low_mm, strip.cut_length.high_mm];
         let marks = strip.marks.iter().flat_map(|mark| [mark.on_strip_mm, mark.on_seam_line_mm]);
         for mm in figures.into_iter().chain(marks) {
-            let number = lieflat::length::format_length(mm, written);
+            let number = lieflat::shown::shown(mm, written).to_string();
             let number = if language == "es" { number.replace('.', ",") } else { number };
             let figure = format!("{number} {}", written.symbol());
             assert!(text.contains(&figure), "{figure} is on the card:\n{text}");

@@ -1,6 +1,9 @@
 //! What the page takes from the core's types: limits, defaults, the fields it knows, the example.
 
+use lieflat::habits::{HABITS, Habit, System, rounding};
+use lieflat::length::LengthUnit;
 use lieflat::plan::Rule;
+use lieflat::shown;
 use lieflat_sheets::{Paper, Sheet, StripForm};
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -212,19 +215,89 @@ fn entries(model: &Model, fields: &[Field]) -> Vec<String> {
     fields.iter().map(|field| format!("{}: {}", field.name, tree(model, &field.kind))).collect()
 }
 
-/// The invented example that the page opens on.
+/// The invented example that the page opens on, in each system of measures.
 pub(super) fn example() -> String {
-    let brief = serde_json::to_value(lieflat::example::brief()).unwrap_or_default();
-    let text = serde_json::to_string_pretty(&tidy(brief)).unwrap_or_default();
+    let text = |system| {
+        let brief = serde_json::to_value(lieflat::example::brief_in(system)).unwrap_or_default();
+        serde_json::to_string_pretty(&tidy(brief)).unwrap_or_default()
+    };
+    let (metric, inches) = (text(System::Metric), text(System::Inch));
+    let typed = "/** @type {import('../types/brief.d.ts').Brief} */\n";
     format!(
-        "{SCRIPT_HEAD}// The invented example that the page opens on.\n\n/** @type {{import('../types/brief.d.ts').Brief}} */\nexport default {text};\n"
+        "{SCRIPT_HEAD}// The invented example that the page opens on: in metric, and in inches.\n\n{typed}export const metric = {metric};\n\n{typed}export const inches = {inches};\n"
     )
+}
+
+/// What a new brief begins with, in metric and in inches.
+pub(super) fn habits() -> String {
+    let mut out = format!(
+        "{SCRIPT_HEAD}// What a new brief begins with, in metric and in inches, by its type in types/brief.d.ts.\n\n"
+    );
+    let both = |habit: &Habit| {
+        let [metric, inch] = [System::Metric, System::Inch].map(|system| round(habit.mm(system)));
+        format!("{}: [{metric}, {inch}]", habit.field)
+    };
+    for (i, first) in HABITS.iter().enumerate() {
+        if HABITS[..i].iter().all(|before| before.of != first.of) {
+            let fields: Vec<String> = HABITS.iter().filter(|habit| habit.of == first.of).map(both).collect();
+            out += &format!("export const {} = {{ {} }};\n", first.of, fields.join(", "));
+        }
+    }
+    let [metric, inch] = names([System::Metric, System::Inch].map(rounding)).try_into().unwrap_or_default();
+    out + &format!("export const Brief = {{ rounding: /** @type {{const}} */ (['{metric}', '{inch}']) }};\n")
+}
+
+/// How lengths are shown: the steps of each unit, finest first, as the least length in mm and the parts of the unit.
+pub(super) fn lengths() -> String {
+    let units = [LengthUnit::Millimetre, LengthUnit::Centimetre, LengthUnit::Inch];
+    let all = |of: &dyn Fn(LengthUnit) -> String| {
+        units.map(|unit| format!("{}: {}", unit.symbol(), of(unit))).join(", ")
+    };
+    let in_mm = all(&|unit| unit.in_mm().to_string());
+    let steps = all(&|unit| {
+        let steps = shown::steps(unit).iter().map(|step| format!("[{}, {}]", round(step.from_mm), step.parts));
+        format!("[{}]", steps.collect::<Vec<_>>().join(", "))
+    });
+    format!(
+        "{SCRIPT_HEAD}// How lengths are shown.\n\n\
+        /** mm in one of each unit. */\nexport const UNIT_MM = {{ {in_mm} }};\n\
+        /** The steps that each unit is shown in, finest first: the least length shown so, mm, and the parts of the unit. */\n\
+        export const STEPS = {{ {steps} }};\n\
+        /** The finest parts of an inch that are shown where a length is exactly so many. */\nexport const EXACT_INCH_PARTS = {};\n\
+        /** A fraction of an inch that is this near is the length. mm. */\nexport const CLOSE_MM = {};\n\
+        /** What is less than this is nothing. mm. */\nexport const NOTHING_MM = {};\n\
+        /** Two lengths this near are one. mm. */\nexport const SAME_MM = {};\n",
+        shown::EXACT_INCH_PARTS,
+        shown::CLOSE_MM,
+        shown::NOTHING_MM,
+        shown::SAME_MM,
+    )
+}
+
+/// Lengths as the core shows them, for the check that the page shows them alike: the unit, mm, and what is shown in English.
+pub(super) fn shown_samples() -> String {
+    let sizes = (0..220).map(|i| {
+        let i = f64::from(i);
+        // Whole steps of every unit, and what lies between them; small ones closer together.
+        [i * 3.175, i * 1.5875, i * 0.396_875, i * 0.5, i * 0.0173, 0.37 * i * i, -1.3 * i]
+    });
+    let lines = sizes.flatten().flat_map(|mm| {
+        let mm = round(mm);
+        [LengthUnit::Millimetre, LengthUnit::Centimetre, LengthUnit::Inch]
+            .map(|unit| format!("  [\"{}\", {mm}, \"{}\"]", unit.symbol(), shown::shown(mm, unit)))
+    });
+    format!("[\n{}\n]\n", lines.collect::<Vec<_>>().join(",\n"))
+}
+
+/// Without the last digits of a product, which are rounding.
+fn round(mm: f64) -> f64 {
+    (mm * 1e6).round() / 1e6
 }
 
 /// Whole numbers without a point.
 fn tidy(value: Value) -> Value {
     match value {
-        Value::Number(number) => number.as_f64().map_or(Value::Null, whole),
+        Value::Number(number) => number.as_f64().map_or(Value::Null, |number| whole(round(number))),
         Value::Array(items) => items.into_iter().map(tidy).collect(),
         Value::Object(fields) => {
             Value::Object(fields.into_iter().map(|(name, value)| (name, tidy(value))).collect::<Map<_, _>>())

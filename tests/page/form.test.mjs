@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import example from '../../web/page/generated/example.js';
+import { metric as example } from '../../web/page/generated/example.js';
 import { FIELDS, fieldsOf, isAsked } from '../../web/page/form/fields.js';
 import { layout } from '../../web/page/form/layout.js';
 import { briefOf, valuesOf, withEdge } from '../../web/page/form/values.js';

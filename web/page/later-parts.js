@@ -6,3 +6,4 @@ export { facingScene } from './drawing/scene-facing.js';
 export { pathHandles } from './drawing/path-handles.js';
 export { createRuler } from './form/ruler.js';
 export { showWorking } from './plan/working.js';
+export { showUsual } from './form/usual.js';

@@ -4,8 +4,9 @@ import { answerJobs } from './plan/answers.js';
 import { showCures } from './plan/cures.js';
 import { byId, fill, h, settle } from './common/dom.js';
 import { createDrawing } from './drawing/drawing.js';
-import { knowingExample } from './plan/first-plan.js';
+import { knowingExample, loadFirstPlan } from './plan/first-plan.js';
 import { createForm } from './form/form.js';
+import { systemOf } from './form/values.js';
 import { fetched } from './common/fetched.js';
 import { lastWork } from './keep/last-work.js';
 import { isForPage, isInText } from './common/keys.js';
@@ -15,8 +16,8 @@ import { isOlder, showNotices } from './plan/notices.js';
 import { parts } from './parts.js';
 import { mountPanels } from './common/panels.js';
 import { loadReckoner, reckoner as core } from './plan/reckoner.js';
-import { recall, remember } from './common/settings.js';
-import { createState } from './common/state.js';
+import { firstUnit, remember } from './common/settings.js';
+import { createState, same } from './common/state.js';
 import { putStaticWords } from './common/static-words.js';
 import { apart, doubts } from './plan/doubts.js';
 import { headline, showTicket, verdicts } from './plan/ticket.js';
@@ -32,19 +33,12 @@ import { loadWords, onWanted, wholeWords } from './common/words.js';
 /** @import { Unit } from './plan/reckoner.js' */
 /** @import { Words } from './common/words.js' */
 
-/** @type {Unit[]} */
-const UNITS = ['mm', 'cm', 'in'];
 /** Parts that can do nothing without the core. */
 const WORKED = ['tools', 'drawing', 'stage-tools'];
 /** What tells that a person has begun. */
 const EARLY = ['input', 'change', 'click'];
 /** What a person's hand does before anything else. */
 const BEGINS = ['pointerdown', 'keydown'];
-
-function firstUnit() {
-  const kept = recall('unit');
-  return UNITS.find((unit) => unit === kept) ?? 'mm';
-}
 
 /** The page at work: what it holds and how it is shown. */
 class Page {
@@ -70,15 +64,15 @@ class Page {
   /** @param {Event} event */
   #early = (event) => this.#hearEarly(event);
 
-  /** @param {Words} words @param {Work | null} begun */
-  constructor(words, begun) {
+  /** @param {Words} words @param {{ unit: Unit, begun: Work | null, plan?: Plan }} opened the last work, or the example's plan */
+  constructor(words, { unit, begun, plan }) {
     this.words = words;
-    const example = core.example();
+    const example = core.example(unit);
     this.exampleTitle = example.title;
-    this.reckoner = knowingExample(core, example);
+    this.reckoner = knowingExample(core, example, plan);
     const { reckoner } = this;
     this.begun = begun;
-    this.state = createState(begun?.brief ?? example, { reckoner, unit: firstUnit(), language: words.language });
+    this.state = createState(begun?.brief ?? example, { reckoner, unit, language: words.language });
     this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
     this.turns = createTurns((isBusy) => {
       this.#isTurning = isBusy;
@@ -96,15 +90,17 @@ class Page {
     showTicket(byId('ticket'), this.#what);
     byId('example-note').hidden = !this.#isExample;
     await pause();
+    const later = () => (this.words.isWhole ? parts.now : undefined);
     this.drawing = createDrawing(byId('drawing'), {
       words: this.words,
       unit: this.state.unit,
       onEdit: (edit) => this.#edited(edit),
       parts: {
+        // With their words, or not at all.
         get now() {
-          return parts.now;
+          return later();
         },
-        get: () => fetched(byId('drawing'), () => parts.get(), { key: 'offline.missing', words: () => this.words }),
+        get: () => this.#laterParts(byId('drawing')),
       },
     });
     this.#showDrawing();
@@ -247,6 +243,7 @@ class Page {
     showToolbar(byId('tools'), {
       state: this.state,
       words: this.words,
+      onUnit: (unit) => void this.#chooseUnit(unit),
       onLanguage: (language) => this.#speakLanguage(language),
       onClassView: () => void this.#openClassView(),
     });
@@ -393,8 +390,25 @@ class Page {
     this.state.language = language;
   }
 
+  /**
+   * Shows lengths in the unit that the person chose. From metric to inches or back, of an example that nobody touched the other one is
+   * shown, one step that can be taken back; what a brief holds stays, and what would be usual is offered.
+   * @param {Unit} unit
+   */
+  async #chooseUnit(unit) {
+    const { state, form } = this;
+    const before = state.unit;
+    remember('unit', unit);
+    form.readNow();
+    const isExample = !form.isBehind && same(state.brief, core.example(before));
+    state.unit = unit;
+    if (systemOf(unit) === systemOf(before)) return;
+    if (isExample) state.set(core.example(unit), { label: this.words.t('tools.unit') });
+    const { showUsual } = await this.#laterParts(byId('tools'));
+    showUsual({ form, words: this.words, unit, isExample });
+  }
+
   #settings() {
-    remember('unit', this.state.unit);
     putStaticWords(this.words);
     this.drawing?.setWords(this.words);
     this.drawing?.setUnit(this.state.unit);
@@ -409,9 +423,6 @@ class Page {
 }
 
 const whenIdle = globalThis.requestIdleCallback ?? ((/** @type {() => void} */ act) => setTimeout(act, 200));
-
-/** Whether the example's plan can be shown before the core has come: inches are written by the core, and a link brings its own brief. */
-const canShowAtOnce = () => firstUnit() !== 'in' && location.hash.length <= 1;
 
 /** Says that something did not come; done when the person wants it tried again. @param {unknown} error */
 async function askedAgain(error) {
@@ -440,12 +451,17 @@ async function arrival() {
 async function start() {
   try {
     const loading = arrival();
+    const unit = firstUnit();
+    // A link brings its own brief.
+    const example = location.hash.length > 1 ? undefined : loadFirstPlan(unit);
     const words = await loadWords(firstLanguage());
     // What the person was at is there from the first moment, before anything that keeps it is.
     const begun = await lastWork(async (brief) => Boolean((await loading).planQuick(brief).plan));
     // Kept work, or what a link brings, may need a part that the example does without: that comes together with the core.
-    if (begun || !canShowAtOnce()) await Promise.all([loading, parts.ahead()]);
-    const page = new Page(words, begun);
+    const plan = begun ? undefined : await example;
+    if (!plan) await Promise.all([loading, parts.ahead(), words.whole().catch(() => {})]);
+    // Work goes on in the unit it was made in.
+    const page = new Page(words, { unit: begun?.unit ?? unit, begun, plan });
     // Who begins may want any of them next, and what is said of mistakes. Where they do not come, whoever needs them says so.
     const ahead = () => {
       parts.ahead();

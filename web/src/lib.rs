@@ -1,11 +1,11 @@
-//! The door between a page and the core: briefs in, plans out, lengths to and from text. No behaviour, no words.
+//! The door between a page and the core: briefs in, plans out, lengths from text. No behaviour, no words.
 //!
 //! What cannot be planned or read comes back as a value and is never thrown. Briefs come and answers leave as JSON text,
 //! which a browser makes of objects and objects of faster than a module asks for one field after the other; lengths and
 //! numbers leave as plain values. How much is worked out is the caller's to choose by the function it calls.
 #![forbid(unsafe_code)]
 
-use lieflat::length::{LengthError, LengthUnit, format_length, parse_length_mm, parse_number};
+use lieflat::length::{LengthError, LengthUnit, parse_length_mm, parse_number};
 use lieflat::sizes::{SizeSet, size_briefs};
 use lieflat::{Brief, BriefErrors, Plan};
 use lieflat_json::{Fit, Wrong};
@@ -73,13 +73,6 @@ pub fn parse_length(text: &str, unit: &str) -> JsValue {
 #[must_use]
 pub fn read_number(text: &str) -> JsValue {
     number_or_problem(parse_number(text))
-}
-
-/// A length in a unit, the unit left out.
-#[wasm_bindgen(js_name = format_length)]
-#[must_use]
-pub fn write_length(mm: f64, unit: &str) -> String {
-    format_length(mm, unit_of(unit))
 }
 
 #[derive(Serialize)]

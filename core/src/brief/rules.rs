@@ -37,6 +37,8 @@ pub enum Rounding {
     Millimetre,
     /// Eighths of an inch.
     EighthInch,
+    /// Sixteenths of an inch.
+    SixteenthInch,
 }
 
 impl Rounding {
@@ -46,6 +48,7 @@ impl Rounding {
         match self {
             Self::Millimetre => 1.0,
             Self::EighthInch => crate::length::MM_PER_INCH / 8.0,
+            Self::SixteenthInch => crate::length::MM_PER_INCH / 16.0,
         }
     }
 

@@ -3,7 +3,8 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use lieflat::length::{LengthUnit, format_length, parse_length_mm, parse_number};
+use lieflat::length::{LengthUnit, parse_length_mm, parse_number};
+use lieflat::shown::{Nearness, shown};
 
 fuzz_target!(|text: &str| {
     check_whole(text, |text| parse_number(text).is_ok());
@@ -31,19 +32,23 @@ fn check_whole(text: &str, is_taken: impl Fn(&str) -> bool) {
 }
 
 fn check_written(mm: f64, unit: LengthUnit) {
-    let written = format_length(mm, unit);
+    let seen = shown(mm, unit);
+    let written = seen.text;
     let read = parse_length_mm(&written, unit);
     let Ok(read) = read else {
         // What was read at the very edge of what a length may be is a little over it once rounded.
         assert!(mm.abs() >= 0.999e9 * unit.in_mm(), "{mm} mm is written as {written}, which does not read");
         return;
     };
-    // Written to a tenth of a millimetre, a hundredth of a centimetre or a sixteenth of an inch.
-    let finest = match unit {
+    // To a tenth of a millimetre, to a millimetre in centimetres, or to a sixteenth of an inch.
+    let step = match unit {
         LengthUnit::Inch => 25.4 / 16.0,
+        LengthUnit::Centimetre if mm.abs() >= 9.95 => 1.0,
         _ => 0.1,
     };
+    // What is less than the finest step is written as that step, on whichever side of nothing it is.
+    let most = if seen.nearness == Nearness::Under { 2.0 * step } else { 0.5 * step };
     let off = (read - mm).abs();
-    assert!(off <= 0.5 * finest + 1e-12 * mm.abs(), "{mm} mm is written as {written} and reads as {read}");
-    assert_eq!(format_length(read, unit), written, "a length is written the same again");
+    assert!(off <= most + 1e-12 * mm.abs(), "{mm} mm is written as {written} and reads as {read}");
+    assert_eq!(shown(read, unit).text, written, "a length is written the same again");
 }

@@ -91,7 +91,7 @@ export class Panel {
   #inUnit(input) {
     const isLength = input.inputMode === 'decimal' && this.#unit !== this.state.unit;
     const mm = isLength ? this.reckoner.parseLength(input.value, this.#unit).mm : undefined;
-    return mm === undefined ? input.value : this.length(mm, { suffix: false });
+    return mm === undefined ? input.value : this.words.read(mm, this.state.unit);
   }
 
   destroy() {

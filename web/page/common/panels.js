@@ -45,7 +45,7 @@ export function mountPanels(page) {
   const { state, form, words } = page;
   /** @type {Part[]} */
   const mounted = [];
-  const beforeReload = () => saveForLater({ brief: state.brief, unplanned: form.unplanned });
+  const beforeReload = () => saveForLater({ brief: state.brief, unplanned: form.unplanned, unit: state.unit });
   /** @param {(typeof PARTS)[number]} part */
   const begin = async ({ id, key, load }) => {
     byId(id).hidden = false;

@@ -1,6 +1,19 @@
 // What the page remembers of a person on this device: unit, language, the screen's scale. It does without where storing is refused.
 
+import { usualUnit } from './region.js';
+
+/** @import { Unit } from '../plan/reckoner.js' */
+
 const PREFIX = 'lieflat.';
+
+/** @type {readonly Unit[]} */
+export const UNITS = ['mm', 'cm', 'in'];
+
+/** The unit that the person chose last, or the one in use where they are. */
+export function firstUnit() {
+  const kept = recall('unit');
+  return UNITS.find((unit) => unit === kept) ?? usualUnit();
+}
 
 /** @param {string} name @returns {string | null} */
 export function recall(name) {

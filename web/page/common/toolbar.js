@@ -2,17 +2,17 @@
 
 import { byId, fill, h } from './dom.js';
 import { LANGUAGES } from './languages.js';
+import { UNITS } from './settings.js';
 
 /** @import { State } from './state.js' */
 /** @import { Unit } from '../plan/reckoner.js' */
 
-const UNITS = /** @type {const} */ (['mm', 'cm', 'in']);
-
 /**
  * @param {HTMLElement} container
- * @param {{ state: State, words: import('./words.js').Words, onLanguage: (language: string) => void, onClassView: () => void }} parts
+ * @param {{ state: State, words: import('./words.js').Words, onUnit: (unit: Unit) => void, onLanguage: (language: string) => void,
+ *   onClassView: () => void }} parts
  */
-export function showToolbar(container, { state, words, onLanguage, onClassView }) {
+export function showToolbar(container, { state, words, onUnit, onLanguage, onClassView }) {
   const focused = document.activeElement?.id;
   /** @param {Unit} name */
   const unit = (name) => {
@@ -22,9 +22,7 @@ export function showToolbar(container, { state, words, onLanguage, onClassView }
       id: `unit-${name}`,
       value: name,
       autocomplete: 'off',
-      onchange: () => {
-        state.unit = name;
-      },
+      onchange: () => onUnit(name),
     });
     radio.checked = state.unit === name;
     return h(

@@ -3,13 +3,16 @@
 import { setApart } from './foreign-text.js';
 import { known } from './known.js';
 import { joined, loadCatalogue, loadFirstWords, loadLaterWords } from './languages.js';
-import { formatLength } from '../plan/reckoner.js';
+import { fraction, shown, told } from './lengths.js';
 
 /** @import { Catalogue } from './languages.js' */
+/** @import { Shown } from './lengths.js' */
 /** @import { Unit } from '../plan/reckoner.js' */
 
-/** Decimals of a written length: what a tape or a ruler shows. */
-const DECIMALS = { mm: 1, cm: 2 };
+/** Digits beyond which a number is rounding. */
+const ALL_DIGITS = 12;
+/** Digits of a number in a field. */
+const FIELD_DIGITS = 4;
 const NO_BREAK_SPACE = '\u00a0';
 
 /** @typedef {{ digits?: number, sign?: boolean }} NumberStyle at most so many decimals; a plus sign too */
@@ -60,13 +63,14 @@ export class Words {
   #plurals;
   /** @type {Promise<void> | undefined} */
   #later;
-  #isWhole;
+  /** Whether all words are there, those of parts that come later too. */
+  isWhole;
 
   /** @param {string} language @param {Catalogue} catalogue @param {boolean} [isWhole] whether that is all there is */
   constructor(language, catalogue, isWhole = false) {
     this.language = language;
     this.#catalogue = catalogue;
-    this.#isWhole = isWhole;
+    this.isWhole = isWhole;
     this.#plurals = new Intl.PluralRules(language);
   }
 
@@ -76,7 +80,7 @@ export class Words {
     this.#later ??= loadLaterWords(this.language).then(
       (later) => {
         this.#catalogue = joined(this.#catalogue, later);
-        this.#isWhole = true;
+        this.isWhole = true;
       },
       (error) => {
         this.#later = undefined;
@@ -103,7 +107,7 @@ export class Words {
   t(key, values = {}) {
     const text = this.#find(key);
     if (text === undefined) {
-      if (!this.#isWhole) {
+      if (!this.isWhole) {
         whenWanted();
         return '…';
       }
@@ -135,15 +139,58 @@ export class Words {
   }
 
   /**
-   * A length in the person's unit: decimals by language, inches in fractions.
+   * A length in the person's unit and in the precision one cuts by, marked where it is not the length itself: decimals by
+   * language, inches in fractions.
    * @param {number} mm @param {Unit} unit @param {NumberStyle & { suffix?: boolean }} [how]
    */
-  length(mm, unit, { suffix = true, sign = false, digits = unit === 'in' ? undefined : DECIMALS[unit] } = {}) {
-    const plus = sign && mm > 0 ? '+' : '';
+  length(mm, unit, { suffix = true, sign = false, digits } = {}) {
+    if (!Number.isFinite(mm)) return this.number(mm);
+    const seen = shown(mm, unit);
+    const number = digits === undefined || unit === 'in' ? this.#counted(seen) : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
     // A whole number and its fraction are one number, and stay on one line; what is put into a field is typed over.
-    const inches = () => (suffix ? formatLength(mm, unit).replace(' ', NO_BREAK_SPACE) : formatLength(mm, unit));
-    const number = unit === 'in' ? inches() : this.number(unit === 'cm' ? mm / 10 : mm, { digits });
-    return plus + number + (suffix ? NO_BREAK_SPACE + unit : '');
+    const length = (sign && mm > 0 ? '+' : '') + (suffix ? number.replace(' ', NO_BREAK_SPACE) + NO_BREAK_SPACE + unit : number);
+    return seen.nearness ? this.t(`length.${seen.nearness}`, { length }) : length;
+  }
+
+  /**
+   * A length as a field shows it, to the last digit where the unit can say it. Where it cannot, `exactly` says what it is.
+   * @param {number} mm @param {Unit} unit @returns {{ text: string, exactly: string }}
+   */
+  told(mm, unit) {
+    const all = told(mm, unit);
+    if (all) return { text: this.#counted(all), exactly: '' };
+    const { nearness = 'about', ...seen } = shown(mm, unit);
+    const text = this.#counted(seen);
+    const length = text + NO_BREAK_SPACE + unit;
+    return { text, exactly: this.#exactly(this.t(`length.${nearness}`, { length }), this.#millimetres(mm)) };
+  }
+
+  /** A number as a field shows it; the same. @param {number} value */
+  toldNumber(value) {
+    const text = this.number(value, { digits: FIELD_DIGITS });
+    const all = this.number(value, { digits: ALL_DIGITS });
+    return { text, exactly: text === all ? '' : this.#exactly(this.t('length.about', { length: text }), all) };
+  }
+
+  /** A text that reads as the length, whatever unit it is read in. @param {number} mm @param {Unit} unit */
+  read(mm, unit) {
+    const { text, exactly } = this.told(mm, unit);
+    return exactly ? this.#millimetres(mm) : text;
+  }
+
+  /** @param {number} mm */
+  #millimetres(mm) {
+    return `${this.number(mm, { digits: ALL_DIGITS })}${NO_BREAK_SPACE}mm`;
+  }
+
+  /** @param {string} about @param {string} exact */
+  #exactly(about, exact) {
+    return this.t('length.exactly', { about, exact });
+  }
+
+  /** So many parts of a unit: halves and their kind as a fraction, tenths and theirs as decimals. @param {Shown} shown */
+  #counted({ count, parts }) {
+    return parts % 10 ? fraction(count, parts) : this.number(count / parts, { digits: ALL_DIGITS });
   }
 
   /** Things named one after the other, as this language strings them together. @param {string[]} items */

@@ -1,5 +1,6 @@
 // The rulers and the scale bar around the stage.
 
+import { UNIT_MM } from '../generated/lengths.js';
 import { barLength, ticks } from './ticks.js';
 
 /** @import { Item } from './nodes.js' */
@@ -67,7 +68,6 @@ const r = (value) => Math.round(value * 10) / 10;
  * @param {{ unit: Unit, words: Said }} how @returns {Item}
  */
 function figure(key, x, y, anchor, value, { unit, words }) {
-  const mm = unit === 'in' ? value * 25.4 : unit === 'cm' ? value * 10 : value;
   return {
     key,
     tag: 'text',
@@ -75,7 +75,7 @@ function figure(key, x, y, anchor, value, { unit, words }) {
     x: r(x),
     y: r(y),
     'text-anchor': anchor,
-    text: words.length(mm, unit, { suffix: false }),
+    text: words.length(value * UNIT_MM[unit], unit, { suffix: false }),
     transform: null,
   };
 }

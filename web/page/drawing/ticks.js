@@ -1,9 +1,8 @@
 // Ticks of the rulers along the stage's top and left edge, and the scale bar. All in px and the chosen unit's own steps.
 
-/** @import { Unit } from '../plan/reckoner.js' */
+import { UNIT_MM } from '../generated/lengths.js';
 
-/** mm in one of the unit's whole figures. */
-export const UNIT_MM = { mm: 1, cm: 10, in: 25.4 };
+/** @import { Unit } from '../plan/reckoner.js' */
 
 // Steps between figures, and into how many parts each is divided, in the chosen unit.
 /** @type {Record<Unit, [figure: number, parts: number][]>} */

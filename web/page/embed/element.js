@@ -5,7 +5,7 @@ import lost from 'built:lost-words';
 import { visible } from '../common/foreign-text.js';
 import { loadReckoner } from '../plan/reckoner.js';
 import { loadAllWords } from '../common/words.js';
-import { LinkError, briefLink, decodeBrief } from '../share/codec.js';
+import { LinkError, briefLink, decodeLink } from '../share/codec.js';
 import { button, make } from '../common/controls.js';
 import { keepPlace } from '../common/in-hand.js';
 import { nameOf } from '../common/known.js';
@@ -48,7 +48,7 @@ const isDrawn = ({ neckline: { front, back } }) => 'drawn' in front.outline || '
  *
  * Attributes: `brief`, the text of a link of this site's share panel (an invented
  * example without it); `finish`, the name of a brief's finish; `unit`, one of
- * mm, cm, in; `lang`, a language that the page is written in.
+ * mm, cm, in (without it the unit that the link was made in, or mm); `lang`, a language that the page is written in.
  *
  * Events, both bubbling out of the shadow root: `lieflat-plan` with `detail`
  * `{ brief, plan }` whenever the plan changes, `lieflat-errors` with `{ brief, errors }`.
@@ -64,6 +64,8 @@ export class LieflatNeckline extends HTMLElement {
   #inside = make('div', { class: 'inside' });
   /** @type {Brief | null} */
   #brief = null;
+  /** The unit that the brief of a link was made in. @type {Unit | undefined} */
+  #madeIn;
   /** @type {Plan | null} */
   #plan = null;
   /** @type {ReturnType<typeof setTimeout> | undefined} */
@@ -118,7 +120,7 @@ export class LieflatNeckline extends HTMLElement {
   }
 
   get #unit() {
-    return UNITS.find((unit) => unit === this.getAttribute('unit')) ?? 'mm';
+    return UNITS.find((unit) => unit === this.getAttribute('unit')) ?? this.#madeIn ?? 'mm';
   }
 
   get #finish() {
@@ -165,7 +167,9 @@ export class LieflatNeckline extends HTMLElement {
   /** @param {Reckoner} reckoner */
   #given(reckoner) {
     const text = this.getAttribute('brief')?.trim();
-    const brief = text ? decodeBrief(text) : reckoner.example();
+    this.#madeIn = undefined;
+    const { brief, unit } = text ? decodeLink(text) : { brief: reckoner.example(this.#unit), unit: undefined };
+    this.#madeIn = unit;
     if (!reckoner.planQuick(brief).plan) throw new LinkError('not_a_brief');
     return brief;
   }
@@ -222,7 +226,7 @@ export class LieflatNeckline extends HTMLElement {
     const { words } = tools;
     const id = field.path.join('-');
     const unit = this.#unit;
-    const text = field.isLength ? words.length(field.value, unit, { suffix: false }) : words.number(field.value, { digits: 1 });
+    const text = field.isLength ? words.read(field.value, unit) : words.toldNumber(field.value).text;
     const error = make('p', { class: 'error', id: `${id}-error`, hidden: true });
     const input = make('input', {
       id,
@@ -270,7 +274,7 @@ export class LieflatNeckline extends HTMLElement {
     if (answer.plan) {
       this.#plan = answer.plan;
       this.#result.replaceChildren(...this.#figures(answer.plan, tools.words));
-      this.#link.href = briefLink(brief, LieflatNeckline.home);
+      this.#link.href = briefLink(brief, LieflatNeckline.home, this.#unit);
       this.#tell('lieflat-plan', { brief: this.brief, plan: answer.plan });
     } else {
       this.#refuse(answer.errors, tools.words);

@@ -90,9 +90,11 @@ function typed(field, { words, unit, reckoner }) {
     inputmode: 'decimal',
     autocomplete: 'off',
     spellcheck: 'false',
-    'aria-describedby': describedBy(field, hint),
+    'aria-describedby': `${describedBy(field, hint)} ${id}-exactly`,
   });
-  const suffix = unitOf(field, words, unit);
+  const inUnit = field.kind === 'length' && field.unit === 'mm' ? 'mm' : unit;
+  const suffix = unitOf(field, words, inUnit);
+  const exactly = h('p', { class: 'hint exactly', id: `${id}-exactly`, hidden: true });
   const element = h(
     'div',
     { class: 'field' },
@@ -104,24 +106,35 @@ function typed(field, { words, unit, reckoner }) {
     ),
     hint,
     h('div', { class: 'entry' }, control, h('span', { class: 'suffix', 'aria-hidden': 'true', text: suffix.shown })),
+    exactly,
     error,
   );
-  /** @type {{ text: string, value: number | null }} */
-  let written = { text: '', value: null };
+  /** @type {{ text: string, value: number | null, exactly: string }} */
+  let written = { text: '', value: null, exactly: '' };
+  // Whoever types what stands there means what it says, where it was about something else.
+  let isTyped = false;
+  control.addEventListener('input', () => {
+    isTyped = true;
+    mark('');
+  });
+  /** Says what the value is exactly, where what is shown is not that. @param {string} text */
+  const mark = (text) => {
+    if (text === exactly.textContent) return;
+    exactly.textContent = text;
+    exactly.hidden = text === '';
+  };
   /** @param {string} given @returns {{ value?: number | null, problem?: TextProblem }} */
   const parse = (given) => {
-    const result = field.kind === 'length' ? reckoner.parseLength(given, unit) : reckoner.parseNumber(given);
+    const result = field.kind === 'length' ? reckoner.parseLength(given, inUnit) : reckoner.parseNumber(given);
     if (result.problem === 'empty') return { value: null };
     if (result.problem !== undefined) return { problem: result.problem };
     const value = 'mm' in result ? result.mm : result.value;
     return { value: field.kind === 'share' ? value / 100 : value };
   };
   /** @param {number} value */
-  const format = (value) => {
-    if (field.kind === 'length') return words.length(value, unit, { suffix: false });
-    return words.number(field.kind === 'share' ? 100 * value : value, { digits: 4 });
-  };
-  const read = () => (control.value === written.text ? { value: written.value } : parse(control.value));
+  const told = (value) =>
+    field.kind === 'length' ? words.told(value, inUnit) : words.toldNumber(field.kind === 'share' ? 100 * value : value);
+  const read = () => (control.value === written.text && !isTyped ? { value: written.value } : parse(control.value));
   return {
     element,
     control,
@@ -129,14 +142,18 @@ function typed(field, { words, unit, reckoner }) {
     text: () => control.value,
     restore(given) {
       putText(control, given);
+      mark('');
     },
     read,
     write(given) {
       const value = typeof given === 'number' ? given : null;
       const now = read().value;
       if (typeof now === 'number' && value !== null && Math.abs(now - value) < SAME) return;
-      putText(control, value === null ? '' : format(value));
-      written = { text: control.value, value };
+      const { text: shown, exactly: said } = value === null ? { text: '', exactly: '' } : told(value);
+      putText(control, shown);
+      written = { text: control.value, value, exactly: said };
+      isTyped = false;
+      mark(said);
     },
   };
 }

@@ -28,7 +28,7 @@ import { ROUNDNESS } from '../generated/defaults.js';
  * @property {string} words where its label, hint and options stand in the catalogue
  * @property {'length' | 'number' | 'share' | 'choice' | 'check' | 'text'} kind a share is a fraction, shown as percent
  * @property {string[]} paths where its value, or what is wrong with it, stands in a brief
- * @property {string} [unit] a number's unit: percent, deg, months, points, ratio or count
+ * @property {string} [unit] a number's unit: percent, deg, months, points, ratio or count; of a length mm, where it is told so in every unit
  * @property {boolean | ((values: FormValues) => boolean)} [optional] may be left empty
  * @property {readonly string[]} [options] of a choice
  * @property {'cards' | 'list'} [look] of a choice
@@ -151,7 +151,7 @@ function knitFields(knit) {
     choice(`${knit}.kind`, 'knit_kind', [UNREAD, ...KnitKind], `${at}.kind`, { when }),
     ...narrowingFields(knit, 'crosswise', when),
     ...narrowingFields(knit, 'lengthwise', when),
-    length(`${knit}.thickness`, 'thickness', `${at}.thickness_mm`, { optional: true, when }),
+    length(`${knit}.thickness`, 'thickness', `${at}.thickness_mm`, { unit: 'mm', optional: true, when }),
     number(`${knit}.elastane`, 'elastane', 'percent', `${at}.elastane_percent`, { optional: true, when }),
   ].map((field) => ({ ...field, knit }));
 }
@@ -236,8 +236,8 @@ const OTHERS = [
   choice('strip.other', 'strip_knit', ['same', 'other'], 'strip_knit'),
   choice('strip_direction', 'strip_direction', Direction, 'strip_direction', { when: is('finish', ...SewnFinish) }),
   choice('stitch', 'stitch', ['overlock', 'zigzag', 'straight'], 'stitch'),
-  length('zigzag.width', 'zigzag_width', 'stitch.zigzag.width_mm', { when: is('stitch', 'zigzag') }),
-  length('zigzag.advance', 'zigzag_advance', 'stitch.zigzag.advance_mm', { when: is('stitch', 'zigzag') }),
+  length('zigzag.width', 'zigzag_width', 'stitch.zigzag.width_mm', { unit: 'mm', when: is('stitch', 'zigzag') }),
+  length('zigzag.advance', 'zigzag_advance', 'stitch.zigzag.advance_mm', { unit: 'mm', when: is('stitch', 'zigzag') }),
   choice('head', 'head', ['own', ...AdultGroup, ...ChildGroup], 'head.girth'),
   length('head.own', 'head_girth', 'head.girth.own_mm', { when: is('head', 'own') }),
   number('head.age', 'head_age', 'months', 'head.girth.child.age_months', { when: is('head', ...ChildGroup) }),

@@ -8,7 +8,19 @@ import { edgeFields, fieldAt, fieldsOf, idOf, isAsked, isOptional } from './fiel
 import { layout } from './layout.js';
 import { isApart } from '../plan/doubts.js';
 import { carryOver } from './carry.js';
-import { FIRST, edgesIn, ownValues, briefOf, valuesOf, withEdge, withoutEdge, withSomeEdges } from './values.js';
+import {
+  FIRST,
+  briefOf,
+  edgesIn,
+  ownValues,
+  startingValues,
+  systemOf,
+  usualInstead,
+  valuesOf,
+  withEdge,
+  withSomeEdges,
+  withoutEdge,
+} from './values.js';
 
 /** @import { Knit } from '../types/brief.d.ts' */
 /** @import { Entry } from './entries.js' */
@@ -93,7 +105,7 @@ export class Form extends EventTarget {
     this.#reckoner = reckoner;
     this.#words = words;
     this.#tools = tools;
-    this.#values = valuesOf(state.brief, valuesOf(reckoner.example()));
+    this.#values = valuesOf(state.brief, this.#startingHere());
     this.#unit = state.unit;
   }
 
@@ -132,6 +144,12 @@ export class Form extends EventTarget {
     return this.#values;
   }
 
+  /** What the form's fields hold of which a brief says nothing. */
+  #startingHere() {
+    const { unit } = this.#state;
+    return valuesOf(this.#reckoner.example(unit), startingValues(unit));
+  }
+
   /** Whether the person has begun with their own and no plan is made of it yet. */
   get isFresh() {
     return this.#fresh;
@@ -142,13 +160,28 @@ export class Form extends EventTarget {
     // In another unit what is being typed would say another length: it is read as it was meant.
     if (this.#unit !== this.#state.unit) this.readNow();
     this.#words = words;
+    if (systemOf(this.#unit) !== systemOf(this.#state.unit)) this.#followUnit();
     this.#buildAgain();
     this.tell();
   }
 
+  /**
+   * What is usual in the new unit takes the place of what was usual in the other, where no brief holds it and nobody typed it: of
+   * what is not asked now, and of a start of one's own. A brief that stands is never changed by a unit.
+   */
+  #followUnit() {
+    const fields = new Map(fieldsOf(this.#values).map((field) => [field.key, field]));
+    for (const [key, value] of Object.entries(usualInstead(this.#values, this.#state.unit))) {
+      const field = fields.get(key);
+      const isHeld = field && isAsked(field, this.#values) && !this.#fresh;
+      if (!isHeld && !this.#touched.has(key)) this.#values[key] = value;
+    }
+  }
+
   /** Empties the readings for a person's own. */
   startOwn() {
-    this.#values = ownValues(this.#reckoner.example());
+    const { unit } = this.#state;
+    this.#values = ownValues(this.#reckoner.example(unit), unit);
     this.#fresh = true;
     this.#touched.clear();
     this.#unreadable.clear();
@@ -164,7 +197,7 @@ export class Form extends EventTarget {
     this.#unreadable.clear();
     this.#reported = [];
     this.#forgetTyped();
-    this.#values = valuesOf(this.#state.brief, valuesOf(this.#reckoner.example()));
+    this.#values = valuesOf(this.#state.brief, this.#startingHere());
     keepPlace(this.#container, () => this.#build());
     this.tell();
   }
@@ -381,7 +414,7 @@ export class Form extends EventTarget {
         full.textContent = sentence(refused, { words, lengths: this.#state.unit });
         return;
       }
-      this.#changeEdges(withEdge(this.#values));
+      this.#changeEdges(withEdge(this.#values, this.#state.unit));
       this.focus(`edge${this.#values.edges - 1}.name`);
     };
     return h(
@@ -429,6 +462,8 @@ export class Form extends EventTarget {
     if (!(target instanceof HTMLInputElement) || target.type !== 'text') return;
     this.#forgetTyped();
     this.#typed = keyAt(target);
+    // Whoever types what stands there already has said it all the same.
+    if (this.#typed && target.value.trim()) this.#touched.add(this.#typed);
     this.#pause = setTimeout(() => this.readNow(), PAUSE);
   }
 

@@ -2,41 +2,71 @@
 
 import { nameOf } from '../common/known.js';
 import { AdultGroup, Direction } from '../generated/choices.js';
-import { Band, Bound, Facing, Half, StayEdge, Stays, Tape } from '../generated/defaults.js';
+import { Band, Bound, Brief as Absent, Facing, Half, Head, StayEdge, Stays, Tape } from '../generated/defaults.js';
+import * as usual from '../generated/habits.js';
+import { SAME_MM } from '../generated/lengths.js';
 import { CURVED, FIELDS, UNREAD, edgeFields, isAsked } from './fields.js';
 
 /** @import { Brief, HeadGirth, SewnRecord, StayEdge as Edge } from '../types/brief.d.ts' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
-/** Values a choice starts from before anyone typed its own: the core's, or invented. Each is the person's to change. mm and percent. */
+const HALVES = /** @type {const} */ (['front', 'back']);
+const KNITS = /** @type {const} */ (['garment', 'strip']);
+
+/**
+ * The lengths of a type of the brief, under their keys in the form.
+ * @template Value @param {string} at @param {Record<string, Value>} lengths @returns {[string, Value][]}
+ */
+const under = (at, lengths) =>
+  Object.entries(lengths).flatMap(([name, value]) => (name.endsWith('_mm') ? [[`${at}.${name.slice(0, -3)}`, value]] : []));
+
+/** What a new brief begins with, by key: in metric and in inches. @type {Record<string, readonly [FormValue, FormValue]>} */
+export const HABITS = Object.fromEntries([
+  ['neckline_allowance', usual.Neckline.neckline_allowance_mm],
+  ...HALVES.flatMap((half) => [...under(half, usual.Half), [`${half}.centre_allowance`, usual.CentreSeam.allowance_mm]]),
+  ...KNITS.flatMap((knit) => Direction.map((way) => [`${knit}.${way}.rest`, usual.StretchReadings.rest_mm])),
+  ...under('band', usual.Band),
+  ...under('bound', usual.Bound),
+  ...under('tape', usual.Tape),
+  ...under('facing', usual.Facing),
+  ...under('head', usual.Head),
+  ...under('stays', usual.Stays),
+  ['rounding', usual.Brief.rounding],
+]);
+
+/** What a brief means that does not say it, by key, where a new brief may begin otherwise. @type {Record<string, FormValue>} */
+const WHERE_ABSENT = Object.fromEntries([
+  ...under('band', Band),
+  ...under('bound', Bound),
+  ...under('tape', Tape),
+  ...under('facing', Facing),
+  ...under('head', Head),
+  ...under('stays', Stays),
+  ['rounding', Absent.rounding],
+]);
+
+/** Which of two habits a unit has: metric, or inches. @param {Unit} unit */
+export const systemOf = (unit) => (unit === 'in' ? 1 : 0);
+
+/** Values that a choice starts from before anyone typed its own: the core's, or invented. Each is the person's to change. mm and percent. */
 const STARTING = {
-  'band.width': 15,
   'band.layers': Band.layers,
   'band.point': Band.point,
-  'band.join_allowance': Band.join_allowance_mm,
-  'bound.width': 10,
   'bound.layers': Bound.layers,
-  'bound.turn_under': 6,
-  'bound.join_allowance': Bound.join_allowance_mm,
-  'tape.width': 12,
-  'tape.turn_under': Tape.turn_under_mm,
-  'tape.join_allowance': Tape.join_allowance_mm,
-  'facing.width': 55,
-  'facing.understitch': Facing.understitch_mm,
-  'facing.edge_allowance': Facing.edge_allowance_mm,
   'zigzag.width': 2.5,
   'zigzag.advance': 1.5,
   'head.age': 24,
   'stays.shoulders': Stays.shoulders,
   edges: 0,
 };
-const STARTING_HALF = { shape: 'round', centre: Half.centre, centre_allowance: 10, path: '' };
+const STARTING_HALF = { shape: 'round', centre: Half.centre, path: '' };
 const STARTING_EDGE = {
   name: '',
   part: /** @type {const} */ ('centre_front_seam'),
   length: null,
   gathered_from: null,
   direction: /** @type {const} */ ('lengthwise'),
-  allowance: 10,
+  allowance: usual.StayEdge.allowance_mm[0],
   pieces: StayEdge.pieces,
 };
 
@@ -62,28 +92,45 @@ const only = (value) => (value ? nameOf(value) : undefined);
 /** @param {unknown} value @returns {value is string | number | boolean} */
 const isPlain = (value) => ['string', 'number', 'boolean'].includes(typeof value);
 
-/** Nothing but starting values. */
-function startingValues() {
+/** Nothing but what someone who measures in such a unit begins with. @param {Unit} unit */
+export function startingValues(unit) {
   /** @type {FormValues} */
   const values = { ...STARTING };
-  for (const half of ['front', 'back']) {
+  for (const [key, habits] of Object.entries(HABITS)) values[key] = habits[systemOf(unit)];
+  for (const half of HALVES) {
     for (const [name, value] of Object.entries(STARTING_HALF)) values[`${half}.${name}`] = value;
   }
-  for (const knit of ['garment', 'strip']) {
+  for (const knit of KNITS) {
     values[`${knit}.kind`] = UNREAD;
-    for (const way of Direction) {
-      values[`${knit}.${way}.how`] = way === 'crosswise' ? 'readings' : UNREAD;
-      values[`${knit}.${way}.rest`] = 100;
-    }
+    for (const way of Direction) values[`${knit}.${way}.how`] = way === 'crosswise' ? 'readings' : UNREAD;
   }
   return values;
+}
+
+// A typed fraction of an inch may differ from a habit in its last digit.
+/** @param {FormValue} a @param {FormValue} b */
+const isSame = (a, b) => a === b || (typeof a === 'number' && typeof b === 'number' && Math.abs(a - b) < SAME_MM);
+
+/**
+ * What is usual in a unit, by key, in place of values that are still what is usual in the other system.
+ * @param {FormValues} values @param {Unit} unit @returns {Record<string, FormValue>}
+ */
+export function usualInstead(values, unit) {
+  const here = systemOf(unit);
+  const edges = Array.from({ length: values.edges }, (_, index) => [`edge${index}.allowance`, usual.StayEdge.allowance_mm]);
+  const all = /** @type {[string, readonly [FormValue, FormValue]][]} */ ([...Object.entries(HABITS), ...edges]);
+  return Object.fromEntries(
+    all
+      .filter(([key, habits]) => isSame(values[key], habits[1 - here]) && habits[0] !== habits[1])
+      .map(([key, habits]) => [key, habits[here]]),
+  );
 }
 
 /**
  * Writes a brief over the form's values; what the brief does not speak of stays as it is.
  * @param {Brief} brief @param {FormValues} [values]
  */
-export function valuesOf(brief, values = startingValues()) {
+export function valuesOf(brief, values = startingValues('mm')) {
   const made = choices(brief);
   /** @type {FormValues} */
   const next = { ...values, ...made };
@@ -95,6 +142,7 @@ export function valuesOf(brief, values = startingValues()) {
     const value = field.paths.map((path) => dig(brief, path)).find((one) => one !== undefined);
     if (isPlain(value)) next[field.key] = value;
     else if (asked && field.optional) next[field.key] = null;
+    else if (asked && field.key in WHERE_ABSENT) next[field.key] = WHERE_ABSENT[field.key];
   }
   return next;
 }
@@ -108,11 +156,11 @@ function choices(brief) {
     head: headOf(brief.head.girth),
     'strip.other': brief.strip_knit ? 'other' : 'same',
   };
-  for (const half of /** @type {const} */ (['front', 'back'])) {
+  for (const half of HALVES) {
     made[`${half}.way`] = only(brief.neckline[half].outline);
     made[`${half}.centre`] = only(brief.neckline[half].centre) ?? 'fold';
   }
-  for (const knit of /** @type {const} */ (['garment', 'strip'])) {
+  for (const knit of KNITS) {
     const given = brief[`${knit}_knit`];
     if (!given) continue;
     // No field shows them: what was learned of a knit goes with it untouched.
@@ -298,12 +346,13 @@ export function edgesIn(values) {
   return count;
 }
 
-/** The values with one more edge to stay. @param {FormValues} values */
-export function withEdge(values) {
+/** The values with one more edge to stay. @param {FormValues} values @param {Unit} [unit] */
+export function withEdge(values, unit = 'mm') {
   const index = values.edges;
   /** @type {FormValues} */
   const next = { ...values, edges: index + 1 };
   for (const [name, value] of Object.entries(STARTING_EDGE)) next[`edge${index}.${name}`] = value;
+  next[`edge${index}.allowance`] = usual.StayEdge.allowance_mm[systemOf(unit)];
   return next;
 }
 
@@ -332,9 +381,12 @@ export const FIRST = [
   'head.own',
 ];
 
-/** The form's values for a person's own readings: nothing of the example but its usual allowances and rules. @param {Brief} example */
-export function ownValues(example) {
-  const values = valuesOf(example);
+/**
+ * The form's values for a person's own readings: nothing of the example but its usual allowances and rules.
+ * @param {Brief} example @param {Unit} [unit]
+ */
+export function ownValues(example, unit = 'mm') {
+  const values = valuesOf(example, startingValues(unit));
   for (const key of FIRST) values[key] = null;
   for (const key of ['title', 'garment.name', 'garment.elastane', 'garment.learned']) values[key] = null;
   return values;

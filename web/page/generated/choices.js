@@ -18,4 +18,4 @@ export const HeadGirth = /** @type {const} */ (['own_mm', 'adult', 'child']);
 export const AdultGroup = /** @type {const} */ (['women', 'men']);
 export const ChildGroup = /** @type {const} */ (['girls', 'boys']);
 export const EdgePart = /** @type {const} */ (['centre_front_seam', 'centre_back_seam', 'shoulder', 'gathered', 'other']);
-export const Rounding = /** @type {const} */ (['millimetre', 'eighth_inch']);
+export const Rounding = /** @type {const} */ (['millimetre', 'eighth_inch', 'sixteenth_inch']);

@@ -99,3 +99,6 @@ export function isTable(value) {
     allAre((one) => isPlain(one) && isHalf(one.front) && isHalf(one.back) && isLength(one.head_mm), readings)
   );
 }
+
+/** Whether a value is a unit that lengths are shown in. @param {unknown} value @returns {value is import('../plan/reckoner.js').Unit} */
+export const isUnit = (value) => value === 'mm' || value === 'cm' || value === 'in';

@@ -1,11 +1,12 @@
 // What an entry is: a brief, a knit or a draft as it is kept. Every field is looked at when an entry is read,
 // wherever it comes from; one with a field that is not what it should be is no entry, and is left as it is.
 
-import { isId, isPlain, isAcceptable, isTable, isUnplanned } from './acceptable.js';
+import { isId, isPlain, isAcceptable, isTable, isUnit, isUnplanned } from './acceptable.js';
 
 /** @import { Brief, Knit } from '../types/brief.d.ts' */
 /** @import { Unplanned } from '../form/form.js' */
 /** @import { Sizes } from '../sizes/size-set.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 /**
  * @typedef {object} Entry what is kept, of any kind
@@ -18,6 +19,7 @@ import { isId, isPlain, isAcceptable, isTable, isUnplanned } from './acceptable.
  * @property {Brief} [brief]
  * @property {Knit} [knit]
  * @property {Sizes | null} [sizes]
+ * @property {Unit} [unit] that a brief was made in
  * @property {Unplanned | null} [unplanned]
  * @property {Origin | null} [kept] the kept brief that a draft came from
  * @property {string} [source] the text of the link that a draft came from
@@ -74,7 +76,7 @@ const isKnit = (value) =>
 const isOrigin = (value) => isPlain(value) && isId(value.id) && isCount(value.revision);
 
 const EVERY = { id: isId, created: maybe(isText), changed: maybe(isText), revision: maybe(isCount), from: maybe(isText) };
-const BRIEF = { brief: isBrief, sizes: maybe(isTable) };
+const BRIEF = { brief: isBrief, sizes: maybe(isTable), unit: maybe(isUnit) };
 /** What each field of an entry must be, by kind. @type {Record<Kind, Record<string, Is>>} */
 const FIELDS = {
   briefs: { ...EVERY, ...BRIEF, name: isText },

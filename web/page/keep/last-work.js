@@ -2,11 +2,12 @@
 // person sees it from the first moment, before the database has opened.
 
 import { newId, stored, tab, writeLast } from './small-storage.js';
-import { isId, isPlain, isAcceptable, isUnplanned } from './acceptable.js';
+import { isId, isPlain, isAcceptable, isUnit, isUnplanned } from './acceptable.js';
 import { held } from './tabs.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { Unplanned } from '../form/form.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 const NAME = 'work';
 
@@ -16,11 +17,12 @@ const NAME = 'work';
  * @property {number} [revision] of the draft that it goes on from: whether the database has this work is told by it
  * @property {Brief} brief
  * @property {Unplanned | null} [unplanned]
+ * @property {Unit} [unit] that it is shown in
  */
 
 /** Keeps the work of this tab. @param {Work} work */
-export function keepLastWork({ id, revision, brief, unplanned = null }) {
-  const work = { id, revision, brief, unplanned };
+export function keepLastWork({ id, revision, brief, unplanned = null, unit }) {
+  const work = { id, revision, brief, unplanned, unit };
   tab.set(NAME, work);
   stored.set(NAME, work);
 }
@@ -45,6 +47,7 @@ const isWork = (work) =>
   isId(work.id) &&
   (work.revision === undefined || Number.isSafeInteger(work.revision)) &&
   isPlain(work.brief) &&
+  (work.unit === undefined || isUnit(work.unit)) &&
   (!work.unplanned || isUnplanned(work.unplanned));
 
 /** Leaves work to the next load of this page, where what keeps it is not there. @param {Omit<Work, 'id'>} work */

@@ -15,10 +15,12 @@ import { held, hold, release } from './tabs.js';
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { Draft, KeptBrief, Origin, Stored } from './entry.js' */
 /** @import { Begun } from '../common/panels.js' */
+/** @import { Linked } from '../share/codec.js' */
 /** @import { Sizes } from '../sizes/size-set.js' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
 /** @typedef {Pick<Draft, 'brief' | 'unplanned' | 'sizes'>} Content the work itself */
-/** @typedef {Content & { id: string, kept: Origin | null }} OwnWork */
+/** @typedef {Content & { id: string, kept: Origin | null, unit: Unit }} OwnWork */
 
 const PAUSE_MS = 250;
 /** Most drafts, the latest first, that are tried when the page opens. */
@@ -87,7 +89,7 @@ export class Session extends EventTarget {
     for (const draft of lastWritten()) await this.#takeInLast(draft);
     await this.#adopt();
     const later = () => this.#later();
-    this.state.addEventListener('change', later);
+    for (const event of ['change', 'settings']) this.state.addEventListener(event, later);
     this.form.addEventListener('problems', later);
     document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#last());
     addEventListener('pagehide', () => this.#last());
@@ -182,10 +184,11 @@ export class Session extends EventTarget {
     return isFit(this.reckoner.planQuick(brief));
   }
 
-  /** @param {Content & { kept?: Origin | null }} work @param {string} label */
-  #show({ brief, kept = null, sizes = null, unplanned = null }, label) {
+  /** Shows other work, in the unit it was made in where that is said. @param {Content & { kept?: Origin | null, unit?: Unit }} work @param {string} label */
+  #show({ brief, kept = null, sizes = null, unplanned = null, unit = this.state.unit }, label) {
     this.kept = kept;
     this.sizes = sizes;
+    if (unit !== this.state.unit) this.state.unit = unit;
     if (!same(brief, this.state.brief)) this.state.set(copy(brief), { label: this.words.t(label) });
     if (!same(unplanned, this.form.unplanned)) {
       if (this.form.isBehind) this.form.startOver();
@@ -193,7 +196,7 @@ export class Session extends EventTarget {
     }
     this.#baseline = this.#work();
     this.dispatchEvent(new Event('sizes'));
-    if (!this.shared) keepLastWork({ id: this.id, revision: this.store.get('drafts', this.id)?.revision, brief, unplanned });
+    if (!this.shared) keepLastWork({ id: this.id, revision: this.store.get('drafts', this.id)?.revision, brief, unplanned, unit });
     this.#tell();
     void this.#lookForUnknown(brief);
   }
@@ -238,6 +241,7 @@ export class Session extends EventTarget {
       revision: 0,
       ...this.store.get('drafts', this.id),
       ...this.#work(),
+      unit: this.state.unit,
       id: this.id,
       changed: new Date().toISOString(),
       kept: this.kept,
@@ -249,7 +253,11 @@ export class Session extends EventTarget {
   async flush() {
     clearTimeout(this.#timer);
     this.#timer = undefined;
-    if (!this.#edited) return;
+    if (!this.#edited) {
+      // A unit changes no work.
+      if (this.#isInOtherUnit) await this.#write();
+      return;
+    }
     this.#baseline = this.#work();
     if (this.shared && !this.shared.edited) {
       this.shared.edited = true;
@@ -257,6 +265,12 @@ export class Session extends EventTarget {
       this.#tell();
     }
     await this.#write();
+  }
+
+  /** Whether the draft remembers another unit than its work is shown in by now. */
+  get #isInOtherUnit() {
+    const draft = this.store.get('drafts', this.id);
+    return draft !== undefined && draft.unit !== this.state.unit;
   }
 
   async #write() {
@@ -271,7 +285,7 @@ export class Session extends EventTarget {
     this.form.readNow();
     const draft = this.#draft();
     const isHeldBack = this.store.get('drafts', this.id) && !this.store.isStored('drafts', this.id);
-    if (this.#edited || isHeldBack) writeLast(draft);
+    if (this.#edited || isHeldBack || this.#isInOtherUnit) writeLast(draft);
     void this.flush();
   }
 
@@ -290,30 +304,32 @@ export class Session extends EventTarget {
       return;
     }
     if (this.shared?.text === text) return;
-    const brief = await this.#read(text);
-    if (!brief) return;
+    const linked = await this.#read(text);
+    if (!linked) return;
+    const { brief } = linked;
     const before = tab.get('shared');
     const isSame = isPlain(before) && before.text === text && isId(before.id);
     const edited = isSame ? this.store.get('drafts', String(before.id)) : undefined;
     const id = edited?.id ?? newId();
     await hold(id);
     this.#leaveWork();
-    if (!this.shared) this.#own = { id: this.id, kept: this.kept, ...this.#work() };
+    if (!this.shared) this.#own = { id: this.id, kept: this.kept, unit: this.state.unit, ...this.#work() };
     this.id = id;
     this.shared = { text, edited: Boolean(edited), title: typeof brief.title === 'string' ? brief.title : '' };
-    this.#show(edited ? { ...edited, kept: null } : { brief }, 'share.label.opened');
+    this.#show(edited ? { ...edited, kept: null } : linked, 'share.label.opened');
   }
 
-  /** The brief of a link's text, or nothing; `broken` then says why. @param {string} text */
+  /** What a link's text brings, or nothing; `broken` then says why. @param {string} text @returns {Promise<Linked | undefined>} */
   async #read(text) {
     this.broken = null;
     let code = 'not_fetched';
     try {
-      const { decodeBrief } = await import('../share/codec.js');
+      const { decodeLink } = await import('../share/codec.js');
       code = 'not_a_brief';
-      const brief = decodeBrief(text);
+      const linked = decodeLink(text);
+      const { brief } = linked;
       const { plan, errors } = this.reckoner.plan(brief);
-      if (plan && isAcceptable(brief)) return brief;
+      if (plan && isAcceptable(brief)) return linked;
       if (brief.version > 1 && errors?.some(({ field }) => field === 'version')) code = 'newer';
     } catch (error) {
       code = error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : code;
@@ -415,7 +431,7 @@ export class Session extends EventTarget {
    */
   async keep(name, { asNew = false } = {}) {
     const { brief, sizes } = this.#work();
-    const content = { brief, sizes: sizes ?? undefined };
+    const content = { brief, sizes: sizes ?? undefined, unit: this.state.unit };
     const before = asNew ? undefined : this.keptEntry;
     const put =
       before && (await this.store.put('briefs', { ...before, name: name || before.name, ...content, revision: this.kept?.revision }));

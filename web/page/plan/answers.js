@@ -269,7 +269,7 @@ function head({ plan: { opening }, brief, words, unit }) {
     [words.t('head.smallest'), size(opening.smallest_girth_mm)],
     [words.t(opening.passes ? 'head.spare' : 'head.short'), size(Math.abs(opening.spare_mm))],
   ];
-  const [advice, help] = [stitchAdvice(opening, brief, words, unit), remedies(opening, brief, words, unit)];
+  const [advice, help] = [stitchAdvice(opening, brief, words), remedies(opening, brief, words, unit)];
   return card(
     'head',
     words.t('head.heading'),

@@ -73,7 +73,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
 
   /** @param {Planned} before @param {Planned} now */
   function changes(before, now) {
-    const [a, b] = [before, now].map(({ brief }) => valuesOf(brief, valuesOf(reckoner.example())));
+    const [a, b] = [before, now].map(({ brief }) => valuesOf(brief, valuesOf(reckoner.example(state.unit))));
     const differ = fieldsOf(b).filter((field) => isAsked(field, b) && (a[field.key] ?? null) !== (b[field.key] ?? null));
     if (!differ.length) return h('p', { text: words().t('compare.same') });
     return h(
@@ -99,7 +99,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
   /** @param {Field} field @param {FormValue} value */
   function shown(field, value) {
     if (value === null || value === undefined || value === '') return words().t('compare.empty');
-    if (field.kind === 'length') return words().length(Number(value), state.unit);
+    if (field.kind === 'length') return words().length(Number(value), field.unit === 'mm' ? 'mm' : state.unit);
     if (field.kind === 'share') return words().percent(100 * Number(value));
     if (field.kind === 'choice') return words().t(`${field.words}.options.${value}`);
     if (field.kind === 'check') return words().t(value ? 'compare.yes' : 'compare.no');

@@ -1,7 +1,7 @@
 // The core behind plain functions. The only module that knows of WebAssembly.
 
 import init, * as core from '../../pkg/lieflat_web.js';
-import example from '../generated/example.js';
+import { inches, metric } from '../generated/example.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { BriefError } from '../types/errors.d.ts' */
@@ -21,10 +21,9 @@ import example from '../generated/example.js';
  * @property {(brief: Brief) => { told?: Halves, errors?: BriefError[] }} told both halves as readings, draft and path
  * @property {(text: string, unit: Unit) => { mm: number, problem?: undefined } | { mm?: undefined, problem: TextProblem }} parseLength
  * @property {(text: string) => { value: number, problem?: undefined } | { value?: undefined, problem: TextProblem }} parseNumber
- * @property {(mm: number, unit: Unit) => string} formatLength without the unit
  * @property {(base: Brief, table: SizeSet) => SizesAnswer} sizes a plan for each size
  * @property {(brief: Brief) => Step[]} working the steps of a plan; none where the brief cannot be planned
- * @property {() => Brief} example the invented example's brief
+ * @property {(unit: Unit) => Brief} example the invented example's brief, by someone who measures in that unit
  */
 
 /** @type {Promise<Reckoner> | undefined} */
@@ -70,11 +69,7 @@ export const reckoner = {
     const value = core.parse_number(text);
     return typeof value === 'number' ? { value } : { problem: JSON.parse(value) };
   },
-  formatLength: core.format_length,
   sizes: (base, table) => JSON.parse(core.sizes(json(base), json(table))),
   working: (brief) => JSON.parse(core.plan_with_working(json(brief))).plan?.working ?? [],
-  example: () => structuredClone(example),
+  example: (unit) => structuredClone(unit === 'in' ? inches : metric),
 };
-
-/** A length without its unit; usable once the core is loaded. @param {number} mm @param {Unit} unit */
-export const formatLength = (mm, unit) => core.format_length(mm, unit);

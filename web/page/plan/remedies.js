@@ -9,14 +9,15 @@ import { nameOf } from '../common/known.js';
 
 /**
  * What would serve where the stitch would break; nothing where it gives enough.
- * @param {OpeningPlan} opening @param {Brief} brief @param {Words} words @param {Unit} unit
+ * @param {OpeningPlan} opening @param {Brief} brief @param {Words} words
  */
-export function stitchAdvice({ stitch_advice: advice }, brief, words, unit) {
+export function stitchAdvice({ stitch_advice: advice }, brief, words) {
   if (!advice) return null;
   return words.t(`codes.stitch_advice.${brief.stitch === 'straight' ? 'straight' : 'zigzag'}`, {
     percent: words.percent(advice.seam_asks_percent),
-    width: words.length(advice.zigzag_width_mm, unit),
-    length: words.length(advice.zigzag_length_mm, unit),
+    // Machines are set in millimetres everywhere.
+    width: words.length(advice.zigzag_width_mm, 'mm'),
+    length: words.length(advice.zigzag_length_mm, 'mm'),
   });
 }
 

@@ -2,7 +2,7 @@
 
 import { h, settle } from '../common/dom.js';
 import { nameAt } from '../form/errors.js';
-import example from '../generated/example.js';
+import { metric as example } from '../generated/example.js';
 import { visible } from '../common/foreign-text.js';
 import { apart } from './doubts.js';
 import { stripTold, untrusted } from './lies.js';
@@ -55,7 +55,7 @@ export function showTicket(container, what) {
   const { lies, head } = verdicts(plan, words, unit);
   const unsure = plan.strip && untrusted(plan.strip, words);
   const doubt = apart(what);
-  const advice = stitchAdvice(plan.opening, brief, words, unit);
+  const advice = stitchAdvice(plan.opening, brief, words);
   // What is worked out from readings that cannot belong together is not said to be good.
   /** @param {string} tone @param {string} mark @param {string} text */
   const verdict = (tone, mark, text) => {

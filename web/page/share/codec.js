@@ -9,7 +9,12 @@ import { deflateSync, inflateSync } from 'fflate';
 import { PackError, pack, unpack } from './pack.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
+/** @import { Unit } from '../plan/reckoner.js' */
 
+/** @typedef {{ brief: Brief, unit?: Unit }} Linked what a link brings: a brief, and the unit it was made in where that is said */
+
+/** @type {readonly Unit[]} */
+const UNITS = ['mm', 'cm', 'in'];
 const FORM = '1';
 /** Longest text that is looked at. */
 export const MOST_TEXT = 16_384;
@@ -66,12 +71,13 @@ function isBrief(value) {
 }
 
 /**
- * The text that stands for a brief in a link.
- * @param {Brief} brief
+ * The text that stands for a brief in a link, and for the unit it was made in: that travels beside the brief's own fields, where
+ * a version that does not know it passes over it.
+ * @param {Brief} brief @param {Unit} [unit]
  * @returns {string}
  */
-export function encodeBrief(brief) {
-  const packed = pack(brief);
+export function encodeBrief(brief, unit) {
+  const packed = pack(unit ? { ...brief, unit } : brief);
   const small = deflateSync(packed, { level: 9 });
   const body = small.length < packed.length ? small : packed;
   const sum = checksum(packed);
@@ -82,11 +88,11 @@ export function encodeBrief(brief) {
 }
 
 /**
- * The brief a text stands for. Throws a `LinkError` where it stands for none.
+ * The brief that a text stands for, and the unit it was made in. Throws a `LinkError` where it stands for none.
  * @param {string} text
- * @returns {Brief}
+ * @returns {Linked}
  */
-export function decodeBrief(text) {
+export function decodeLink(text) {
   if (text.length > MOST_TEXT) throw new LinkError('too_long');
   if (!text.startsWith(FORM)) throw new LinkError(/^[2-9a-z]/.test(text) ? 'newer' : 'damaged');
   const bytes = fromBase64Url(text.slice(1));
@@ -101,8 +107,12 @@ export function decodeBrief(text) {
     throw error instanceof PackError ? new LinkError('damaged') : error;
   }
   if (!isBrief(value)) throw new LinkError('not_a_brief');
-  return value;
+  const { unit, ...brief } = /** @type {Brief & { unit?: unknown }} */ (value);
+  return { brief, unit: UNITS.find((one) => one === unit) };
 }
+
+/** The brief alone. @param {string} text */
+export const decodeBrief = (text) => decodeLink(text).brief;
 
 /** The name of the fragment's field that carries a brief. */
 export const FIELD = 'brief';
@@ -110,8 +120,11 @@ export const FIELD = 'brief';
 /** Whether a page lies in a file on somebody's device, where no link leads. @param {string} page its address */
 export const isOwnFile = (page) => new URL(page).protocol === 'file:';
 
-/** What hands a brief on: a link to the page; of a page that is a file of one's own, the brief's text alone. @param {Brief} brief @param {string} page */
-export const handedOn = (brief, page) => (isOwnFile(page) ? encodeBrief(brief) : briefLink(brief, page));
+/**
+ * What hands a brief on: a link to the page; of a page that is a file of one's own, the brief's text alone.
+ * @param {Brief} brief @param {string} page @param {Unit} unit that it was made in
+ */
+export const handedOn = (brief, page, unit) => (isOwnFile(page) ? encodeBrief(brief, unit) : briefLink(brief, page, unit));
 
 /** A brief's text in what somebody was given, a link or the text alone. @param {string} given */
 export const textIn = (given) => new RegExp(`[#?&]${FIELD}=([^&\\s]+)`).exec(given)?.[1] ?? given.trim();
@@ -120,11 +133,12 @@ export const textIn = (given) => new RegExp(`[#?&]${FIELD}=([^&\\s]+)`).exec(giv
  * The link that shows a brief on the page at an address.
  * @param {Brief} brief
  * @param {string} page - the page's address; its own fragment and query are left out
+ * @param {Unit} [unit] that it was made in
  * @returns {string}
  */
-export function briefLink(brief, page) {
+export function briefLink(brief, page, unit) {
   const address = new URL(page);
   address.search = '';
-  address.hash = `${FIELD}=${encodeBrief(brief)}`;
+  address.hash = `${FIELD}=${encodeBrief(brief, unit)}`;
   return address.href;
 }

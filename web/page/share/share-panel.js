@@ -59,7 +59,7 @@ export class SharePanel extends Panel {
   /** @param {HTMLElement} container @param {Page} page */
   constructor(container, page) {
     super(container, page);
-    for (const event of ['change', 'plan']) this.listen(this.state, event, () => this.#later());
+    for (const event of ['change', 'plan', 'settings']) this.listen(this.state, event, () => this.#later());
   }
 
   destroy() {
@@ -168,7 +168,7 @@ export class SharePanel extends Panel {
     this.blocked.hidden = !broken;
     this.usable.hidden = broken;
     if (broken) return;
-    this.link.value = handedOn(brief, location.href);
+    this.link.value = handedOn(brief, location.href, unit);
     const count = this.link.value.length;
     this.note.textContent = this.t(count > LONG_LINK ? 'long' : 'length', { count: this.words.number(count, { digits: 0 }) });
     if (isOwnFile(location.href)) return;

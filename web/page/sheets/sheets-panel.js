@@ -2,15 +2,14 @@
 
 import { button, freshId, make } from '../common/controls.js';
 import { Panel, showPanel } from '../common/panel.js';
+import { usualPaper } from '../common/region.js';
+import { recall, remember } from '../common/settings.js';
 import * as choices from '../generated/sheets.js';
 import { makePdf, makeSvgs } from './sheets.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { Shown } from '../common/panel.js' */
-/** @import { Unit } from '../plan/reckoner.js' */
 
-/** Regions whose shops sell US Letter. */
-const LETTER_REGIONS = new Set(['US', 'CA', 'MX', 'CL', 'CO', 'CR', 'DO', 'GT', 'NI', 'PA', 'PH', 'PR', 'SV', 'VE']);
 const LONGEST_NAME = 40;
 
 /** @import { Paper, Sheet, SheetOptions, StripForm } from './sheets.js' */
@@ -25,26 +24,6 @@ const has = ({ finish }, sheet) => (sheet === 'facing' ? 'facing' in finish : sh
  */
 export function createSheetsPanel(container, page) {
   return showPanel(SheetsPanel, container, page);
-}
-
-/**
- * The paper a person most likely has: by the unit, else by where the browser says they are.
- * @param {Unit} unit @param {readonly string[]} [languages] @returns {Paper}
- */
-export function usualPaper(unit, languages = navigator.languages) {
-  if (unit === 'in') return 'letter';
-  const region = languages.map(regionOf).find(Boolean);
-  return LETTER_REGIONS.has(region ?? '') ? 'letter' : 'a4';
-}
-
-// Some systems' browsers name a language that is none, such as `C`.
-/** @param {string} tag */
-function regionOf(tag) {
-  try {
-    return new Intl.Locale(tag).region;
-  } catch {
-    return undefined;
-  }
 }
 
 /** A title as part of a file's name: plain letters and digits, or nothing. @param {string} [title] */
@@ -69,8 +48,8 @@ class SheetsPanel extends Panel {
 
   /** @type {Set<Sheet>} */
   #wanted = new Set(choices.Sheet);
-  /** What the person chose. @type {Paper | undefined} */
-  #paper;
+  /** What the person chose, now or before, else what is in use where they are. @type {Paper} */
+  #paper = choices.Paper.find((paper) => paper === recall('paper')) ?? usualPaper();
   /** @type {StripForm} */
   #strip = 'auto';
   #busy = false;
@@ -97,7 +76,10 @@ class SheetsPanel extends Panel {
   }
 
   build() {
-    this.paper = this.select('paper', choices.Paper, (paper) => (this.#paper = paper));
+    this.paper = this.select('paper', choices.Paper, (paper) => {
+      this.#paper = paper;
+      remember('paper', paper);
+    });
     this.form = this.select('strip_form', choices.StripForm, (form) => (this.#strip = form), 'strip_');
     const boxes = make('fieldset', { class: 'choice' }, make('legend', { text: this.t('wanted') }));
     this.boxOf = this.boxesOf();
@@ -151,9 +133,9 @@ class SheetsPanel extends Panel {
     return make('div', { class: 'option' }, input, make('label', { for: id, text: this.t(sheet) }));
   }
 
-  /** Shows what this finish has, and the paper as long as nobody chose one. */
+  /** Shows what this finish has. */
   follow() {
-    this.paper.input.value = this.#paper ?? usualPaper(this.state.unit);
+    this.paper.input.value = this.#paper;
     this.form.input.value = this.#strip;
     for (const [sheet, box] of this.boxOf) box.hidden = !has(this.state.brief, sheet);
     this.form.field.hidden = !has(this.state.brief, 'strip');
@@ -195,11 +177,11 @@ class SheetsPanel extends Panel {
     const date = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'long' }).format(new Date());
     const { handedOn } = await import('../share/codec.js');
     return {
-      paper: this.#paper ?? usualPaper(this.state.unit),
+      paper: this.#paper,
       unit: this.state.unit,
       language: this.words.language,
       date,
-      link: handedOn(brief, location.href),
+      link: handedOn(brief, location.href, this.state.unit),
       sheets: choices.Sheet.filter((sheet) => this.#wanted.has(sheet) && has(brief, sheet)),
       strip: this.#strip,
     };

@@ -158,7 +158,7 @@ export class SizesPanel extends Panel {
    */
   lengthField(label, path, holder, name) {
     const before = holder[name];
-    const value = typeof before === 'number' ? this.length(before, { suffix: false }) : '';
+    const value = typeof before === 'number' ? this.words.read(before, this.state.unit) : '';
     const one = textField({ label, unit: this.state.unit, value, inputmode: 'decimal' });
     one.input.addEventListener('change', () => {
       const read = this.reckoner.parseLength(one.input.value, this.state.unit);

@@ -428,7 +428,9 @@ export type Rounding =
   /** Whole millimetres. */
   | 'millimetre'
   /** Eighths of an inch. */
-  | 'eighth_inch';
+  | 'eighth_inch'
+  /** Sixteenths of an inch. */
+  | 'sixteenth_inch';
 
 /** How far readings may be off, either way. */
 export interface Tolerances {

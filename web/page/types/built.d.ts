@@ -12,11 +12,6 @@ declare module 'built:lost-words' {
   export default lost;
 }
 
-declare module '*/pkg/example_plan.json' {
-  const plan: import('./plan.d.ts').Plan;
-  export default plan;
-}
-
 declare module '*/pkg/lieflat_web.js' {
   export default function init(): Promise<unknown>;
   /** Briefs and tables go as JSON, answers come as JSON. */
@@ -27,7 +22,6 @@ declare module '*/pkg/lieflat_web.js' {
   export function sizes(base: string, table: string): string;
   export function parse_length(text: string, unit: string): number | string;
   export function parse_number(text: string): number | string;
-  export function format_length(mm: number, unit: string): string;
 }
 
 declare module '*/pkg/lieflat_sheets.js' {

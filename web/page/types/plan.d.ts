@@ -256,7 +256,7 @@ export interface StripPlan {
 export interface Figure {
   /** As worked out. mm. */
   exact_mm: number;
-  /** Rounded to what can be cut, within the range: to the nearest step of the brief's rounding; where that lies outside the range, to the next step on the other side; where that does too, to half steps (1/2 mm, 1/16 in) in the same way. A range that no half step lies in is surer than anyone cuts: then this is the nearest half step, outside the range by less than a quarter of a step. Without ranges it is the nearest step. mm. */
+  /** Rounded to what can be cut, within the range: to the nearest step of the brief's rounding; where that lies outside the range, to the next step on the other side; where that does too, to half steps (1/2 mm, 1/16 or 1/32 in) in the same way. A range that no half step lies in is surer than anyone cuts: then this is the nearest half step, outside the range by less than a quarter of a step. Without ranges it is the nearest step. mm. */
   cut_mm: number;
   /** Low end of the range that the readings leave. mm. */
   low_mm: number;
@@ -1001,9 +1001,9 @@ export interface Assumption {
 export type AssumptionCode =
   /** Lengths have no shape: the chosen shape was fitted to them, and the range holds what that may cost. */
   | 'shape'
-  /** The strip is cut from the garment's own knit. */
+  /** The finish is cut from the garment's own knit. */
   | 'same_knit'
-  /** The strip's recovery was not read: 90 percent is taken. */
+  /** The recovery of the knit of the finish was not read: 90 percent is taken. */
   | 'recovery'
   /** The garment's lengthwise stretch was not read: half the crosswise is taken. */
   | 'lengthwise'

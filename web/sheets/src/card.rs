@@ -174,7 +174,7 @@ impl Card<'_, '_> {
         let Some(advice) = &self.plan.opening.stitch_advice else { return };
         let kind = if matches!(self.brief.stitch, Stitch::Zigzag { .. }) { "zigzag" } else { "straight" };
         let percent = self.words.percent(advice.seam_asks_percent);
-        let (width, length) = (self.length(advice.zigzag_width_mm), self.length(advice.zigzag_length_mm));
+        let [width, length] = [advice.zigzag_width_mm, advice.zigzag_length_mm].map(|mm| self.words.stitch_length(mm));
         let values = [("percent", percent.as_str()), ("width", &width), ("length", &length)];
         let text = self.words.fill_code("stitch_advice", kind, &values);
         self.flow.paragraph(&text);
@@ -508,8 +508,8 @@ impl Card<'_, '_> {
     fn stitch(&self) -> String {
         match self.brief.stitch {
             Stitch::Zigzag { width_mm, advance_mm } => {
-                let values = [("width", &*self.length(width_mm)), ("advance", &*self.length(advance_mm))];
-                self.words.fill("stitch.zigzag", &values)
+                let [width, advance] = [width_mm, advance_mm].map(|mm| self.words.stitch_length(mm));
+                self.words.fill("stitch.zigzag", &[("width", &width), ("advance", &advance)])
             }
             plain @ (Stitch::Straight | Stitch::Overlock) => self.code("stitch", Code(plain)),
         }

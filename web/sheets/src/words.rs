@@ -2,8 +2,9 @@
 
 use core::fmt;
 
-use lieflat::length::{LengthUnit, format_length};
+use lieflat::length::LengthUnit;
 use lieflat::plan::{Figure, Mark};
+use lieflat::shown::{Nearness, shown};
 use serde::Serialize;
 
 use crate::options::{Options, Unit};
@@ -78,10 +79,24 @@ impl<'a> Words<'a> {
         set_in(text, values)
     }
 
-    /// A length with its unit, held together.
+    /// A length with its unit, held together, and marked where it is not the length itself.
     pub(crate) fn length(&self, mm: f64) -> String {
-        let unit = self.unit();
-        format!("{}\u{a0}{}", self.decimal(format_length(mm, unit)).replace(' ', "\u{a0}"), unit.symbol())
+        self.length_in(mm, self.unit())
+    }
+
+    /// A stitch's length or width: machines are set in millimetres everywhere.
+    pub(crate) fn stitch_length(&self, mm: f64) -> String {
+        self.length_in(mm, LengthUnit::Millimetre)
+    }
+
+    fn length_in(&self, mm: f64, unit: LengthUnit) -> String {
+        let seen = shown(mm, unit);
+        let length = format!("{}\u{a0}{}", self.decimal(seen.text).replace(' ', "\u{a0}"), unit.symbol());
+        match seen.nearness {
+            Nearness::Exact => length,
+            Nearness::About => self.fill_page("length.about", &[("length", &length)]),
+            Nearness::Under => self.fill_page("length.under", &[("length", &length)]),
+        }
     }
 
     /// A percentage to one decimal.
