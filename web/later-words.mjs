@@ -10,8 +10,6 @@ export const AFTER = ['errors', 'cures', 'codes.problem', 'codes.accepted', 'cod
  * what is wrong with an entry, what would cure a strip. These the page asks for as soon as a person begins.
  */
 const LATER = [
-  'drawing.point',
-  'drawing.edit',
   'sheets.pdf',
   'keep',
   'share',

@@ -89,10 +89,7 @@ pub fn shown(mm: f64, unit: LengthUnit) -> Shown {
         return Shown { text: written(1.0, parts, unit), nearness: Nearness::Under };
     }
     let is_far = unit == LengthUnit::Inch && !is_whole(mm, parts, unit, CLOSE_MM);
-    Shown {
-        text: written(count, parts, unit),
-        nearness: if is_far { Nearness::About } else { Nearness::Exact },
-    }
+    Shown { text: written(count, parts, unit), nearness: if is_far { Nearness::About } else { Nearness::Exact } }
 }
 
 /// The parts that a length is counted in.

@@ -67,8 +67,10 @@ export async function serve() {
 export async function launch({ args = [], ...options } = {}) {
   const browser = await chromium.launch({ executablePath: chromiumPath, args: [...chromiumFlags, ...args], ...options });
   const newContext = browser.newContext.bind(browser);
-  browser.newContext = async (...given) => {
-    const context = await newContext(...given);
+  /** @param {ContextOptions & { isFirst?: boolean }} [given] */
+  browser.newContext = async ({ isFirst = false, ...given } = {}) => {
+    const context = await newContext(given);
+    if (!isFirst) await context.addInitScript(chooseMillimetres);
     context.setDefaultTimeout(PATIENCE);
     context.on('page', refusePromises);
     return context;
@@ -131,13 +133,12 @@ export async function until(what, asked, patience = PATIENCE) {
  * `hasTouch`, `colorScheme`, `locale` and the like; `isFirst` for one who never chose a unit.
  * @param {Browser} browser @param {string} url @param {ContextOptions & { isFirst?: boolean }} [options]
  */
-export async function open(browser, url, { isFirst = false, ...options } = {}) {
+export async function open(browser, url, options = {}) {
   const context = await browser.newContext({
     viewport: { width: 1280, height: 800 },
     deviceScaleFactor: 1,
     ...options,
   });
-  if (!isFirst) await context.addInitScript(chooseMillimetres);
   const page = await context.newPage();
   /** @type {Record<'consoleErrors' | 'pageErrors' | 'requests' | 'failures', string[]>} */
   const seen = { consoleErrors: [], pageErrors: [], requests: [], failures: [] };
@@ -167,7 +168,7 @@ export async function open(browser, url, { isFirst = false, ...options } = {}) {
 }
 
 /** Most checks are of a person who chose millimetres before, wherever their browser says they are. */
-function chooseMillimetres() {
+export function chooseMillimetres() {
   try {
     if (!localStorage.getItem('lieflat.unit')) localStorage.setItem('lieflat.unit', 'mm');
   } catch {

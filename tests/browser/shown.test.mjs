@@ -307,7 +307,7 @@ function* numbersIn(value) {
   else if (typeof value === 'object' && value !== null) for (const inner of Object.values(value)) yield* numbersIn(inner);
 }
 
-test('every figure in inches on ticket, drawing, cards and bar is one of the plan’s, or is marked as about', async () => {
+test('every figure in inches on ticket, cards and bar is one of the plan’s, or is marked as about', async () => {
   const folder = new URL('../../target/pkg/', import.meta.url);
   const core = await import(new URL('lieflat_web.js', folder).href);
   core.initSync({ module: await readFile(new URL('lieflat_web_bg.wasm', folder)) });
@@ -321,7 +321,7 @@ test('every figure in inches on ticket, drawing, cards and bar is one of the pla
     const { page } = visit;
     await page.waitForSelector('[data-notice=shared]');
     await settled(page);
-    const texts = await page.evaluate(() => ['ticket', 'cards', 'bar', 'drawing'].map((id) => document.getElementById(id).textContent));
+    const texts = await page.evaluate(() => ['ticket', 'cards', 'bar'].map((id) => document.getElementById(id).textContent));
     for (const text of texts.map((one) => one.replaceAll('\u00a0', ' '))) {
       for (const [figure, mark, number] of text.matchAll(/(about |under )?((?:\d+ )?\d+\/\d+|\d+) in(?![a-z])/gu)) {
         const mm = mmOf(number, 'in');

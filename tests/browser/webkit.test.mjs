@@ -103,6 +103,11 @@ async function load(url = server.url) {
     }
   }
   await session.goTo(url);
+  // As in the other engines, most checks are of a person who chose millimetres before.
+  const isNew = await session.run(() => !localStorage.getItem('lieflat.unit'));
+  if (!isNew) return;
+  await session.run(() => localStorage.setItem('lieflat.unit', 'mm'));
+  await session.goTo(url);
 }
 
 checkEngine(() => ({

@@ -250,9 +250,8 @@ pub(super) fn habits() -> String {
 /// How lengths are shown: the steps of each unit, finest first, as the least length in mm and the parts of the unit.
 pub(super) fn lengths() -> String {
     let units = [LengthUnit::Millimetre, LengthUnit::Centimetre, LengthUnit::Inch];
-    let all = |of: &dyn Fn(LengthUnit) -> String| {
-        units.map(|unit| format!("{}: {}", unit.symbol(), of(unit))).join(", ")
-    };
+    let all =
+        |of: &dyn Fn(LengthUnit) -> String| units.map(|unit| format!("{}: {}", unit.symbol(), of(unit))).join(", ");
     let in_mm = all(&|unit| unit.in_mm().to_string());
     let steps = all(&|unit| {
         let steps = shown::steps(unit).iter().map(|step| format!("[{}, {}]", round(step.from_mm), step.parts));

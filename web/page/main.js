@@ -90,17 +90,15 @@ class Page {
     showTicket(byId('ticket'), this.#what);
     byId('example-note').hidden = !this.#isExample;
     await pause();
-    const later = () => (this.words.isWhole ? parts.now : undefined);
     this.drawing = createDrawing(byId('drawing'), {
       words: this.words,
       unit: this.state.unit,
       onEdit: (edit) => this.#edited(edit),
       parts: {
-        // With their words, or not at all.
         get now() {
-          return later();
+          return parts.now;
         },
-        get: () => this.#laterParts(byId('drawing')),
+        get: () => fetched(byId('drawing'), () => parts.get(), { key: 'offline.missing', words: () => this.words }),
       },
     });
     this.#showDrawing();
@@ -459,7 +457,7 @@ async function start() {
     const begun = await lastWork(async (brief) => Boolean((await loading).planQuick(brief).plan));
     // Kept work, or what a link brings, may need a part that the example does without: that comes together with the core.
     const plan = begun ? undefined : await example;
-    if (!plan) await Promise.all([loading, parts.ahead(), words.whole().catch(() => {})]);
+    if (!plan) await Promise.all([loading, parts.ahead()]);
     // Work goes on in the unit it was made in.
     const page = new Page(words, { unit: begun?.unit ?? unit, begun, plan });
     // Who begins may want any of them next, and what is said of mistakes. Where they do not come, whoever needs them says so.

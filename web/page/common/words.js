@@ -63,14 +63,13 @@ export class Words {
   #plurals;
   /** @type {Promise<void> | undefined} */
   #later;
-  /** Whether all words are there, those of parts that come later too. */
-  isWhole;
+  #isWhole;
 
   /** @param {string} language @param {Catalogue} catalogue @param {boolean} [isWhole] whether that is all there is */
   constructor(language, catalogue, isWhole = false) {
     this.language = language;
     this.#catalogue = catalogue;
-    this.isWhole = isWhole;
+    this.#isWhole = isWhole;
     this.#plurals = new Intl.PluralRules(language);
   }
 
@@ -80,7 +79,7 @@ export class Words {
     this.#later ??= loadLaterWords(this.language).then(
       (later) => {
         this.#catalogue = joined(this.#catalogue, later);
-        this.isWhole = true;
+        this.#isWhole = true;
       },
       (error) => {
         this.#later = undefined;
@@ -107,7 +106,7 @@ export class Words {
   t(key, values = {}) {
     const text = this.#find(key);
     if (text === undefined) {
-      if (!this.isWhole) {
+      if (!this.#isWhole) {
         whenWanted();
         return '…';
       }
