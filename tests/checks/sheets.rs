@@ -291,14 +291,63 @@ fn nothing_is_printed_in_colour() {
     }
 }
 
-/// Sheets of paper for the whole set of each worked brief, on A4 and on Letter, and what they are.
+/// Sheets of paper for the whole set of each worked brief, on A4 and on Letter, and why.
 const MOST_PAGES: [(&str, [usize; 2], &str); 5] = [
-    ("band-round", [5, 5], "card; half the band, squares; both necklines"),
-    ("band-sweetheart", [5, 5], "card; half the band, squares; both necklines, too wide for one"),
-    ("bound-scoop", [4, 5], "card; half the binding, squares; a front as tall as the page; the back"),
-    ("facing-scoop", [5, 6], "card; four pieces as large as half a page and more, squares"),
-    ("tape-v", [5, 5], "card; half the strip in two parts, squares; a front as tall as the page; the back"),
+    ("band-round", [3, 3], "card; squares with what is small; both necklines"),
+    (
+        "band-sweetheart",
+        [3, 4],
+        "card; a front three quarters of a page tall; squares, strip and back, which Letter is too short for",
+    ),
+    ("bound-scoop", [3, 4], "card; a front as tall as a page; squares, strip and back, which Letter is too short for"),
+    (
+        "facing-scoop",
+        [4, 5],
+        "card; two fronts as large as a page; two backs of half a page, which Letter lacks room for with squares",
+    ),
+    ("tape-v", [3, 3], "card; a front as tall as a page; squares, half the strip in two parts, and the back"),
 ];
+
+/// The same for each worked garment: card; front; back; strip or facing with the squares, or facings that each fill a page.
+const MOST_OF_A_GARMENT: [usize; 2] = [4, 5];
+
+/// The worked garments, by their files.
+fn garments() -> Vec<(String, Brief, Plan)> {
+    let files = fs::read_dir(root().join("tests/garments")).expect("a folder");
+    let files = files.map(|file| file.expect("an entry").path());
+    let briefs = files.filter(|file| {
+        let name = file.to_string_lossy();
+        name.ends_with(".json") && !name.ends_with(".plan.json")
+    });
+    let read = |file: PathBuf| {
+        let brief = Brief::from_json(&fs::read_to_string(&file).expect("a garment")).expect("a brief");
+        let plan = lieflat::plan(&brief).expect("a plan");
+        (file.display().to_string(), brief, plan)
+    };
+    briefs.map(read).collect()
+}
+
+#[test]
+fn every_worked_garment_takes_few_sheets_of_paper_and_most_cards_are_one() {
+    let garments = garments();
+    assert_eq!(garments.len(), 40, "all of them");
+    let mut said = Vec::new();
+    let mut long_cards = 0;
+    for (name, brief, plan) in &garments {
+        for (paper, most) in ["a4", "letter"].into_iter().zip(MOST_OF_A_GARMENT) {
+            let options = options("es", paper, "mm");
+            let made = pdf(brief, plan, &options).expect("sheets");
+            if made.pages > most {
+                said.push(format!("{name} on {paper}: {} pages, not {most}", made.pages));
+            }
+            let card = Options { sheets: vec![Sheet::Card], ..options };
+            long_cards += pdf(brief, plan, &card).expect("a card").pages - 1;
+        }
+    }
+    assert!(said.is_empty(), "{said:#?}");
+    // One tape, of a neckline that gapes, with every kind of stay: its words fill more than a sheet of Letter.
+    assert!(long_cards <= 1, "{long_cards} cards of 80 run on");
+}
 
 #[test]
 fn every_worked_brief_takes_few_sheets_of_paper() {
@@ -307,7 +356,12 @@ fn every_worked_brief_takes_few_sheets_of_paper() {
         let (brief, plan) = worked(name);
         for (paper, most) in ["a4", "letter"].into_iter().zip(most) {
             for language in ["en", "es"] {
-                let made = pdf(&brief, &plan, &options(language, paper, "mm")).expect("sheets");
+                let options = options(language, paper, "mm");
+                let card = Options { sheets: vec![Sheet::Card], ..options.clone() };
+                if pdf(&brief, &plan, &card).expect("a card").pages > 1 {
+                    said.push(format!("{name} on {paper}, {language}: its card is no one page"));
+                }
+                let made = pdf(&brief, &plan, &options).expect("sheets");
                 if made.pages > most {
                     said.push(format!("{name} on {paper}, {language}: {} pages, not {most} ({why})", made.pages));
                 }
@@ -319,6 +373,69 @@ fn every_worked_brief_takes_few_sheets_of_paper() {
     let briefs =
         files.filter(|file| file.as_ref().is_ok_and(|file| file.path().extension().is_some_and(|end| end == "json")));
     assert_eq!(briefs.count(), MOST_PAGES.len(), "each worked brief has its bound");
+}
+
+/// The picture is to one scale, the one it says: the strip as long, and the neckline from a shoulder's drawn end (42 mm from the neck
+/// point) to the centre as wide, as the plan's are, so many times smaller.
+#[test]
+fn the_cards_picture_is_to_one_scale() {
+    for name in ["band-round", "tape-v", "bound-scoop"] {
+        let folder = folder(&format!("picture-{name}"));
+        let (brief, plan) = worked(name);
+        let options = Options { sheets: vec![Sheet::Card], ..options("en", "a4", "mm") };
+        let file = printed(&folder, &brief, &plan, &options);
+        let text = run("pdftotext", &[&file, "-"]);
+        let said =
+            text.split("Picture at 1 : ").nth(1).and_then(|rest| rest.split_whitespace().next()).expect("a scale");
+        let smaller: f64 = said.trim_end_matches('.').parse().expect("a number");
+        let page = &scans(&folder, &file)[0];
+        let strip = plan.strip.as_ref().expect("a strip");
+        let (long, wide) = (strip.cut_length.cut_mm / smaller, strip.cut_width.cut_mm / smaller);
+        // The strip lies at the left margin: level lines of its length, and its left end as tall as it is wide.
+        let across = dots(MARGIN_MM - 1.0)..dots(MARGIN_MM + long + 1.0);
+        let edges = page.level(across, 0, |dots| longest(dots) > long - 1.0 && longest(dots) < long + 1.0);
+        let [upper, .., lower] = edges[..] else { panic!("{name}: the strip's edges at {edges:?}") };
+        close(lower - upper, wide, &format!("{name}: the strip's width"));
+        let rows = dots(upper + 0.5)..dots(lower - 0.5);
+        let ends = page.upright(rows.clone(), |column| longest(column) > 0.9 * rows.len() as f64 * PX_MM);
+        close(ends[ends.len() - 1] - ends[0], long, &format!("{name}: the strip's length"));
+        // Above it the neckline: the leftmost black is a shoulder's end, the tall line the fold or seam at the centre.
+        let above = dots(30.0)..dots(upper - 8.0);
+        let black = |x: usize| above.clone().any(|y| page.dot(x, y) < 100);
+        let left = (0..page.width).find(|x| black(*x)).expect("a shoulder") as f64 * PX_MM;
+        let centre = page.upright(above, |column| longest(column) > 8.0)[0];
+        let half = &plan.seam_line.front;
+        let neck = half.seam_line.last().expect("a neck point")[0] - half.centre_line_x_mm;
+        let meant = (neck + 42.0 * half.shoulder_direction[0]) / smaller;
+        close(centre - left, meant, &format!("{name}: from a shoulder's end to the centre"));
+    }
+}
+
+/// What comes last, the link with its code, has company on its page however long the card is.
+#[test]
+fn no_link_stands_on_a_page_alone() {
+    let folder = folder("company");
+    let (mut brief, _) = worked("tape-v");
+    let edge = brief.stays.edges.first().cloned();
+    let (mut long, mut pages_seen) = (String::new(), Vec::new());
+    for step in 0..8 {
+        // A knit's name, longer and longer, pushes the end on by a line at a time.
+        long.push_str(&"invented words about a knit, ".repeat(12));
+        brief.garment_knit.name = Some(long.clone());
+        brief.strip_knit = (step % 2 == 1).then(|| brief.garment_knit.clone());
+        brief.stays.edges = edge.clone().into_iter().collect();
+        let plan = lieflat::plan(&brief).expect("a plan");
+        let link = format!("https://example.org/lieflat/#brief=1{}", "aB3-_x9".repeat(40 + 36 * step));
+        let options = Options { sheets: vec![Sheet::Card], link: Some(link), ..options("es", "letter", "in") };
+        let file = printed(&folder, &brief, &plan, &options);
+        let text = run("pdftotext", &["-layout", &file, "-"]);
+        let pages: Vec<&str> = text.split('\u{c}').filter(|page| !page.trim().is_empty()).collect();
+        let heading = pages.iter().position(|page| page.contains("Volver a abrir")).expect("the link's heading");
+        let company = pages[heading].split("Volver a abrir").next().expect("what is before it");
+        assert!(company.split_whitespace().count() > 15, "{step}: before the link only {company:?}");
+        pages_seen.push(pages.len());
+    }
+    assert!(pages_seen.contains(&2), "cards of two pages were among them: {pages_seen:?}");
 }
 
 /// Marks right of the middle of a ring's strip, from the middle, and the cut end. mm.

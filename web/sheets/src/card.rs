@@ -1,4 +1,4 @@
-//! The cut card: every figure with its range, the marks, the stays, the clips, the order of sewing, cautions, the
+//! The cut card, on one page where it can be: the picture, every figure with its range, the marks, the stays, the clips, the order of sewing, cautions, the
 //! brief in short, and the link that opens it again.
 
 use core::fmt::Display;
@@ -10,34 +10,60 @@ use lieflat::plan::{
 };
 use lieflat::{Brief, Plan};
 
-use crate::book::Book;
-use crate::flow::Flow;
-use crate::options::{Options, Paper};
+use crate::book::{Book, MARGIN_MM};
+use crate::flow::{Flow, Region, column_width, columns};
+use crate::geometry::add;
+use crate::ink::{Page, Point};
+use crate::options::Options;
 use crate::order;
+use crate::picture::{Picture, picture};
 use crate::qr;
 use crate::text::Type;
+use crate::tile::draw_at;
 use crate::words::{Code, Words};
 
 /// The largest the link's code may be, mm.
 const LARGEST_CODE_MM: f64 = 66.0;
 
+/// How tall its picture may be and how large its letters, mm: the first of these with which it is one page. Letters of 2.2 mm are of
+/// 6.2 points, a little larger than the small print of a pattern's envelope (from memory).
+const SIZES_MM: [(f64, f64); 11] = [
+    (98.0, 3.2),
+    (98.0, 3.0),
+    (98.0, 2.8),
+    (98.0, 2.6),
+    (84.0, 2.6),
+    (98.0, 2.4),
+    (84.0, 2.4),
+    (98.0, 2.2),
+    (84.0, 2.2),
+    (72.0, 2.2),
+    (60.0, 2.2),
+];
+
+/// The same where it is more than one page.
+const OVER_PAGES_MM: (f64, f64) = (98.0, 3.0);
+
+/// How wide the picture's neckline may be, and what is free round the picture, mm.
+const NECKLINE_MM: f64 = 94.0;
+const PICTURE_GAP_MM: f64 = 4.0;
+
 /// Lays the card into the book.
 pub(crate) fn card<'a>(book: &mut Book<'a>, brief: &'a Brief, plan: &'a Plan, options: &Options) {
     let words = book.words;
-    let size = Paper::size_mm(options.paper);
-    let mut card = Card { flow: Flow::new(book, size), words, brief, plan };
-    card.head(options);
-    card.figures();
-    card.marks();
-    card.stays();
-    card.clips();
-    card.steps();
-    card.cautions();
-    card.brief();
-    // Before what always follows, so that no page holds the link alone.
-    card.link(options);
-    card.assumptions();
-    card.flow.finish();
+    let paper = options.paper.size_mm();
+    let width = if plan.facing.is_some() { column_width(paper) } else { Book::room(paper)[0] };
+    let set = |(tall, size): (f64, f64)| {
+        let picture = picture(brief, plan, &words, NECKLINE_MM, width, tall);
+        let mut card = Card { flow: Flow::new(column_width(paper), size), words, brief, plan };
+        let (first, regions) = card.head(paper, &picture);
+        card.body(options);
+        card.flow.pages(first, &regions)
+    };
+    let on_one = SIZES_MM.into_iter().map(set).find(|pages| pages.len() == 1);
+    for page in on_one.unwrap_or_else(|| set(OVER_PAGES_MM)) {
+        book.add(page);
+    }
 }
 
 /// A knit's stretch as it was told. Percent.
@@ -48,14 +74,14 @@ fn percent(stretch: Stretch) -> f64 {
     }
 }
 
-struct Card<'b, 'a> {
-    flow: Flow<'b, 'a>,
+struct Card<'a> {
+    flow: Flow,
     words: Words<'a>,
     brief: &'a Brief,
     plan: &'a Plan,
 }
 
-impl Card<'_, '_> {
+impl Card<'_> {
     fn t(&self, key: &str) -> String {
         self.words.t(key)
     }
@@ -69,28 +95,57 @@ impl Card<'_, '_> {
         self.words.t(&format!("{group}.{code}"))
     }
 
-    fn head(&mut self, options: &Options) {
-        let title = self.brief.title.clone().unwrap_or_else(|| self.t("card.untitled"));
-        self.flow.large(&title, Type::bold(6.4));
-        let kind = self.t("card.title");
-        let line = if options.date.is_empty() { kind } else { format!("{kind} · {}", options.date) };
-        self.flow.paragraph(&line);
-        self.flow.gap(1.5);
-        self.cut_figure();
+    fn body(&mut self, options: &Options) {
         self.verdicts();
+        self.figures();
+        self.marks();
+        self.stays();
+        self.clips();
+        self.steps();
+        self.cautions();
+        self.brief();
+        // Before what always follows, so that no page holds the link alone.
+        self.link(options);
+        self.assumptions();
     }
 
-    fn cut_figure(&mut self) {
+    /// The title, what to cut, and the picture. Returns where the rest stands: beside the neckline, and beside a short strip, the second
+    /// column is free; facing pieces stand there themselves.
+    fn head(&mut self, paper: Point, picture: &Picture) -> (Page, Vec<Region>) {
+        let mut page = Page::new(paper);
+        let mut title = Flow::new(Book::room(paper)[0], OVER_PAGES_MM.1);
+        title.large(&self.brief.title.clone().unwrap_or_else(|| self.t("card.untitled")), Type::bold(5.2));
+        title.large(&self.cut_figure(), Type::bold(4.6));
+        title.draw(&mut page, [MARGIN_MM; 2]);
+        let top = MARGIN_MM + title.tall() + PICTURE_GAP_MM;
+        draw_at(&mut page, &picture.neckline, [MARGIN_MM, top]);
+        let [neckline, below] = [&picture.neckline, &picture.below].map(|drawing| {
+            let [low, high] = drawing.bounds();
+            add(high, low, -1.0)
+        });
+        let [left, right] = columns(paper, top);
+        if self.plan.facing.is_some() {
+            draw_at(&mut page, &picture.below, [right.left, top]);
+            let under = top + neckline[1].max(below[1]) + PICTURE_GAP_MM;
+            return (page, columns(paper, under).into());
+        }
+        let under = top + neckline[1] + PICTURE_GAP_MM;
+        draw_at(&mut page, &picture.below, [left.left, under]);
+        let foot = if below[0] <= column_width(paper) { under + below[1] } else { top + neckline[1] };
+        let [left, lower_right] = columns(paper, under + below[1] + PICTURE_GAP_MM);
+        (page, vec![Region { foot, ..right }, left, lower_right])
+    }
+
+    fn cut_figure(&self) -> String {
         let what = self.t(&format!("card.cut.{}", self.plan.finish.kind.name()));
         let figure = match (&self.plan.strip, &self.plan.facing) {
             (Some(strip), _) => {
                 format!("{} × {}", self.length(strip.cut_length.cut_mm), self.length(strip.cut_width.cut_mm))
             }
             (None, Some(facing)) => self.length(facing.cut_width.cut_mm),
-            (None, None) => return,
+            (None, None) => return what,
         };
-        self.flow.large(&format!("{what}: {figure}"), Type::bold(5.2));
-        self.flow.gap(1.0);
+        format!("{what}: {figure}")
     }
 
     fn verdicts(&mut self) {
@@ -214,7 +269,6 @@ impl Card<'_, '_> {
         self.flow.table(&head, &rows, &[5.0, 2.5, 4.5]);
         if let Some(strip) = &self.plan.strip {
             let neckline = &self.brief.neckline;
-            self.flow.gap(1.0);
             let joined = if strip.join_at == MarkPlace::CentreBack { &neckline.back } else { &neckline.front };
             let ends = self.ends(strip.ends, joined);
             self.flow.paragraph(&ends);
@@ -311,7 +365,6 @@ impl Card<'_, '_> {
         let (heading, note) = (self.t("card.marks"), self.t("mark.note"));
         self.flow.heading(&heading);
         self.flow.table(&head, &rows, &[4.0, 3.0, 3.0, 2.0]);
-        self.flow.gap(1.0);
         self.flow.paragraph(&note);
     }
 
@@ -323,10 +376,10 @@ impl Card<'_, '_> {
             let none = self.t("stay.none");
             self.flow.paragraph(&none);
         } else {
-            let rows: Vec<Vec<String>> = stays.zones.iter().map(|zone| self.zone(zone)).collect();
+            let zones = stays.zones.iter().enumerate();
+            let rows: Vec<Vec<String>> = zones.map(|(i, zone)| self.zone(i + 1, zone)).collect();
             let head = ["stay.part", "stay.tape", "stay.from_edge", "stay.note"].map(|key| self.t(key));
-            self.flow.table(&head, &rows, &[4.0, 3.0, 2.5, 3.5]);
-            self.flow.gap(1.0);
+            self.flow.table(&head, &rows, &[3.2, 2.8, 2.0, 4.2]);
             if stays.total_tape_mm > 0.0 {
                 let text = self.words.fill("stay.total", &[("length", &self.length(stays.total_tape_mm))]);
                 self.flow.paragraph(&text);
@@ -359,7 +412,7 @@ impl Card<'_, '_> {
         }
     }
 
-    fn zone(&self, zone: &StayZone) -> Vec<String> {
+    fn zone(&self, number: usize, zone: &StayZone) -> Vec<String> {
         let part = zone.name.clone().unwrap_or_else(|| self.code("part", Code(zone.part)));
         let tape = zone.tape_each_mm.map_or_else(|| self.t("stay.as_seam"), |mm| self.length(mm));
         let width = self.length(zone.tape_width_mm);
@@ -388,7 +441,7 @@ impl Card<'_, '_> {
         let from = self.length(zone.from_edge_mm);
         let tape = self.words.fill(key, &[("count", &pieces), ("length", &tape), ("width", &width)]);
         let from = self.words.fill(&format!("stay.from.{}", Code(zone.measured_from)), &[("from", &from)]);
-        vec![part, tape, from, notes.join("; ")]
+        vec![format!("{number}\u{a0}{part}"), tape, from, notes.join("; ")]
     }
 
     fn clips(&mut self) {
@@ -454,7 +507,7 @@ impl Card<'_, '_> {
         let rows: Vec<Vec<String>> = rows.into_iter().map(|(key, value)| vec![self.t(key), value]).collect();
         let heading = self.t("card.brief");
         self.flow.heading(&heading);
-        self.flow.table(&[], &rows, &[2.6, 9.0]);
+        self.flow.table(&[], &rows, &[1.8, 9.0]);
     }
 
     fn half(&self, half: &Half) -> String {
@@ -552,11 +605,11 @@ impl Card<'_, '_> {
     fn link(&mut self, options: &Options) {
         let Some(link) = options.link.as_deref().filter(|link| !link.is_empty()) else { return };
         let heading = self.t("card.link");
+        self.flow.keep_company();
+        self.flow.heading(&heading);
         if let Some(code) = qr::Code::new(link, LARGEST_CODE_MM) {
-            self.flow.heading_of(&heading, code.side());
-            self.flow.code(&code, link);
+            self.flow.code(code, link);
         } else {
-            self.flow.heading(&heading);
             let text = self.t("link.too_long");
             self.flow.paragraph(&text);
             self.flow.paragraph(link);

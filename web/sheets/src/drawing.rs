@@ -190,12 +190,17 @@ impl Drawing {
         });
         let lines = lines.filter_map(|(a, b)| clipped(*a, *b, window)).flatten();
         let labels = self.labels.iter().filter_map(|label| {
-            let [low, high] = bounds(label_corners(label).into_iter())?;
+            let [low, high] = label_bounds(label);
             let shared = [0, 1].map(|axis| (low[axis].max(window[0][axis]), high[axis].min(window[1][axis])));
             shared.iter().all(|(low, high)| low < high).then(|| [shared.map(|side| side.0), shared.map(|side| side.1)])
         });
         bounds(lines.chain(labels.flatten()))
     }
+}
+
+/// The least rectangle round a label.
+pub(crate) fn label_bounds(label: &Label) -> [Point; 2] {
+    bounds(label_corners(label).into_iter()).unwrap_or_default()
 }
 
 fn label_corners(label: &Label) -> [Point; 4] {

@@ -1,10 +1,11 @@
 //! The facing's pieces at true scale, by halves: outline, seam lines, stitching, notches, clips, the stretch arrow.
 
 use lieflat::Plan;
-use lieflat::plan::FacingPiece;
+use lieflat::plan::{FacingPiece, FacingPlan};
 
 use crate::drawing::{Anchor, Drawing, Kind};
-use crate::geometry::{add, direction};
+use crate::geometry::{add, bounds, direction};
+use crate::ink::Point;
 use crate::text::Type;
 use crate::words::Words;
 
@@ -30,6 +31,22 @@ pub(crate) fn pieces(plan: &Plan, words: &Words<'_>) -> Vec<Drawing> {
         draw("facing-front", words.t("facing.front"), &facing.front, turned, words),
         draw("facing-back", words.t("facing.back"), &facing.back, turned, words),
     ]
+}
+
+/// Both halves small, side by side, with their names.
+pub(crate) fn small(facing: &FacingPlan, words: &Words<'_>, scale: f64) -> Drawing {
+    let mut d = Drawing::new("picture", String::new());
+    let mut left = 0.0;
+    for (piece, name) in [(&facing.front, "front"), (&facing.back, "back")] {
+        let Some([low, high]) = bounds(piece.cut_outline.iter().copied()) else { continue };
+        let place = |p: &Point| [left + (p[0] - low[0]) * scale, (p[1] - high[1]) * scale];
+        d.closed(Kind::Mark, piece.cut_outline.iter().map(place).collect());
+        d.line(Kind::Sew, piece.seam_line.iter().map(place).collect());
+        let text = words.page(&format!("drawing.facing_piece_{name}"));
+        d.label([left, 3.2], Anchor::Start, Type::plain(2.5), text);
+        left += (high[0] - low[0]) * scale + 12.0;
+    }
+    d
 }
 
 fn draw(name: &'static str, title: String, piece: &FacingPiece, turned: bool, words: &Words<'_>) -> Drawing {
@@ -65,7 +82,7 @@ fn outline(d: &mut Drawing, piece: &FacingPiece) {
 }
 
 fn seams(d: &mut Drawing, piece: &FacingPiece, turned: bool) {
-    let ends = |line: &[crate::ink::Point]| line.first().copied().zip(line.last().copied());
+    let ends = |line: &[Point]| line.first().copied().zip(line.last().copied());
     if let (Some((neck_centre, neck_end)), Some((outer_centre, outer_end))) =
         (ends(&piece.seam_line), ends(&piece.outer_line))
     {

@@ -22,6 +22,7 @@ mod metrics;
 mod options;
 mod order;
 mod pack;
+mod picture;
 mod qr;
 mod strip;
 mod svg;

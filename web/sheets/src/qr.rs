@@ -5,7 +5,7 @@ use qrcodegen::{QrCode, QrCodeEcc};
 use crate::ink::{Page, Point};
 
 /// Side of one square of the code, mm, where the code is small.
-const MODULE_MM: f64 = 0.8;
+const MODULE_MM: f64 = 0.6;
 
 /// The light border a reader needs, in squares (ISO/IEC 18004).
 const QUIET: i32 = 4;

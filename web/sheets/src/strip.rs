@@ -8,6 +8,7 @@ use lieflat::{Brief, Plan};
 
 use crate::drawing::{Anchor, Drawing, Kind, UPWARD};
 use crate::geometry::sorted;
+use crate::picture::{say, short_name};
 use crate::text::Type;
 use crate::words::{Code, Words};
 
@@ -22,6 +23,34 @@ pub(crate) fn strip(brief: &Brief, plan: &Plan, words: &Words<'_>, half: bool) -
     let strip = plan.strip.as_ref()?;
     // One of two strips runs from centre back to centre front: it is no mirror image of itself.
     Some(Sketch::new((brief, plan), strip, words, half && strip.pieces < 2).draw())
+}
+
+/// The strip small: its edges, the lines along it, its marks by their short names, and how far each is from centre back on one side.
+pub(crate) fn small(brief: &Brief, plan: &Plan, words: &Words<'_>, scale: f64) -> Drawing {
+    let mut d = Drawing::new("picture", String::new());
+    let Some(strip) = &plan.strip else { return d };
+    let sketch = Sketch::new((brief, plan), strip, words, false);
+    let (end, width) = (sketch.length * scale, sketch.width * scale);
+    d.closed(Kind::Mark, vec![[0.0, 0.0], [end, 0.0], [end, width], [0.0, width]]);
+    for (y, kind, _) in &sketch.along {
+        d.line(*kind, vec![[0.0, y * scale], [end, y * scale]]);
+    }
+    for mark in &strip.marks {
+        for (i, x) in sketch.places(mark.on_strip_mm).into_iter().enumerate() {
+            let x = x * scale;
+            d.line(Kind::Clip, vec![[x, -1.5], [x, width + if i == 0 { 1.5 } else { 0.0 }]]);
+            say(&mut d, [x, -1.5], &[UPWARD], Type::bold(2.5), &short_name(mark, words));
+            if i == 0 {
+                say(&mut d, [x, width + 1.5], &[[0.0, 1.0]], Type::plain(2.5), &words.length(mark.on_strip_mm));
+            }
+        }
+    }
+    for (at, ends) in sketch.mitred() {
+        for [seam, free] in &sketch.mitre {
+            d.line(Kind::Sew, vec![[at * scale, seam * scale], [ends * scale, free * scale]]);
+        }
+    }
+    d
 }
 
 /// A line along the strip: where, what, and the key of its name.
@@ -135,8 +164,8 @@ impl<'a> Sketch<'a> {
         }
     }
 
-    /// The mitre's seam at each end that has one.
-    fn mitres(&self, d: &mut Drawing) {
+    /// Along the strip, where each mitre's seam begins at the seam lines and ends at the finished edge.
+    fn mitred(&self) -> Vec<(f64, f64)> {
         let shorter = |ends: Ends| match ends {
             Ends::Mitre { free_edge_shorter_mm, .. } => Some(free_edge_shorter_mm),
             Ends::Ring | Ends::Lap { .. } | Ends::Overhang { .. } => None,
@@ -146,12 +175,15 @@ impl<'a> Sketch<'a> {
         let mut ends: Vec<(f64, f64)> = Vec::new();
         ends.extend(shorter(self.strip.ends).map(|shorter| (main_end, shorter)));
         ends.extend(self.strip.back_ends.and_then(shorter).map(|shorter| (back, shorter)));
-        for (place, shorter) in ends {
-            for x in self.places(place) {
-                let inward = if x > 0.5 * self.end() { -shorter } else { shorter };
-                for [seam, free] in &self.mitre {
-                    d.line(Kind::Sew, vec![[x, *seam], [x + inward, *free]]);
-                }
+        let inward = |x: f64, shorter: f64| if x > 0.5 * self.end() { x - shorter } else { x + shorter };
+        let both = |(place, shorter)| self.places(place).into_iter().map(move |x| (x, inward(x, shorter)));
+        ends.into_iter().flat_map(both).collect()
+    }
+
+    fn mitres(&self, d: &mut Drawing) {
+        for (x, ends) in self.mitred() {
+            for [seam, free] in &self.mitre {
+                d.line(Kind::Sew, vec![[x, *seam], [ends, *free]]);
             }
         }
     }

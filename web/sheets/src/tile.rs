@@ -220,6 +220,12 @@ pub(crate) const fn pen(kind: Kind) -> Pen {
     }
 }
 
+/// Draws a whole drawing, the upper left corner of all it shows at a place of the page.
+pub(crate) fn draw_at(page: &mut Page, drawing: &Drawing, corner: Point) {
+    let part = Part { drawing: 0, along: LEVEL, window: drawing.bounds(), tile: None };
+    draw_part(page, drawing, &part, corner, false);
+}
+
 /// Draws a part, its window's corner at a place of the page, turned by a quarter if asked.
 pub(crate) fn draw_part(page: &mut Page, drawing: &Drawing, part: &Part, corner: Point, quarter: bool) {
     let [low, high] = part.window;
