@@ -15,7 +15,7 @@ import { startSite } from './sheets-site.mjs';
 const run = promisify(execFile);
 const CSS_PX_MM = 25.4 / 96;
 const WITHIN_MM = 0.2;
-const MOST_WASM = 125_000;
+const MOST_WASM = 150_000;
 
 let site;
 
@@ -77,7 +77,7 @@ test('the module is fetched when a sheet is asked for, and no sooner', async () 
   await visit.close();
 });
 
-test('weighs at most 125 kB, gzipped', async () => {
+test('weighs at most 150 kB, gzipped', async () => {
   const bytes = await readFile(`${root}target/pkg/lieflat_sheets_bg.wasm`);
   const weight = gzipSync(bytes, { level: 9 }).length;
   assert.ok(weight <= MOST_WASM, `${weight} bytes`);
