@@ -57,6 +57,27 @@ for (const locale of ['en-GB', 'es-ES']) {
   });
 }
 
+test('the drawing is large on paper, the neckline and the strip whole, and the view on the screen is as it was', async () => {
+  const visit = await openBrief(briefs['tape-v'], 'en-GB');
+  const { page } = visit;
+  const world = () => page.locator('.draw-stage .draw-layer-strip').evaluate((layer) => layer.parentNode.getAttribute('transform'));
+  const before = await world();
+  await page.emulateMedia({ media: 'print' });
+  await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+  const [stage, neckline, strip] = await page.evaluate(() =>
+    ['.draw-stage', '.draw-layer-lines', '.draw-layer-strip'].map((name) => document.querySelector(name).getBoundingClientRect().toJSON()),
+  );
+  const mm = (px) => (px * 25.4) / 96;
+  assert.ok(mm(strip.width) > 70, `the strip is ${mm(strip.width)} mm long on paper`);
+  for (const part of [neckline, strip]) {
+    assert.ok(part.left >= stage.left && part.right <= stage.right && part.top >= stage.top && part.bottom <= stage.bottom, 'whole');
+  }
+  await page.emulateMedia({ media: 'screen' });
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  await page.waitForFunction((was) => document.querySelector('.draw-layer-strip').parentNode.getAttribute('transform') === was, before);
+  await visit.close();
+});
+
 test('the finished page makes its sheets offline, and says nothing to anyone', async () => {
   const visit = await openBrief(briefs['facing-scoop'], 'en-GB');
   const { page } = visit;

@@ -28,6 +28,7 @@ import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
 
 const PAD = { left: RULER + 14, top: RULER + 24, right: 46, bottom: 44 };
 const LABEL_ROOM = 40; // px for the labels at an edge, at the usual text size
+const PAPER_STAGE = 720; // px across on paper, before www/print.css makes them smaller
 const TEXT_ROOM = 260; // px across that a stage needs for names at the usual size
 /** @typedef {'zoom_in' | 'zoom_out' | 'fit' | 'fit_neckline' | 'fit_below'} ButtonName */
 /** @type {[ButtonName, string][]} */
@@ -334,19 +335,28 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
   for (const [name] of BUTTONS) dom.buttons[name].addEventListener('click', act[name]);
   const watcher = new ResizeObserver(measure);
   watcher.observe(dom.stage);
-  // Paper keeps the view that is on the screen: at the paper's own width the picture would stand in a corner.
-  let wasOpen = false;
+  // Paper shows all of it, as large as a stage of its own shape has room for. A browser lays out its paper without asking.
+  let kept = { view, open: false };
   const hold = () => {
     // Paper shows what is, ranges and all.
     session.letGo();
-    Object.assign(dom.stage.style, { width: `${dom.stage.offsetWidth}px`, height: `${dom.stage.offsetHeight}px` });
+    kept = { view, open: dom.key.open };
     // Paper cannot be unfolded.
-    wasOpen = dom.key.open;
     dom.key.open = true;
+    dom.stage.style.width = `${PAPER_STAGE}px`;
+    // What lies below what goes by the width, and the height by that.
+    measure();
+    const { x0 = 0, x1 = 1, y0 = 0, y1 = 1 } = scene?.boxes.all ?? {};
+    dom.stage.style.height = `${Math.min(PAPER_STAGE, ((PAPER_STAGE - PAD.left - PAD.right) * (y1 - y0)) / (x1 - x0) + PAD.top + PAD.bottom)}px`;
+    measure();
+    fitTo(scene?.boxes.all);
   };
   const release = () => {
-    Object.assign(dom.stage.style, { width: '', height: '' });
-    dom.key.open = wasOpen;
+    dom.stage.style.width = dom.stage.style.height = '';
+    dom.key.open = kept.open;
+    view = kept.view;
+    measure();
+    schedule();
   };
   addEventListener('beforeprint', hold);
   addEventListener('afterprint', release);
