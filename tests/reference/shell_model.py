@@ -30,7 +30,7 @@ SIZE, LONGER = 5.0, 1.08
 DEGREE = 3
 # Newton's method ends where a whole step moves nothing by more than this share of the width; it takes no step longer than FAR.
 # What creeps on after so many steps, one lobe walking over to the next, is no rest.
-STILL, FAR, MOST_STEPS = 1e-5, 0.25, 120
+STILL, FAR, MOST_STEPS = 1e-5, 0.25, 80
 MIRRORED, TURNED = "mirrored", "turned"
 
 
