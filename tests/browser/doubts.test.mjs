@@ -82,6 +82,14 @@ test('readings that cannot belong together are told beside them and on the ticke
   await enter(page, '22½');
   assert.match(await text(page, '#ticket .doubt'), /Front and back cannot be sewn together like this.*the front half is \d\d\s/);
   assert.equal(await page.locator('#ticket .good').count(), 0);
+  assert.equal(
+    await page
+      .locator('#ticket .range')
+      .first()
+      .evaluate((line) => getComputedStyle(line).fontWeight),
+    '400',
+    'as quiet as ever',
+  );
   for (const field of ['#front-half-length', '#back-half-width']) {
     assert.match(await text(page, `${field}-doubt`), /cannot be sewn together/, field);
     assert.ok((await page.getAttribute(field, 'aria-describedby')).includes(`${field.slice(1)}-doubt`), field);
@@ -92,7 +100,7 @@ test('readings that cannot belong together are told beside them and on the ticke
   // Without its first digit it would not do either: a line of 2 1/2 in is shorter than its depth.
   assert.doesNotMatch(await text(page, '#front-half-length-doubt'), /rather than/);
   await enter(page, '26 1/16');
-  assert.match(await text(page, '#front-half-length-doubt'), /Is it 6\s1\/16\sin rather than 26 1\/16\?/);
+  assert.match(await text(page, '#front-half-length-doubt'), /Is it 6\s1\/16\sin rather than 26\u00a01\/16\?/);
   await enter(page, '6 1/16');
   assert.equal(await page.locator('.doubt').count(), 0);
   assert.ok((await page.locator('#ticket .good').count()) > 0);
@@ -127,7 +135,7 @@ test('older figures say so everywhere that they stand', async () => {
   await unfold(page, 'sizes-panel');
   await page.click('#pin');
   await page.locator('#compare h2').waitFor();
-  const places = ['.result', '#answers', '#compare', '#sizes-panel'];
+  const places = ['.ticket-place', '#answers', '#compare', '#sizes-panel'];
   const told = async () => Promise.all(places.map((place) => page.locator(`${place} .older`).isVisible()));
   assert.deepEqual(await told(), [false, false, false, false]);
   await type(page, 'long');

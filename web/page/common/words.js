@@ -34,7 +34,7 @@ let isWholeWanted = false;
  * @param {string} language a key of LANGUAGES
  */
 export async function loadWords(language) {
-  const words = new Words(language, await loadFirstWords(language));
+  const words = new Words(language, await loadFirstWords(language), false);
   // A part that is open goes on in the new language.
   if (isWholeWanted) await words.whole();
   return words;
@@ -42,7 +42,7 @@ export async function loadWords(language) {
 
 /** Loads all that is said in one language. @param {string} language a key of LANGUAGES */
 export async function loadAllWords(language) {
-  return new Words(language, await loadCatalogue(language), true);
+  return new Words(language, await loadCatalogue(language));
 }
 
 /** Done once the page's words are whole, whatever language is chosen meanwhile. @param {() => Words} current */
@@ -66,7 +66,7 @@ export class Words {
   #isWhole;
 
   /** @param {string} language @param {Catalogue} catalogue @param {boolean} [isWhole] whether that is all there is */
-  constructor(language, catalogue, isWhole = false) {
+  constructor(language, catalogue, isWhole = true) {
     this.language = language;
     this.#catalogue = catalogue;
     this.#isWhole = isWhole;

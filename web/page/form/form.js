@@ -340,7 +340,7 @@ export class Form extends EventTarget {
     const { mm } = this.#reckoner.parseLength(text.slice(1), this.#state.unit);
     const { plan } = mm ? this.#reckoner.planQuick(briefOf({ ...this.#values, [key]: mm })) : {};
     if (!mm || !plan || isApart(plan)) return '';
-    return this.#words.t('doubt.slip', { other: this.#words.length(mm, this.#state.unit), typed: text });
+    return this.#words.t('doubt.slip', { other: this.#words.length(mm, this.#state.unit), typed: text.replaceAll(' ', '\u00a0') });
   }
 
   /** Brings a field into view and puts the caret there. @param {string} key */
