@@ -1,7 +1,7 @@
 //! A decimal number's value from its text, to the nearest double, and the shortest text of a number.
 //!
 //! The standard library's reader and writer bring twenty kilobytes into the page's download; the ones used here are as exact,
-//! in less room. Reading is quick for what people write and the page sends, up to fifteen digits, and bit by bit for the rest.
+//! in less room.
 
 /// The value of plain text: a sign or none, ASCII digits with one point at most among them, and an exponent or none, as
 /// `-12.5e-3`. What is too large for a double is infinite. None where the text is anything else.
@@ -20,7 +20,10 @@ pub fn read(text: &str) -> Option<f64> {
     if (integer.is_empty() && fraction.is_empty()) || !all_digits(integer) || !all_digits(fraction) {
         return None;
     }
-    let value = nearest(integer, fraction, exponent);
+    // The reader wants no zeros that change nothing.
+    let (integer, fraction) = (integer.trim_start_matches('0'), fraction.trim_end_matches('0'));
+    let value =
+        minimal_lexical::parse_float::<f64, _, _>(integer.as_bytes().iter(), fraction.as_bytes().iter(), exponent);
     Some(if negative { -value } else { value })
 }
 
@@ -36,145 +39,6 @@ fn whole(text: &str) -> Option<i32> {
 
 /// Far past any exponent of a double, and of any text that is read, with room for its digits.
 const MOST_EXPONENT: i32 = 100_000_000;
-
-/// Digits that can bear on which double is nearest: the longest decimal halfway between two has 767 that count.
-const MOST_DIGITS: usize = 800;
-/// Digits that a double holds whatever they are.
-const EXACT_DIGITS: usize = 15;
-/// The greatest power of ten that a double holds.
-const EXACT_POWER: i64 = 22;
-/// Bits of a double's number, the first of them understood.
-const BITS: i32 = 53;
-/// The least power of two that a number with all its bits begins at.
-const LEAST: i32 = -1022;
-
-/// The double nearest to a number of plain digits times a power of ten, ties to even.
-fn nearest(integer: &str, fraction: &str, exponent: i32) -> f64 {
-    let fraction = fraction.trim_end_matches('0');
-    let mut digits = integer.bytes().chain(fraction.bytes()).skip_while(|digit| *digit == b'0');
-    let mut counted: Vec<u8> = digits.by_ref().take(MOST_DIGITS).map(|digit| digit - b'0').collect();
-    let mut power = i64::from(exponent) - fraction.len() as i64;
-    // Digits past the last that counts lift the number off what lies halfway, as a single one does.
-    let left = digits.count();
-    if left > 0 {
-        counted.push(1);
-        power += left as i64 - 1;
-    }
-    let size = power + counted.len() as i64;
-    if counted.is_empty() || size < -330 {
-        return 0.0;
-    }
-    if size > 330 {
-        return f64::INFINITY;
-    }
-    if counted.len() <= EXACT_DIGITS && power.abs() <= EXACT_POWER {
-        let number = counted.iter().fold(0.0, |sum, digit| sum * 10.0 + f64::from(*digit));
-        let ten = (0..power.abs()).fold(1.0, |sum, _| sum * 10.0);
-        return if power < 0 { number / ten } else { number * ten };
-    }
-    let (mut number, mut over) = (Whole(Vec::new()), Whole(vec![1]));
-    for digit in counted {
-        number.times_and(10, u32::from(digit));
-    }
-    (if power < 0 { &mut over } else { &mut number }).times(10, power.abs());
-    quotient(number, over)
-}
-
-/// The double nearest to a fraction of two whole numbers that are not nothing, ties to even: long division, bit by bit.
-fn quotient(mut number: Whole, mut over: Whole) -> f64 {
-    // Both are brought to the same size, so that the first bit of the quotient is a one.
-    let mut begins = number.bits() - over.bits();
-    (if begins < 0 { &mut number } else { &mut over }).times(2, i64::from(begins.abs()));
-    if number.is_under(&over) {
-        number.times(2, 1);
-        begins -= 1;
-    }
-    if begins > 1023 {
-        return f64::INFINITY;
-    }
-    // A number near nothing has fewer bits.
-    let bits = BITS.min(BITS - (LEAST - begins));
-    let mut whole = 0_u64;
-    for _ in 0..bits {
-        let is_one = !number.is_under(&over);
-        if is_one {
-            number.minus(&over);
-        }
-        whole = (whole << 1) | u64::from(is_one);
-        number.times(2, 1);
-    }
-    let is_more = over.is_under(&number);
-    let is_half = !is_more && !number.is_under(&over);
-    if bits >= 0 && (is_more || is_half && whole & 1 == 1) {
-        whole += 1;
-    }
-    whole as f64 * power_of_two(begins - bits + 1)
-}
-
-/// A power of two between the least double and the greatest.
-fn power_of_two(power: i32) -> f64 {
-    let is_whole = power >= LEAST;
-    let shift = if is_whole { BITS - 1 } else { (power - LEAST + BITS - 1).max(0) };
-    let number = if is_whole { power + 1023 } else { 1 };
-    f64::from_bits(u64::from(number.unsigned_abs()) << shift)
-}
-
-/// A whole number of any size: its digits to the base 2^32, the least first, the last of them not nothing.
-struct Whole(Vec<u32>);
-
-impl Whole {
-    /// Multiplies it, and adds to it.
-    fn times_and(&mut self, by: u32, and: u32) {
-        let mut carried = u64::from(and);
-        for digit in &mut self.0 {
-            carried += u64::from(*digit) * u64::from(by);
-            *digit = low(carried);
-            carried >>= 32;
-        }
-        if carried > 0 {
-            self.0.push(low(carried));
-        }
-    }
-
-    /// Multiplies it so often.
-    fn times(&mut self, by: u32, count: i64) {
-        for _ in 0..count {
-            self.times_and(by, 0);
-        }
-    }
-
-    /// Takes another off it that is no larger.
-    fn minus(&mut self, other: &Self) {
-        let mut borrowed = 0;
-        for (i, digit) in self.0.iter_mut().enumerate() {
-            let taken = u64::from(other.0.get(i).copied().unwrap_or(0)) + borrowed;
-            borrowed = u64::from(u64::from(*digit) < taken);
-            *digit = low((borrowed << 32) + u64::from(*digit) - taken);
-        }
-        while self.0.last() == Some(&0) {
-            self.0.pop();
-        }
-    }
-
-    fn is_under(&self, other: &Self) -> bool {
-        let (own, its) = (&self.0, &other.0);
-        own.len() < its.len() || own.len() == its.len() && own.iter().rev().lt(its.iter().rev())
-    }
-
-    /// How many bits it has.
-    fn bits(&self) -> i32 {
-        let leading = self.0.last().map_or(0, |digit| digit.leading_zeros());
-        i32::try_from(self.0.len() as u64 * 32 - u64::from(leading)).unwrap_or(i32::MAX)
-    }
-}
-
-/// The lower half of a number's bits.
-fn low(number: u64) -> u32 {
-    // The half that is left out goes on as what is carried.
-    #[allow(clippy::cast_possible_truncation)]
-    let half = number as u32;
-    half
-}
 
 /// A number's text: the shortest decimal that reads back as the same double, a whole number without a point, nothing without
 /// a sign.
