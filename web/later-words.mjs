@@ -3,7 +3,34 @@
 /** @import { Catalogue } from './page/common/languages.js' */
 
 /** Groups of words that follow from what a person does: `Words.t` puts dots in their place until they have come. */
-export const AFTER = ['errors', 'cures', 'codes.problem', 'codes.accepted', 'codes.remedy', 'codes.stitch_advice'];
+export const AFTER = [
+  'errors',
+  'cures',
+  'codes.problem',
+  'codes.accepted',
+  'codes.remedy',
+  'codes.stitch_advice',
+  // What the strip of the example does not do.
+  'verdict.ripples',
+  'verdict.stands',
+  'verdict.stands_low',
+  'verdict.gapes',
+  'verdict.gapes_standing',
+  'verdict.pulls_in',
+  'verdict.elsewhere',
+  'verdict.untrusted',
+  'does.ripples',
+  'does.stands',
+  'does.gapes',
+  'does.gapes_standing',
+  'does.pulls_in',
+  'does.untrusted',
+  'quartered.lies_flat',
+  'quartered.ripples',
+  'quartered.stands',
+  'quartered.gapes',
+  'quartered.pulls_in',
+];
 
 /**
  * Groups of words, by their place in the catalogue, that only parts fetched later say, and what follows from what a person does:
