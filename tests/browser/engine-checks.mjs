@@ -157,7 +157,8 @@ export const CHECKS = {
       await reload(driver);
       await isKeeping(driver);
       const before = await figure(driver);
-      await driver.enter(FRONT, String(171 + turn));
+      // The unit that was chosen is lost too.
+      await driver.enter(FRONT, `${171 + turn} mm`);
       await changed(driver, before);
     }
     await driver.run(() =>

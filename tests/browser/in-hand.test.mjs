@@ -137,7 +137,10 @@ test('earlier work that the database alone remembers comes into a field in hand,
   );
   await page.close();
   await context.addInitScript(() => {
-    if (!sessionStorage.length) localStorage.clear();
+    if (!sessionStorage.length) {
+      localStorage.clear();
+      localStorage.setItem('lieflat.unit', 'mm');
+    }
   });
   const next = await context.newPage();
   next.problems = [];
@@ -159,7 +162,15 @@ test('earlier work that the database alone remembers comes into a field in hand,
 /** Where the person's earlier work is, and what becomes of it where they are quicker than what keeps it. */
 const EARLIER = {
   'on the page from the first': { setUp: () => {}, before: '158', isBeside: false },
-  'in the database alone': { setUp: () => sessionStorage.length || localStorage.clear(), before: null, isBeside: true },
+  'in the database alone': {
+    setUp: () => {
+      if (sessionStorage.length) return;
+      localStorage.clear();
+      localStorage.setItem('lieflat.unit', 'mm');
+    },
+    before: null,
+    isBeside: true,
+  },
 };
 
 for (const [where, { setUp, before: earlier, isBeside }] of Object.entries(EARLIER)) {

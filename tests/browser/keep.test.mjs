@@ -287,7 +287,10 @@ test('a person who is quicker than the store keeps what they began, and the earl
   await type(page, '158');
   await page.close();
   // Nothing but the database remembers, and it answers late: the person has typed by then.
-  await context.addInitScript(() => localStorage.clear());
+  await context.addInitScript(() => {
+    localStorage.clear();
+    localStorage.setItem('lieflat.unit', 'mm');
+  });
   await context.addInitScript(late);
   const next = await openPage(context, site.url, { ready: false });
   await next.locator(frontLength).waitFor();

@@ -101,7 +101,8 @@ fn refusals_speak_the_persons_unit() {
     for (unit, range) in [
         (LengthUnit::Millimetre, "3 mm to 150 mm"),
         (LengthUnit::Centimetre, "0.3 cm to 15 cm"),
-        (LengthUnit::Inch, "1/8 in to 5 7/8 in"),
+        // 3 mm are 0.118 in and 150 mm are 5.906 in: no sixteenths.
+        (LengthUnit::Inch, "about 1/8 in to about 5 7/8 in"),
     ] {
         assert!(error.describe(unit).contains(range), "{range} is said: {}", error.describe(unit));
     }
@@ -208,7 +209,7 @@ fn problems_and_what_is_accepted_have_words_of_their_own() {
     assert!(codes.iter().all(|code| code.text().len() > 5), "some words each");
     for problem in &problems[10..14] {
         let words = said(problem, Accepted::default());
-        assert!(words.contains("1.25 cm") && words.contains("6 cm"), "the place in the person's unit: {words}");
+        assert!(words.contains("1.3 cm") && words.contains("6 cm"), "the place in the person's unit, to a millimetre: {words}");
     }
     let words = said(&Problem::OtherSchema, Accepted::words(AcceptedCode::ThisSchema, "version 1"));
     assert!(words.ends_with("Accepted: version 1."), "the reader's own words: {words}");
