@@ -209,7 +209,10 @@ fn problems_and_what_is_accepted_have_words_of_their_own() {
     assert!(codes.iter().all(|code| code.text().len() > 5), "some words each");
     for problem in &problems[10..14] {
         let words = said(problem, Accepted::default());
-        assert!(words.contains("1.3 cm") && words.contains("6 cm"), "the place in the person's unit, to a millimetre: {words}");
+        assert!(
+            words.contains("1.3 cm") && words.contains("6 cm"),
+            "the place in the person's unit, to a millimetre: {words}"
+        );
     }
     let words = said(&Problem::OtherSchema, Accepted::words(AcceptedCode::ThisSchema, "version 1"));
     assert!(words.ends_with("Accepted: version 1."), "the reader's own words: {words}");
