@@ -94,16 +94,19 @@ before(async () => {
 });
 after(() => rm(folder, { recursive: true, force: true }));
 
+/** Where a page's foot begins, points from its top: 22 mm above its end, a margin and the foot's room. */
+const FOOT_PT = Math.round(842 - (22 * 72) / 25.4);
+
 const flat = (text) => text.split(/\s+/).filter(Boolean).join(' ');
 
-/** What is printed on the card under its order of work and under its cautions, page by page above the foot with its test squares. */
+/** What is printed on the card under its order of work and under its cautions, column by column above the foot with its scale. */
 async function printed(name, given, catalogue, options) {
   const file = path.join(folder, name);
   await writeFile(`${file}.json`, JSON.stringify(given));
   await writeFile(`${file}.options.json`, JSON.stringify({ sheets: ['card'], ...options }));
   await run(`${target}/debug/examples/sheets`, [`${file}.json`, file, `${file}.options.json`], { cwd: root });
-  // A4 in points, down to the foot 65 mm above its end; -raw keeps each line whole.
-  const { stdout } = await run('pdftotext', ['-raw', '-x', '0', '-y', '0', '-W', '596', '-H', '658', `${file}.pdf`, '-']);
+  // A4 in points, down to the foot; -raw reads in the order in which it is written.
+  const { stdout } = await run('pdftotext', ['-raw', '-x', '0', '-y', '0', '-W', '596', '-H', String(FOOT_PT), `${file}.pdf`, '-']);
   const text = flat(stdout);
   const { care: cautions } = catalogue.about;
   const { brief } = catalogue.sheets.pdf.card;

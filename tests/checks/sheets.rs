@@ -494,8 +494,7 @@ fn rows(page: &Scan, wide: f64) -> impl Iterator<Item = f64> {
     let above_foot = page.height - dots(MARGIN_MM + FOOT_MM);
     let long = page.level(0..page.width, 0, |dots| longest(dots) > 120.0);
     let long: Vec<f64> = long.into_iter().filter(|y| dots(*y) < above_foot).collect();
-    let tops = long.clone().into_iter().filter(move |y| long.iter().any(|other| (other - y - wide).abs() < WITHIN_MM));
-    tops
+    long.clone().into_iter().filter(move |y| long.iter().any(|other| (other - y - wide).abs() < WITHIN_MM))
 }
 
 /// The names of tiles, which follow the last word of a piece's title: page, name, how far down. mm.

@@ -90,7 +90,8 @@ impl Flow {
         let letters = self.bold();
         self.lines(text, self.body(), 1.9 * self.size);
         if let Some(block) = self.blocks.get_mut(first) {
-            block.ink.push(Ink::Text([0.0, self.size], mark.to_owned(), letters));
+            // Before its text, as it is read.
+            block.ink.insert(0, Ink::Text([0.0, self.size], mark.to_owned(), letters));
         }
     }
 
