@@ -197,7 +197,9 @@ fn split_fraction(text: &str) -> Result<(&str, Option<f64>), LengthError> {
             return Err(LengthError::ZeroDenominator);
         }
         let together = numerator / denominator;
-        if let (true, Some(apart)) = (whole.is_empty(), run_together(digits, denominator)) {
+        // One under 1 is a fraction like any other: `11/16`.
+        let may_be_two = whole.is_empty() && together > 1.0;
+        if let (true, Some(apart)) = (may_be_two, run_together(digits, denominator)) {
             return Err(LengthError::Either { apart, together });
         }
         (whole, Some(together))

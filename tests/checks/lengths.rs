@@ -148,6 +148,12 @@ fn a_whole_number_and_a_fraction_run_together_are_asked_back() {
             "{text:?} in inches"
         );
     }
+    // Under one it is a fraction like any other, as each sixteenth of a tape is.
+    for (text, value) in
+        [("11/16", 0.6875), ("13/16", 0.8125), ("15/16", 0.9375), ("11/32", 0.343_75), ("31/32", 0.968_75)]
+    {
+        assert_eq!(parse_number(text), Ok(value), "{text:?}");
+    }
     // None of these can be parted into a whole number and a fraction under one.
     for (text, value) in
         [("3/2", 1.5), ("5/4", 1.25), ("10/4", 2.5), ("100/8", 12.5), ("44/4", 11.0), ("6 1/4", 6.25), ("06/8", 0.75)]
