@@ -10,7 +10,7 @@ use lieflat_sheets::{Options, Sheet, StripForm, read};
 use serde_json::{Value, json};
 
 /// Names of a plan that are left out where there is nothing to say; a step of the order has the figures of its code alone.
-const MAY_BE_ABSENT: [&str; 65] = [
+const MAY_BE_ABSENT: [&str; 67] = [
     "clips",
     "clips.trim_to_mm",
     "clips.trimmed_back",
@@ -64,6 +64,8 @@ const MAY_BE_ABSENT: [&str; 65] = [
     "strip.learned",
     "strip.marks.number",
     "strip.narrowing.records",
+    "strip.parts.drawn_in_percent",
+    "strip.parts.leans_deg",
     "strip.quartered.leans_deg",
     "strip.rows.fold_mm",
     "strip.spans.leans_deg",
