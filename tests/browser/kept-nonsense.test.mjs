@@ -171,9 +171,6 @@ test('a file with spoiled entries is taken in without them, and said', async () 
 test('no more edges are begun than a brief may hold, and the page says how many that is', async () => {
   const context = await profile(site);
   const page = await opens(context);
-  // Words for mistakes come once a person begins.
-  await Promise.all([page.waitForResponse((response) => response.url().includes('en-later')), page.keyboard.press('Shift')]);
-  await page.evaluate(() => new Promise((resolve) => setTimeout(resolve)));
   // 12 is the core's: core/REFERENCE.md, stays.edges.
   await page.evaluate(() => {
     for (let i = 0; i < 15; i += 1) [...document.querySelectorAll('.edges > button')].at(-1).click();

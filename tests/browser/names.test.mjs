@@ -68,7 +68,7 @@ test('as a stored or a browser’s own language, unit, scale or fold it is passe
     await page.waitForSelector('html.is-ready');
     await page.locator('#keep-panel > details').waitFor();
     await settled(page);
-    assert.match(await page.locator('#cut-figure').innerText(), /^[\d,]+\s[cm]m × [\d,]+\s[cm]m$/, name);
+    assert.match(await page.locator('#cut-figure').innerText(), /^[\d,]+\scm × [\d,]+\scm$/, name);
     assert.equal(await page.getAttribute('html', 'lang'), 'es', name);
     await page.click('[data-ruler=garment]');
     assert.ok(await page.locator('dialog .primary').isDisabled(), `${name} sets no ruler true`);

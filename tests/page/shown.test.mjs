@@ -180,3 +180,19 @@ test('a first visit is met in what is in use where the browser is', () => {
   for (const region of letter) assert.equal(usualPaper([`es-${region}`]), 'letter', region);
   for (const region of ['DO', 'GB', 'AR', 'PE', 'JP']) assert.equal(usualPaper([`es-${region}`]), 'a4', region);
 });
+
+test('the ends of a range that is told are accepted, as they are written', async () => {
+  const { sentence } = await importModule('web/page/form/errors.js');
+  for (const lengths of Object.keys(UNITS)) {
+    for (const [min, max] of [
+      [128.13, 132.46],
+      [2.06, 9.94],
+      [150, 3000],
+    ]) {
+      const text = sentence({ field: '', problem: 'out_of_range', accepted: { min, max, unit: 'mm' } }, { words, lengths });
+      const told = text.replaceAll('about ', '').replaceAll(',', '').replace(/^.*Accepted: (.*)\.$/, '$1');
+      const [least, most] = told.split(' to ').map((end) => readBack(end, lengths));
+      assert.ok(least >= min - SAME && most <= max + SAME && least < most, `${lengths}: ${text}`);
+    }
+  }
+});

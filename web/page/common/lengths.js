@@ -16,10 +16,13 @@ const counted = (mm, unit, parts) => Math.sign(mm) * Math.round((Math.abs(mm) * 
 /** Whether so many parts are the length. @param {number} mm @param {Unit} unit @param {number} parts @param {number} off */
 const isWhole = (mm, unit, parts, off = SAME_MM) => Math.abs((counted(mm, unit, parts) * UNIT_MM[unit]) / parts - mm) <= off;
 
+/** The parts of the unit that a length is shown in. @param {number} mm @param {Unit} unit */
+export const partsFor = (mm, unit) => STEPS[unit].filter(([from]) => from <= Math.abs(mm)).slice(-1)[0][1];
+
 /** A length in the precision one cuts by. @param {number} mm @param {Unit} unit @returns {Shown} */
 export function shown(mm, unit) {
   if (unit === 'in' && isWhole(mm, unit, EXACT_INCH_PARTS)) return { count: counted(mm, unit, EXACT_INCH_PARTS), parts: EXACT_INCH_PARTS };
-  const [[, parts]] = STEPS[unit].filter(([from]) => from <= Math.abs(mm)).slice(-1);
+  const parts = partsFor(mm, unit);
   const count = counted(mm, unit, parts);
   if (!count && Math.abs(mm) >= NOTHING_MM) return { count: 1, parts, nearness: 'under' };
   return { count, parts, nearness: unit === 'in' && !isWhole(mm, unit, parts, CLOSE_MM) ? 'about' : undefined };

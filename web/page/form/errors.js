@@ -2,6 +2,8 @@
 
 import { fieldAt } from './fields.js';
 import { setApart } from '../common/foreign-text.js';
+import { partsFor } from '../common/lengths.js';
+import { UNIT_MM } from '../generated/lengths.js';
 
 /** @import { Accepted } from '../types/errors.d.ts' */
 /** @import { Field } from './fields.js' */
@@ -30,15 +32,13 @@ export function valueIn(value, unit, { words, lengths, share = false }) {
   return words.number(value, { digits: 2 });
 }
 
-/** The steps that a length is written in, mm. */
-const STEPS = { mm: 0.1, cm: 0.1, in: 25.4 / 16 };
 /** What a division by a step may be off. */
 const SLIGHT = 1e-6;
 
 /** An end of a range as it can be written and is still accepted. @param {number} value @param {(value: number) => number} round @param {Unit} lengths */
 function within(value, round, lengths) {
-  const steps = value / STEPS[lengths];
-  return round(round === Math.ceil ? steps - SLIGHT : steps + SLIGHT) * STEPS[lengths];
+  const step = UNIT_MM[lengths] / partsFor(value, lengths);
+  return round(value / step + (round === Math.ceil ? -SLIGHT : SLIGHT)) * step;
 }
 
 /** @param {Problem} error @param {How} how */

@@ -84,6 +84,8 @@ export class Form extends EventTarget {
   #touched = /** @type {Set<string>} */ (new Set());
   /** What cannot be read, by key: why. @type {Map<string, Problem['problem']>} */
   #unreadable = new Map();
+  /** Says that no more edges may be named, where one more was asked for. */
+  #tellFull = () => {};
   /** What the core said of a brief with unreadable entries. @type {Problem[]} */
   #reported = [];
   /** @type {ReturnType<typeof setTimeout> | undefined} */
@@ -407,13 +409,17 @@ export class Form extends EventTarget {
       ),
     );
     const full = h('p', { class: 'error', hidden: true });
-    const add = () => {
-      const refused = this.#tooManyEdges(this.#values.edges + 1);
+    /** @type {Problem | undefined} */
+    let refused;
+    // Said again with all else that is wrong: in another unit, or once its words have come.
+    this.#tellFull = () => {
       full.hidden = !refused;
-      if (refused) {
-        full.textContent = sentence(refused, { words, lengths: this.#state.unit });
-        return;
-      }
+      full.textContent = refused ? sentence(refused, { words: this.#words, lengths: this.#state.unit }) : '';
+    };
+    const add = () => {
+      refused = this.#tooManyEdges(this.#values.edges + 1);
+      this.#tellFull();
+      if (refused) return;
       this.#changeEdges(withEdge(this.#values, this.#state.unit));
       this.focus(`edge${this.#values.edges - 1}.name`);
     };
@@ -594,6 +600,7 @@ export class Form extends EventTarget {
     const wrong = new Map();
     for (const { key, text } of this.problems) if (key && !wrong.has(key)) wrong.set(key, text);
     for (const [key, entry] of this.#entries) entry.complain(wrong.get(key) ?? '');
+    this.#tellFull();
     this.dispatchEvent(new Event('problems'));
   }
 }

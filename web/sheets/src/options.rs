@@ -14,8 +14,7 @@ pub struct Options {
     pub unit: Unit,
     /// The language of the words, as a language tag: `en`, `es`.
     pub language: String,
-    /// The page's catalogue in this language. Only what is under `sheets.pdf`, `codes`, `order`,
-    /// `place` and `part` is used.
+    /// The page's catalogue in this language, whole: what the screen says too is said in the same words.
     pub words: Catalogue,
     /// The date as it is to be printed; the sheets ask no clock. May be left out.
     #[serde(default)]
