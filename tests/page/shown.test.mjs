@@ -190,7 +190,10 @@ test('the ends of a range that is told are accepted, as they are written', async
       [150, 3000],
     ]) {
       const text = sentence({ field: '', problem: 'out_of_range', accepted: { min, max, unit: 'mm' } }, { words, lengths });
-      const told = text.replaceAll('about ', '').replaceAll(',', '').replace(/^.*Accepted: (.*)\.$/, '$1');
+      const told = text
+        .replaceAll('about ', '')
+        .replaceAll(',', '')
+        .replace(/^.*Accepted: (.*)\.$/, '$1');
       const [least, most] = told.split(' to ').map((end) => readBack(end, lengths));
       assert.ok(least >= min - SAME && most <= max + SAME && least < most, `${lengths}: ${text}`);
     }
