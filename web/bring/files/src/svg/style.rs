@@ -1,0 +1,196 @@
+//! What of CSS tells one kind of line from another: colour, width, dashes, and whether anything is shown.
+
+use roxmltree::Node;
+
+use super::scan::{Scan, with_unit};
+
+/// What a line inherits from the groups that it is in.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Look {
+    pub(crate) stroke: Option<[u8; 3]>,
+    pub(crate) fill: Option<[u8; 3]>,
+    pub(crate) colour: [u8; 3],
+    pub(crate) width: f64,
+    pub(crate) dash: Vec<f64>,
+    pub(crate) on: bool,
+}
+
+impl Default for Look {
+    fn default() -> Self {
+        Self { stroke: None, fill: Some([0; 3]), colour: [0; 3], width: 1.0, dash: Vec::new(), on: true }
+    }
+}
+
+/// One rule of a style sheet, its selector a single simple one.
+#[derive(Debug)]
+struct Rule<'a> {
+    tag: Option<&'a str>,
+    id: Option<&'a str>,
+    classes: Vec<&'a str>,
+    declarations: &'a str,
+}
+
+/// The rules of all style sheets, the weakest first.
+#[derive(Debug, Default)]
+pub(crate) struct Sheet<'a> {
+    rules: Vec<Rule<'a>>,
+}
+
+/// Most rules that are kept: each element is held against each.
+const MOST_RULES: usize = 500;
+
+impl<'a> Sheet<'a> {
+    /// Reads a style sheet: rules with simple selectors; others are passed over, as are those for a screen's size and the like.
+    pub(crate) fn read(&mut self, text: &'a str) {
+        let mut rest = text;
+        while let Some((selectors, after)) = rest.split_once('{') {
+            let Some((declarations, next)) = after.split_once('}') else { break };
+            rest = next;
+            for selector in selectors.rsplit("*/").next().unwrap_or_default().split(',') {
+                if self.rules.len() < MOST_RULES
+                    && let Some(rule) = rule(selector.trim(), declarations)
+                {
+                    self.rules.push(rule);
+                }
+            }
+        }
+        let weight = |rule: &Rule<'_>| (rule.id.is_some(), rule.classes.len(), rule.tag.is_some());
+        self.rules.sort_by_key(weight);
+    }
+
+    /// What an element says of its own look, over what it inherits.
+    pub(crate) fn look(&self, node: Node<'_, '_>, inherited: &Look) -> Look {
+        let mut look = inherited.clone();
+        for name in ["color", "stroke", "fill", "stroke-width", "stroke-dasharray", "display", "visibility"] {
+            if let Some(value) = node.attribute(name) {
+                look.set(name, value);
+            }
+        }
+        for rule in self.rules.iter().filter(|rule| fits(rule, node)) {
+            look.set_all(rule.declarations);
+        }
+        look.set_all(node.attribute("style").unwrap_or_default());
+        look
+    }
+}
+
+fn rule<'a>(selector: &'a str, declarations: &'a str) -> Option<Rule<'a>> {
+    if selector.is_empty() || selector.contains(|c: char| c.is_whitespace() || "@:>+~[".contains(c)) {
+        return None;
+    }
+    let mut rule = Rule { tag: None, id: None, classes: Vec::new(), declarations };
+    let mut rest = selector;
+    while !rest.is_empty() {
+        let first = rest.chars().next()?;
+        let after = if matches!(first, '.' | '#' | '*') { rest.get(1..)? } else { rest };
+        let end = after.find(['.', '#']).unwrap_or(after.len());
+        let (name, next) = (after.get(..end)?, after.get(end..)?);
+        match first {
+            '.' => rule.classes.push(name),
+            '#' => rule.id = Some(name),
+            '*' => {}
+            _ => rule.tag = Some(name),
+        }
+        rest = next;
+    }
+    Some(rule)
+}
+
+fn fits(rule: &Rule<'_>, node: Node<'_, '_>) -> bool {
+    let has =
+        |class: &&str| node.attribute("class").unwrap_or_default().split_ascii_whitespace().any(|one| one == *class);
+    rule.tag.is_none_or(|tag| node.tag_name().name() == tag)
+        && rule.id.is_none_or(|id| node.attribute("id") == Some(id))
+        && rule.classes.iter().all(has)
+}
+
+impl Look {
+    fn set_all(&mut self, declarations: &str) {
+        for declaration in declarations.split(';') {
+            if let Some((name, value)) = declaration.split_once(':') {
+                self.set(name.trim(), value.trim());
+            }
+        }
+    }
+
+    fn set(&mut self, name: &str, value: &str) {
+        let value = value.trim().trim_end_matches("!important").trim();
+        if value == "inherit" {
+            return;
+        }
+        let paint = || if value == "none" { None } else { Some(colour(value).unwrap_or(self.colour)) };
+        match name {
+            "color" => self.colour = colour(value).unwrap_or(self.colour),
+            "stroke" => self.stroke = paint(),
+            "fill" => self.fill = paint(),
+            "stroke-width" => {
+                self.width = with_unit(value).map_or(self.width, |(v, unit)| v * super::px(&unit).unwrap_or(1.0))
+            }
+            "stroke-dasharray" => self.dash = dashes(value),
+            "display" => self.on &= value != "none",
+            "visibility" => self.on &= value == "visible",
+            _ => {}
+        }
+    }
+}
+
+/// Most dashes and gaps that are told apart.
+const MOST_DASHES: usize = 12;
+
+fn dashes(value: &str) -> Vec<f64> {
+    let mut scan = Scan::new(value);
+    let mut all = Vec::new();
+    while let Some(length) = scan.number().filter(|_| all.len() < MOST_DASHES) {
+        let unit = scan.word().to_ascii_lowercase();
+        all.push(length * super::px(&unit).unwrap_or(1.0));
+    }
+    if all.iter().any(|v| *v > 0.0) { all } else { Vec::new() }
+}
+
+/// A colour: in hexadecimal, by its parts, or one of the sixteen first names that CSS has.
+fn colour(value: &str) -> Option<[u8; 3]> {
+    const NAMES: [(&str, [u8; 3]); 17] = [
+        ("black", [0, 0, 0]),
+        ("silver", [192, 192, 192]),
+        ("gray", [128, 128, 128]),
+        ("white", [255, 255, 255]),
+        ("maroon", [128, 0, 0]),
+        ("red", [255, 0, 0]),
+        ("purple", [128, 0, 128]),
+        ("fuchsia", [255, 0, 255]),
+        ("magenta", [255, 0, 255]),
+        ("green", [0, 128, 0]),
+        ("lime", [0, 255, 0]),
+        ("olive", [128, 128, 0]),
+        ("yellow", [255, 255, 0]),
+        ("navy", [0, 0, 128]),
+        ("blue", [0, 0, 255]),
+        ("teal", [0, 128, 128]),
+        ("aqua", [0, 255, 255]),
+    ];
+    if let Some(digits) = value.strip_prefix('#') {
+        let digits: Vec<u8> =
+            digits.chars().filter_map(|c| c.to_digit(16)).filter_map(|d| u8::try_from(d).ok()).collect();
+        return match digits.as_slice() {
+            [r, g, b] | [r, g, b, _] => Some([r * 17, g * 17, b * 17]),
+            [r, s, g, h, b, c, ..] => Some([r * 16 + s, g * 16 + h, b * 16 + c]),
+            _ => None,
+        };
+    }
+    if let Some(parts) = value.strip_prefix("rgb(").or_else(|| value.strip_prefix("rgba(")) {
+        let mut scan = Scan::new(parts);
+        let mut part = || {
+            let value = scan.number()?;
+            let share = if scan.mark(b'%') { 2.55 } else { 1.0 };
+            byte(value * share)
+        };
+        return Some([part()?, part()?, part()?]);
+    }
+    NAMES.iter().find(|(name, _)| name.eq_ignore_ascii_case(value)).map(|(_, colour)| *colour)
+}
+
+/// The nearest byte.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "it is held between 0 and 255")]
+pub(crate) fn byte(value: f64) -> Option<u8> {
+    value.is_finite().then(|| value.round().clamp(0.0, 255.0) as u8)
+}
