@@ -9,6 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
 /** @import { Browser, BrowserContextOptions as ContextOptions, Page } from 'playwright-core' */
+/** @typedef {ContextOptions & { isFirst?: boolean, isFolded?: boolean }} Options of one who never chose a unit or opened a step; of one who only did not open one */
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -67,10 +68,11 @@ export async function serve() {
 export async function launch({ args = [], ...options } = {}) {
   const browser = await chromium.launch({ executablePath: chromiumPath, args: [...chromiumFlags, ...args], ...options });
   const newContext = browser.newContext.bind(browser);
-  /** @param {ContextOptions & { isFirst?: boolean }} [given] */
-  browser.newContext = async ({ isFirst = false, ...given } = {}) => {
+  /** @param {Options} [given] */
+  browser.newContext = async ({ isFirst = false, isFolded = false, ...given } = {}) => {
     const context = await newContext(given);
     if (!isFirst) await context.addInitScript(chooseMillimetres);
+    if (!isFirst && !isFolded) await context.addInitScript(openSteps);
     context.setDefaultTimeout(PATIENCE);
     context.on('page', refusePromises);
     return context;
@@ -130,8 +132,9 @@ export async function until(what, asked, patience = PATIENCE) {
  * - `foreignRequests()`: the requests to anything but the page's own origin.
  *
  * `options` are Playwright's context options: `viewport`, `deviceScaleFactor`,
- * `hasTouch`, `colorScheme`, `locale` and the like; `isFirst` for one who never chose a unit.
- * @param {Browser} browser @param {string} url @param {ContextOptions & { isFirst?: boolean }} [options]
+ * `hasTouch`, `colorScheme`, `locale` and the like; `isFirst` for one who never chose a unit or opened
+ * a step of what is asked, `isFolded` for one who has not opened one in this tab.
+ * @param {Browser} browser @param {string} url @param {Options} [options]
  */
 export async function open(browser, url, options = {}) {
   const context = await browser.newContext({
@@ -171,6 +174,17 @@ export async function open(browser, url, options = {}) {
 export function chooseMillimetres() {
   try {
     if (!localStorage.getItem('lieflat.unit')) localStorage.setItem('lieflat.unit', 'mm');
+  } catch {
+    // A frame without storage, or a browser that keeps nothing.
+  }
+}
+
+/** Most checks are of a person who has all that is asked open in this tab: each field can be filled in at once. */
+export function openSteps() {
+  const steps = ['pieces', 'knit', 'finish', 'head', 'rest'].map((step) => `step-${step}`);
+  const rare = ['pieces', 'knit', 'finish'].map((step) => `more-${step}`);
+  try {
+    if (!sessionStorage.getItem('lieflat.open.asks')) sessionStorage.setItem('lieflat.open.asks', JSON.stringify([...steps, ...rare]));
   } catch {
     // A frame without storage, or a browser that keeps nothing.
   }
@@ -226,7 +240,7 @@ export async function start() {
     return {
       url: server.url,
       browser,
-      /** Opens a path of the page, its front by default. @param {string} [path] @param {ContextOptions & { isFirst?: boolean }} [options] */
+      /** Opens a path of the page, its front by default. @param {string} [path] @param {Options} [options] */
       open: (path = '', options = {}) => open(browser, new URL(path, server.url).href, options),
       async close() {
         await browser.close();

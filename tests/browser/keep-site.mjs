@@ -34,7 +34,7 @@ export async function isReady(page) {
   await page.locator('#keep-panel > details').waitFor();
 }
 
-/** A profile of its own: storage, caches, tabs that see each other. @param {Site} site @param {BrowserContextOptions} [options] */
+/** A profile of its own: storage, caches, tabs that see each other. @param {Site} site @param {BrowserContextOptions & { isFirst?: boolean, isFolded?: boolean }} [options] */
 export async function profile(site, options = {}) {
   const context = await site.browser.newContext({
     locale: 'en-GB',

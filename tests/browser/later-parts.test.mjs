@@ -17,9 +17,9 @@ before(async () => {
 });
 after(() => site?.close());
 
-/** A page on which files of some names do not come until `come` is called. */
+/** A page, its steps folded, on which files of some names do not come until `come` is called. */
 async function without(names) {
-  const context = await profile(site);
+  const context = await profile(site, { isFolded: true });
   let isDown = true;
   await context.route(names, (route) => (isDown ? route.abort() : route.continue()));
   const page = await context.newPage();
@@ -39,13 +39,24 @@ async function without(names) {
 
 const again = (page, place) => page.locator(`${place} .missing`).getByRole('button', { name: 'Try again' });
 
-for (const [what, names] of Object.entries({ 'their words': /\/page\/en-later-/, 'they themselves': /\/page\/later-parts-/ })) {
+/** Opens every step of what is asked. */
+const openAll = (page) =>
+  page.locator('.step').evaluateAll((steps) => {
+    for (const step of steps) step.open = true;
+  });
+
+for (const [what, names] of Object.entries({ 'their words': /\/page\/en-later-/, 'they themselves': /\/page\/(?:later-parts|form)-/ })) {
   test(`parts that are wanted and ${what} do not come are asked for again`, async () => {
     const { page, context, come } = await without(names);
     await page.click('#pin');
     await again(page, '#compare').waitFor();
-    await page.click('[data-ruler=garment]');
+    await page.locator('#step-knit > summary').click();
     await again(page, '#brief').waitFor();
+    assert.match(
+      await page.locator('#step-knit .told').textContent(),
+      /100 at rest, 160 stretched/,
+      'what was told stands there all the same',
+    );
     await page.locator('#working > summary').click();
     await page.locator('#working-lines', { hasText: 'could not be fetched' }).waitFor();
     await page.locator('#working > summary').click();
@@ -53,12 +64,14 @@ for (const [what, names] of Object.entries({ 'their words': /\/page\/en-later-/,
     await again(page, '#tools').waitFor();
     assert.equal(await page.locator('html.class-view').count(), 0, 'all stays as it is');
     come();
+    await again(page, '#brief').click();
+    await page.locator('#garment-crosswise-stretched').waitFor();
     await again(page, '#tools').click();
     await page.locator('.class-working .formula').waitFor();
     await page.keyboard.press('Escape');
     await again(page, '#compare').click();
     await page.getByRole('heading', { name: 'Pinned and now' }).waitFor();
-    await again(page, '#brief').click();
+    await page.click('[data-ruler=garment]');
     await page.locator('dialog.ruler .primary').waitFor();
     await page.keyboard.press('Escape');
     await page.locator('#working > summary').click();
@@ -68,6 +81,19 @@ for (const [what, names] of Object.entries({ 'their words': /\/page\/en-later-/,
     await context.close();
   });
 }
+
+test('a ruler that is wanted and does not come is asked for again', async () => {
+  const { page, context, come } = await without(/\/page\/later-parts-/);
+  await page.locator('#step-knit > summary').click();
+  await page.click('[data-ruler=garment]');
+  await again(page, '#step-knit .stretch').waitFor();
+  come();
+  await again(page, '#step-knit .stretch').click();
+  await page.locator('dialog.ruler .primary').waitFor();
+  assert.equal(await page.locator('.missing').count(), 0);
+  assert.deepEqual(page.thrown, []);
+  await context.close();
+});
 
 /** Unfolds where the title is asked. */
 const openTitle = (page) =>
@@ -86,6 +112,7 @@ const DRAWN = {
 for (const [what, [ask, shape, name]] of Object.entries(DRAWN)) {
   test(`${what} that do not come are asked for again, and the rest is drawn meanwhile`, async () => {
     const { page, context, come } = await without(/\/page\/later-parts-/);
+    await openAll(page);
     await ask(page);
     await again(page, '#drawing').waitFor();
     await settled(page);
@@ -136,19 +163,41 @@ test('panels whose words do not come say so, and are asked for again', async () 
   await context.close();
 });
 
-test('what is wrong with an entry is told once its words have come, and asked for again where they do not', async () => {
+test('what a strip does that its words have not come for is told once they have, and asked for again where they do not', async () => {
   const { page, context, come } = await without(/\/page\/en-later-/);
-  await page.fill('#front-half-length', 'long');
-  await page.locator('#front-half-length').press('Tab');
+  const wide = JSON.parse(await readFile(new URL('../briefs/band-round.json', import.meta.url), 'utf8'));
+  wide.finish.band.width_mm = 45;
+  await page.evaluate(
+    (hash) => {
+      location.hash = hash;
+    },
+    `brief=${encodeBrief(wide)}`,
+  );
   await again(page, '#stage').waitFor();
-  assert.equal(await page.getAttribute('#front-half-length', 'aria-invalid'), 'true', 'the entry is marked at once');
-  assert.match(await page.textContent('#front-half-length-error'), /^[… ]+$/, 'no key and nothing made up');
+  const verdict = page.locator('#ticket .verdict').first();
+  assert.match(await verdict.textContent(), /^[▲◆◐… ]+$/, 'no key and nothing made up');
   assert.equal(await page.getAttribute('#answers', 'aria-busy'), '', 'not all is told yet');
   come();
   await again(page, '#stage').click();
   await settled(page);
+  assert.match(await verdict.textContent(), /[a-z]{4}/);
+  assert.deepEqual(page.thrown, []);
+  await context.close();
+});
+
+test('a form whose words do not come waits for them, and tells of an entry in words', async () => {
+  const { page, context, come } = await without(/\/page\/en-later-/);
+  await page.locator('#step-pieces > summary').click();
+  await again(page, '#brief').waitFor();
+  assert.equal(await page.locator('#front-half-length').count(), 0, 'no field without its name');
+  come();
+  await again(page, '#brief').click();
+  await page.fill('#front-half-length', 'long');
+  await page.locator('#front-half-length').press('Tab');
+  await settled(page);
   assert.match(await page.textContent('#front-half-length-error'), /^This is not a number/);
   assert.match(await page.textContent('#problems'), /One entry needs a look/);
+  assert.match(await page.locator('#step-pieces .told').textContent(), /one entry to look at/);
   assert.deepEqual(page.thrown, []);
   await context.close();
 });
@@ -213,7 +262,8 @@ const described = () => document.querySelector('#drawing .draw-unseen[id]')?.tex
 
 /** The example as the page first shows it, its core still on the way. */
 async function shownFirst(options, unit) {
-  const context = await profile(site, options);
+  // Folded, so that none of the words come that are fetched when a person begins.
+  const context = await profile(site, { ...options, isFolded: true });
   await context.addInitScript((name) => localStorage.setItem('lieflat.unit', name), unit);
   await context.route(/lieflat_web_bg-/, () => {});
   const page = await context.newPage();

@@ -46,7 +46,7 @@ test('a whole visit asks only this site for its own files, and sends nothing', a
 });
 
 test('a first visit loads no more than the build counts', async () => {
-  const context = await profile(site);
+  const context = await profile(site, { isFolded: true });
   const page = await context.newPage();
   const asked = new Set();
   page.on('request', (request) => asked.add(new URL(request.url()).pathname.slice(1) || 'index.html'));

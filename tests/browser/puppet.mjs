@@ -1,7 +1,7 @@
 // Browsers driven by puppeteer, thinly, as the checks of every engine ask for.
 
 import puppeteer from 'puppeteer-core';
-import { chooseMillimetres } from './harness.mjs';
+import { chooseMillimetres, openSteps } from './harness.mjs';
 
 /** @import { Browser, BrowserContext, Page } from 'puppeteer-core' */
 /** @import { Driver } from './engine-checks.mjs' */
@@ -41,7 +41,7 @@ async function whatGoesWrong(page) {
   page.on('requestfailed', (request) => wrong.push(`${request.url()} failed`));
   // Firefox tells of a violated policy neither as a message nor as an error.
   await page.exposeFunction('tellOfViolation', (/** @type {string} */ text) => wrong.push(text));
-  await page.evaluateOnNewDocument(chooseMillimetres);
+  for (const prepare of [chooseMillimetres, openSteps]) await page.evaluateOnNewDocument(prepare);
   await page.evaluateOnNewDocument(() => {
     addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
       Reflect.get(globalThis, 'tellOfViolation')(`${violatedDirective} ${blockedURI}`),

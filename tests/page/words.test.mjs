@@ -196,6 +196,9 @@ async function openingSources() {
   return [...found];
 }
 
+/** The steps of what is asked, named while they are folded. */
+const STEPS = ['pieces', 'knit', 'finish', 'head', 'rest'];
+
 /** The modules that come with a first visit: what these import at once, and not what they fetch later. */
 async function firstModules() {
   const later = {
@@ -227,10 +230,19 @@ test('a first visit writes no key of the words that are fetched later', async ()
   assert.ok(keys.filter(isLater).length > 200, 'many words are fetched later');
   const modules = await firstModules();
   assert.ok(modules.includes('web/page/plan/answers.js') && modules.includes('web/page/keep/session.js'), modules.join(' '));
-  for (const name of ['form/ruler.js', 'plan/compare.js', 'plan/working.js', 'keep/keep-panel.js'])
+  for (const name of [
+    'form/form.js',
+    'form/layout.js',
+    'form/entries.js',
+    'form/values.js',
+    'form/ruler.js',
+    'plan/compare.js',
+    'plan/working.js',
+    'keep/keep-panel.js',
+  ])
     assert.ok(!modules.includes(`web/page/${name}`), name);
   /** What may stand after a text that ends in a code. */
-  const endings = { 'outcome.': await codes('Outcome'), 'codes.source.': await openingSources() };
+  const endings = { 'section.': STEPS, 'outcome.': await codes('Outcome'), 'codes.source.': await openingSources() };
   const early = new Map();
   /** What follows from what a person does: what stands in its place until it has come is checked in later-parts.test.mjs. */
   const follows = (key) => AFTER.some((group) => key === group || key.startsWith(`${group}.`));

@@ -5,11 +5,11 @@ import { showCures } from './plan/cures.js';
 import { byId, fill, h, settle } from './common/dom.js';
 import { createDrawing } from './drawing/drawing.js';
 import { knowingExample, loadFirstPlan } from './plan/first-plan.js';
-import { createForm } from './form/form.js';
-import { systemOf } from './form/values.js';
+import { Steps } from './form/steps.js';
 import { fetched } from './common/fetched.js';
 import { lastWork } from './keep/last-work.js';
 import { isForPage, isInText } from './common/keys.js';
+import { systemOf } from './common/lengths.js';
 import { firstLanguage } from './common/languages.js';
 import { say } from './plan/live.js';
 import { isOlder, showNotices } from './plan/notices.js';
@@ -73,7 +73,7 @@ class Page {
     const { reckoner } = this;
     this.begun = begun;
     this.state = createState(begun?.brief ?? example, { reckoner, unit, language: words.language });
-    this.form = createForm(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
+    this.form = new Steps(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
     this.turns = createTurns((isBusy) => {
       this.#isTurning = isBusy;
       this.#showBusy();
@@ -103,7 +103,7 @@ class Page {
     });
     this.#showDrawing();
     await pause();
-    await this.form.build(pause);
+    await this.form.show();
     this.#showStageTools();
   }
 
@@ -122,10 +122,10 @@ class Page {
     addEventListener('beforeprint', () => this.turns.finish());
     this.#watchTicket();
     onWanted(() => this.#sayAnew());
+    this.form.listen();
     if (this.begun?.unplanned) this.form.resume(this.begun.unplanned);
     this.#showPlan();
     this.#showNotices();
-    this.form.listen();
     this.#pressed?.click();
   }
 
@@ -223,9 +223,10 @@ class Page {
     const lines = byId('working-lines');
     if (!lines.hasChildNodes()) fill(lines, h('p', { class: 'hint', text: this.words.t('working.fetching') }));
     try {
-      const [{ showWorking }, steps] = await Promise.all([parts.get(), this.reckoner.working(brief), wholeWords(() => this.words)]);
+      const wanted = wholeWords(() => this.words);
+      const [{ showWorking }, steps, form] = await Promise.all([parts.get(), this.reckoner.working(brief), this.form.whole(), wanted]);
       // Another plan may have come meanwhile, and its working is on its way.
-      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, formValues: this.form.values });
+      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, words: this.words, formValues: form.values });
     } catch {
       fill(lines, h('p', { class: 'warning', text: this.words.t('working.not_fetched') }));
     }
@@ -277,12 +278,12 @@ class Page {
   }
 
   async #openClassView() {
-    const { createClassView } = await this.#laterParts(byId('tools'));
+    const [{ createClassView }, form] = await Promise.all([this.#laterParts(byId('tools')), this.form.whole()]);
     this.#classView ??= createClassView(byId('class-working'), {
       state: this.state,
       reckoner: this.reckoner,
       words: () => this.words,
-      formValues: () => this.form.values,
+      formValues: () => form.values,
       onToggle: () => this.drawing?.fit(),
     });
     this.#classView.open();
@@ -293,8 +294,8 @@ class Page {
     const { plan, brief } = this.#what;
     const place = byId('compare');
     place.hidden = false;
-    const { createCompare } = await this.#laterParts(place);
-    const page = { state: this.state, reckoner: this.reckoner, words: () => this.words, onChange: () => this.#showStageTools() };
+    const [{ createCompare }, form] = await Promise.all([this.#laterParts(place), this.form.whole()]);
+    const page = { state: this.state, form, words: () => this.words, onChange: () => this.#showStageTools() };
     this.#compare ??= createCompare(place, page);
     this.#compare.pin({ brief, plan });
   }
@@ -402,8 +403,8 @@ class Page {
     state.unit = unit;
     if (systemOf(unit) === systemOf(before)) return;
     if (isExample) state.set(core.example(unit), { label: this.words.t('tools.unit') });
-    const { showUsual } = await this.#laterParts(byId('tools'));
-    showUsual({ form, words: this.words, unit, isExample });
+    const [{ showUsual }, whole] = await Promise.all([this.#laterParts(byId('tools')), form.whole()]);
+    showUsual({ form: whole, words: this.words, unit, isExample });
   }
 
   #settings() {
@@ -462,8 +463,8 @@ async function start() {
     const page = new Page(words, { unit: begun?.unit ?? unit, begun, plan });
     // Who begins may want any of them next, and what is said of mistakes. Where they do not come, whoever needs them says so.
     const ahead = () => {
+      page.form.ahead();
       parts.ahead();
-      page.words.whole().catch(() => {});
     };
     for (const name of BEGINS) addEventListener(name, ahead, { once: true, capture: true });
     await page.show();

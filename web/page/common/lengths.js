@@ -7,6 +7,9 @@ import { CLOSE_MM, EXACT_INCH_PARTS, NOTHING_MM, SAME_MM, STEPS, UNIT_MM } from 
 /** @typedef {'about' | 'under' | undefined} Nearness nothing where what is shown is the length */
 /** @typedef {{ count: number, parts: number, nearness?: Nearness }} Shown so many parts of the unit */
 
+/** Which of two systems a unit is of: metric, or inches. @param {Unit} unit */
+export const systemOf = (unit) => (unit === 'in' ? 1 : 0);
+
 /** Decimals of a field: an inch's 64ths have six in millimetres, sixteenths four. */
 const FIELD_DECIMALS = { mm: 4, cm: 5, in: 3 };
 

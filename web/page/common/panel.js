@@ -2,7 +2,7 @@
 
 import { isText, selectionOf } from './in-hand.js';
 
-/** @import { Form } from '../form/form.js' */
+/** @import { Steps } from '../form/steps.js' */
 /** @import { NumberStyle, Values, Words } from './words.js' */
 /** @import { Reckoner } from '../plan/reckoner.js' */
 /** @import { Session } from '../keep/session.js' */
@@ -10,7 +10,7 @@ import { isText, selectionOf } from './in-hand.js';
 /** @import { Unit } from '../plan/reckoner.js' */
 
 /** @typedef {{ state: State, reckoner: Reckoner, words: Words }} Shown what every panel is shown with */
-/** @typedef {Shown & { form: Form, session: Session }} Page what a panel of kept things is shown with */
+/** @typedef {Shown & { form: Steps, session: Session }} Page what a panel of kept things is shown with */
 
 /**
  * Shows a panel in a place.

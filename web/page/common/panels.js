@@ -8,13 +8,13 @@ import { byId } from './dom.js';
 import { fetched } from './fetched.js';
 import { saveForLater } from '../keep/last-work.js';
 
-/** @import { Form } from '../form/form.js' */
+/** @import { Steps } from '../form/steps.js' */
 /** @import { Work } from '../keep/last-work.js' */
 /** @import { Reckoner } from '../plan/reckoner.js' */
 /** @import { State } from './state.js' */
 /** @import { Words } from './words.js' */
 
-/** @typedef {{ state: State, reckoner: Reckoner, form: Form, begun: Work | null, words: Words }} Begun what a part is begun with */
+/** @typedef {{ state: State, reckoner: Reckoner, form: Steps, begun: Work | null, words: Words }} Begun what a part is begun with */
 /** @typedef {{ refresh(words: Words): void }} Part */
 /** @typedef {(page: Begun) => Part | Promise<Part>} Start */
 

@@ -1,7 +1,7 @@
 // The neckline laid flat: front below, back above, joined at the neck points, with what is marked on it.
 
 import { HALVES, between, bothSides, closedBothSides, pathText, placeAt, toWorld } from './frame.js';
-import { codeOf } from '../form/errors.js';
+import { codeOf } from '../common/known.js';
 import { around } from './labels.js';
 import { clipLooks, letter, lookOf, thickness } from './looks.js';
 import { markNames } from './scene.js';

@@ -1,26 +1,16 @@
 // Problems in words: what is wrong and what is accepted, in the person's unit and language.
 
-import { fieldAt } from './fields.js';
-import { setApart } from '../common/foreign-text.js';
+import { codeOf } from '../common/known.js';
 import { partsFor } from '../common/lengths.js';
 import { UNIT_MM } from '../generated/lengths.js';
 
 /** @import { Accepted } from '../types/errors.d.ts' */
-/** @import { Field } from './fields.js' */
-/** @import { FormValues } from './values.js' */
+/** @import { Carried } from '../common/known.js' */
 /** @import { Unit } from '../plan/reckoner.js' */
 /** @import { Values, Words } from '../common/words.js' */
 
 /** @typedef {{ field: string, problem: string | object, accepted?: Accepted }} Problem what the core found wrong, or the form */
 /** @typedef {{ words: Words, lengths: Unit, share?: boolean, isLength?: boolean }} How whether a field's number is shown as percent, or is a length */
-/** @typedef {{ x_mm?: number, y_mm?: number, place?: number, found?: string, apart?: number, together?: number }} Place on the line, or in a text and what stands there; or both values of a text */
-
-/** A code and what it carries: "missing" or { cusp_at: {…} }. @param {Problem['problem']} problem @returns {[string, Place]} */
-export function codeOf(problem) {
-  if (typeof problem === 'string') return [problem, {}];
-  const [code, data] = Object.entries(problem)[0] ?? ['unreadable', {}];
-  return [code, data];
-}
 
 /** A value with the unit it is counted in. @param {number} value @param {Accepted['unit']} unit @param {How} how */
 export function valueIn(value, unit, { words, lengths, share = false }) {
@@ -59,7 +49,7 @@ function accepted(error, how) {
 
 /**
  * What a problem carries, as it stands in a sentence: a place on the line, or in a text and what stands there; what a text may mean.
- * @param {Place} place @param {How} how @returns {Values}
+ * @param {Carried} data @param {How} how @returns {Values}
  */
 function carried({ x_mm: x, y_mm: y, place, found, apart, together }, { words, lengths, isLength }) {
   /** @param {number} value */
@@ -83,25 +73,4 @@ export function sentence(error, how) {
   const wrong = words.t(`codes.problem.${key}`, carried(data, how));
   const instead = accepted(error, how);
   return instead ? `${wrong} ${words.t('errors.accepted', { what: instead })}` : wrong;
-}
-
-/**
- * A field's name with its half, knit or way, as it is called away from its place in the form.
- * @param {Field} field @param {Words} words @param {FormValues} values
- */
-export function fullName(field, words, values) {
-  const parts = [];
-  if (field.half) parts.push(words.t(`half.${field.half}`));
-  if (field.knit) parts.push(words.t(`knit.${field.knit}`));
-  if (field.way) parts.push(words.t(`way_of_stretch.${field.way}`));
-  if (field.edge !== undefined)
-    parts.push(setApart(String(values[`edge${field.edge}.name`] ?? '')) || words.t('edges.nth', { n: words.number(field.edge + 1) }));
-  parts.push(words.t(`${field.words}.label`));
-  return parts.join(words.t('list.inside'));
-}
-
-/** Names the reading at a path of a brief. @param {string | undefined} path @param {Words} words @param {FormValues} values */
-export function nameAt(path, words, values) {
-  const field = path && fieldAt(path, values);
-  return field ? fullName(field, words, values) : '';
 }

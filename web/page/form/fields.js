@@ -156,6 +156,9 @@ function knitFields(knit) {
   ].map((field) => ({ ...field, knit }));
 }
 
+/** Whether the neckline comes to a point at a centre, or may: what is drawn may. @param {FormValues} values */
+const mayHavePoint = (values) => ['front', 'back'].some((half) => values[`${half}.way`] === 'drawn' || values[`${half}.shape`] === 'v');
+
 function finishFields() {
   /** @param {string} finish @returns {(kind: Field['kind'], name: string, words: string, rest?: Partial<Field>) => Field} */
   const of =
@@ -171,7 +174,7 @@ function finishFields() {
     choice('finish', 'finish', Finish, 'finish', { look: 'cards', pictures: 'finish' }),
     band('length', 'width', 'band_width'),
     band('choice', 'layers', 'band_layers', { options: Layers, look: 'list' }),
-    band('choice', 'point', 'point', { options: PointFinish, look: 'list' }),
+    band('choice', 'point', 'point', { options: PointFinish, look: 'list', when: all(is('finish', 'band'), mayHavePoint) }),
     band('length', 'join_allowance', 'join_allowance'),
     band('number', 'ratio', 'ratio', ratio),
     bound('length', 'width', 'bound_width'),
@@ -263,9 +266,9 @@ export const FIELDS = [
   ...RULES,
 ];
 
-/** Every field that the form has with such values, the named edges' among them. @returns {Field[]} @param {FormValues} values */
+/** Every field that the form has with such values, the named edges' among them. @returns {Field[]} @param {FormValues} [values] */
 export function fieldsOf(values) {
-  const edges = Array.from({ length: values.edges }, (_, index) => edgeFields(index));
+  const edges = Array.from({ length: values?.edges ?? 0 }, (_, index) => edgeFields(index));
   return [...FIELDS, ...edges.flat()];
 }
 
@@ -279,11 +282,11 @@ export const isOptional = (field, values) => (typeof field.optional === 'functio
 export const idOf = (key) => key.replaceAll('.', '-').replaceAll('_', '-');
 
 /**
- * The field a path in a brief belongs to: its own, or the nearest above it.
- * @returns {Field | undefined} @param {string} path @param {FormValues} values
+ * The field a path in a brief belongs to: its own, or the nearest above it, of those that are asked beside such values.
+ * @returns {Field | undefined} @param {string} path @param {FormValues} [values]
  */
 export function fieldAt(path, values) {
-  const asked = fieldsOf(values).filter((field) => isAsked(field, values));
+  const asked = fieldsOf(values).filter((field) => !values || isAsked(field, values));
   /** @param {string} candidate */
   const owns = (candidate) => candidate !== '' && asked.find((field) => field.paths.includes(candidate));
   for (let at = path; at; at = at.replace(/[.[]?[^.[]*$/, '')) {

@@ -1,11 +1,14 @@
 // The form: built from the table of fields, read when a field is left or after a pause, written when the brief changes.
 
-import { fill, h } from '../common/dom.js';
+import { byId, fill, h } from '../common/dom.js';
 import { keepPlace } from '../common/in-hand.js';
+import { systemOf } from '../common/lengths.js';
 import { createEntry } from './entries.js';
-import { fullName, sentence } from './errors.js';
+import { sentence } from './errors.js';
 import { edgeFields, fieldAt, fieldsOf, idOf, isAsked, isOptional } from './fields.js';
-import { layout } from './layout.js';
+import { layout, placeOf } from './layout.js';
+import { openBefore } from './steps.js';
+import { fullName } from './names.js';
 import { isApart } from '../plan/doubts.js';
 import { carryOver } from './carry.js';
 import {
@@ -14,7 +17,6 @@ import {
   edgesIn,
   ownValues,
   startingValues,
-  systemOf,
   usualInstead,
   valuesOf,
   withEdge,
@@ -22,14 +24,15 @@ import {
   withoutEdge,
 } from './values.js';
 
-/** @import { Knit } from '../types/brief.d.ts' */
+/** @import { Brief, Knit } from '../types/brief.d.ts' */
+/** @import { Child } from '../common/dom.js' */
 /** @import { Entry } from './entries.js' */
 /** @import { Problem } from './errors.js' */
 /** @import { Field } from './fields.js' */
 /** @import { Tools } from './layout.js' */
 /** @import { FormValue, FormValues } from './values.js' */
 /** @import { Doubt } from '../plan/doubts.js' */
-/** @import { Reckoner } from '../plan/reckoner.js' */
+/** @import { Reckoner, Unit } from '../plan/reckoner.js' */
 /** @import { State } from '../common/state.js' */
 /** @import { Words } from '../common/words.js' */
 
@@ -46,6 +49,9 @@ const READINGS = ['front', 'back'].flatMap((half) => ['half_length', 'depth', 'h
 function show(element, isShown) {
   if (element.hidden === isShown) element.hidden = !isShown;
 }
+
+/** Where a step's fields stand. @param {string} step */
+const stepBody = (step) => byId(`step-${step}-body`);
 
 /** The field that an element belongs to. @param {EventTarget | null} element */
 const keyAt = (element) => (element instanceof Element ? element.closest('[data-key]')?.getAttribute('data-key') : null) ?? null;
@@ -77,7 +83,7 @@ export class Form extends EventTarget {
   /** @type {Map<string, Entry>} */
   #entries = new Map();
   /** @type {Set<string>} */
-  #open = new Set();
+  #open = new Set(openBefore());
   /** Whether the person has just started with readings of their own: what is empty is needed then, not wrong. */
   #fresh = false;
   /** Fields of a fresh start that had something in them: emptied again, they are wrong. */
@@ -112,19 +118,19 @@ export class Form extends EventTarget {
   }
 
   /**
-   * Builds the form for the first time.
-   * @param {() => Promise<void>} pause lets the browser paint between two parts
+   * Builds the form for the first time, in its steps.
+   * @param {() => Promise<void>} pause lets the browser paint between two of them
    */
   async build(pause) {
     this.#container.addEventListener('change', this.#note);
     this.#container.addEventListener('input', this.#note);
-    // Laid out once as a whole: each part put on the page by itself would have all above it laid out again.
-    const parts = [];
-    for (const make of this.#parts()) {
-      parts.push(make());
+    /** @type {[HTMLElement, Child[]][]} */
+    const made = [];
+    for (const [step, make] of this.#parts()) {
+      made.push([stepBody(step), make()]);
       await pause();
     }
-    fill(this.#container, parts);
+    for (const [place, parts] of made) fill(place, parts);
     this.#ask();
   }
 
@@ -144,6 +150,21 @@ export class Form extends EventTarget {
 
   get values() {
     return this.#values;
+  }
+
+  /** What stands in the form, right or wrong, as a brief. */
+  get said() {
+    return briefOf(this.#values);
+  }
+
+  /** The values that stand for another brief. @param {Brief} brief */
+  valuesOf(brief) {
+    return valuesOf(brief, valuesOf(this.#reckoner.example(this.#state.unit)));
+  }
+
+  /** What is usual in a unit, in place of values that are still what is usual in the other system. @param {Unit} unit */
+  usualIn(unit) {
+    return usualInstead(this.#values, unit);
   }
 
   /** What the form's fields hold of which a brief says nothing. */
@@ -190,7 +211,7 @@ export class Form extends EventTarget {
     this.#forgetTyped();
     this.#build();
     this.#read('');
-    this.#entries.get(FIRST[0])?.control.focus();
+    this.focus(FIRST[0]);
   }
 
   /** Leaves a fresh start behind: the brief of the state is shown as it is. */
@@ -355,15 +376,12 @@ export class Form extends EventTarget {
   }
 
   #build() {
-    for (const fold of this.#container.querySelectorAll('details')) {
+    for (const fold of /** @type {NodeListOf<HTMLDetailsElement>} */ (this.#container.querySelectorAll('details details'))) {
       if (fold.open) this.#open.add(fold.id);
       else this.#open.delete(fold.id);
     }
     this.#entries.clear();
-    fill(
-      this.#container,
-      this.#parts().map((make) => make()),
-    );
+    for (const [step, make] of this.#parts()) fill(stepBody(step), make());
     this.#ask();
   }
 
@@ -456,6 +474,13 @@ export class Form extends EventTarget {
   #ask() {
     for (const { element, field } of this.#entries.values()) {
       show(element, isAsked(field, this.#values));
+    }
+    // What may stay empty is out of the way until it counts.
+    for (const place of this.#container.querySelectorAll('[data-place]')) {
+      const [key, wanted] = (place.getAttribute('data-place') ?? '').split('=');
+      const entry = this.#entries.get(key);
+      if (!entry || place.contains(entry.element)) continue;
+      if (placeOf(entry.field, this.#values) === wanted) place.append(entry.element);
     }
     for (const part of /** @type {NodeListOf<HTMLElement>} */ (this.#container.querySelectorAll('[data-when]'))) {
       const [key, value] = (part.dataset.when ?? '').split('=');

@@ -2,9 +2,8 @@
 // brief holds was reckoned with and may stand on a pattern; a unit changes how it is shown, and nothing else.
 
 import { byId, fill, h } from '../common/dom.js';
-import { fullName } from './errors.js';
 import { fieldsOf, isAsked } from './fields.js';
-import { usualInstead } from './values.js';
+import { fullName } from './names.js';
 
 /** @import { Field } from './fields.js' */
 /** @import { Form } from './form.js' */
@@ -15,8 +14,9 @@ import { usualInstead } from './values.js';
 const ID = 'usual';
 
 /** What would be usual in the person's unit, of values in a brief that are still usual in the other. @param {Form} form @param {Unit} unit */
-function usualIn({ values }, unit) {
-  const wanted = usualInstead(values, unit);
+function usualIn(form, unit) {
+  const { values } = form;
+  const wanted = form.usualIn(unit);
   const fields = fieldsOf(values).filter((field) => field.key in wanted && isAsked(field, values));
   return fields.map((field) => ({ field, value: wanted[field.key] }));
 }

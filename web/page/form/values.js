@@ -5,6 +5,7 @@ import { AdultGroup, Direction } from '../generated/choices.js';
 import { Band, Bound, Brief as Absent, Facing, Half, Head, StayEdge, Stays, Tape } from '../generated/defaults.js';
 import * as usual from '../generated/habits.js';
 import { SAME_MM } from '../generated/lengths.js';
+import { systemOf } from '../common/lengths.js';
 import { CURVED, FIELDS, UNREAD, edgeFields, isAsked } from './fields.js';
 
 /** @import { Brief, HeadGirth, SewnRecord, StayEdge as Edge } from '../types/brief.d.ts' */
@@ -44,9 +45,6 @@ const WHERE_ABSENT = Object.fromEntries([
   ...under('stays', Stays),
   ['rounding', Absent.rounding],
 ]);
-
-/** Which of two habits a unit has: metric, or inches. @param {Unit} unit */
-export const systemOf = (unit) => (unit === 'in' ? 1 : 0);
 
 /** Values that a choice starts from before anyone typed its own: the core's, or invented. Each is the person's to change. mm and percent. */
 const STARTING = {

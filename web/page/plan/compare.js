@@ -2,15 +2,14 @@
 
 import { olderNote } from './notices.js';
 import { fill, h, s, table } from '../common/dom.js';
-import { fullName } from '../form/errors.js';
 import { fieldsOf, isAsked } from '../form/fields.js';
-import { valuesOf } from '../form/values.js';
+import { fullName } from '../form/names.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { HalfLine, HalfName, Outcome, Plan, StripPlan } from '../types/plan.d.ts' */
 /** @import { Field } from '../form/fields.js' */
+/** @import { Form } from '../form/form.js' */
 /** @import { FormValue } from '../form/values.js' */
-/** @import { Reckoner } from './reckoner.js' */
 /** @import { State } from '../common/state.js' */
 /** @import { NumberStyle, Words } from '../common/words.js' */
 
@@ -40,9 +39,9 @@ const NOTHING = 0.05;
 
 /**
  * @param {HTMLElement} container
- * @param {{ state: State, reckoner: Reckoner, words: () => Words, onChange: () => void }} parts
+ * @param {{ state: State, form: Form, words: () => Words, onChange: () => void }} parts
  */
-export function createCompare(container, { state, reckoner, words, onChange }) {
+export function createCompare(container, { state, form, words, onChange }) {
   /** @type {Planned | null} */
   let pinned = null;
   const show = () => {
@@ -73,7 +72,7 @@ export function createCompare(container, { state, reckoner, words, onChange }) {
 
   /** @param {Planned} before @param {Planned} now */
   function changes(before, now) {
-    const [a, b] = [before, now].map(({ brief }) => valuesOf(brief, valuesOf(reckoner.example(state.unit))));
+    const [a, b] = [before, now].map(({ brief }) => form.valuesOf(brief));
     const differ = fieldsOf(b).filter((field) => isAsked(field, b) && (a[field.key] ?? null) !== (b[field.key] ?? null));
     if (!differ.length) return h('p', { text: words().t('compare.same') });
     return h(

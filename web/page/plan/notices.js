@@ -3,14 +3,14 @@
 import { byId, fill, h } from '../common/dom.js';
 import { idOf } from '../form/fields.js';
 
-/** @import { Form } from '../form/form.js' */
+/** @import { Steps } from '../form/steps.js' */
 /** @import { State } from '../common/state.js' */
 /** @import { Words } from '../common/words.js' */
 
 /** @typedef {(key: string, text: string) => HTMLElement} Link leads to a field of the form */
 
 /**
- * @param {{ form: Form, state: State, words: Words, isExample: boolean }} what
+ * @param {{ form: Steps, state: State, words: Words, isExample: boolean }} what
  */
 export function showNotices({ form, state, words, isExample }) {
   /** @type {Link} */
@@ -45,12 +45,12 @@ export const isOlder = () => document.documentElement.classList.contains('is-old
 /** A place that says so, as long as it is so: `showNotices` keeps it true. @param {Words} words */
 export const olderNote = (words) => h('p', { class: 'older', hidden: !isOlder(), text: words.t('page.older') });
 
-/** @param {Form} form @param {Words} words @param {Link} link */
+/** @param {Steps} form @param {Words} words @param {Link} link */
 function problems(form, words, link) {
   const container = byId('problems');
   const all = form.problems;
   container.hidden = all.length === 0;
-  /** @param {Form['problems'][number]} problem */
+  /** @param {Steps['problems'][number]} problem */
   const item = ({ key, name, text }) => h('li', {}, key ? [link(key, name), ` ${text}`] : text);
   fill(
     container,
@@ -58,7 +58,7 @@ function problems(form, words, link) {
   );
 }
 
-/** @param {Form} form @param {Words} words @param {Link} link */
+/** @param {Steps} form @param {Words} words @param {Link} link */
 function needed(form, words, link) {
   const container = byId('needed');
   const all = form.needed;

@@ -1,7 +1,7 @@
 // The cut figure, first and large, with its range, and whether it lies flat and the head passes.
 
 import { h, settle } from '../common/dom.js';
-import { nameAt } from '../form/errors.js';
+import { nameAt } from '../form/names.js';
 import { metric as example } from '../generated/example.js';
 import { visible } from '../common/foreign-text.js';
 import { apart } from './doubts.js';
@@ -14,7 +14,7 @@ import { stitchAdvice } from './remedies.js';
 /** @import { Unit } from './reckoner.js' */
 /** @import { Words } from '../common/words.js' */
 
-/** @typedef {{ plan: Plan, brief: Brief, words: Words, unit: Unit, quick: boolean, formValues: FormValues }} What a plan and how it is shown */
+/** @typedef {{ plan: Plan, brief: Brief, words: Words, unit: Unit, quick: boolean, formValues?: FormValues }} What a plan and how it is shown */
 
 /** How each outcome is marked: what passes without lying flat has a quiet mark. @type {Record<Outcome, [tone: string, sign: string]>} */
 const MARKS = {

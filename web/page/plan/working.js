@@ -1,7 +1,7 @@
 // The working: each figure's rule, the numbers put in, the result, and what it rests on, line by line.
 
 import { fill, h } from '../common/dom.js';
-import { nameAt } from '../form/errors.js';
+import { nameAt } from '../form/names.js';
 import { formulas } from '../generated/formulas.js';
 import { source } from './sources.js';
 
