@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after, before, test } from 'node:test';
 import puppeteer from 'puppeteer-core';
-import { PATIENCE, chooseMillimetres, serve } from './harness.mjs';
+import { PATIENCE, chooseMillimetres, openSteps, serve } from './harness.mjs';
 import { importModule } from '../page/modules.mjs';
 import { checkLostFiles, checkUpdatesThatOverlap } from './update-checks.mjs';
 
@@ -33,7 +33,7 @@ after(async () => {
 async function newPage() {
   const page = await browser.newPage();
   page.setDefaultTimeout(PATIENCE);
-  await page.evaluateOnNewDocument(chooseMillimetres);
+  for (const prepare of [chooseMillimetres, openSteps]) await page.evaluateOnNewDocument(prepare);
   return page;
 }
 

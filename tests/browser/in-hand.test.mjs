@@ -137,7 +137,7 @@ test('earlier work that the database alone remembers comes into a field in hand,
   );
   await page.close();
   await context.addInitScript(() => {
-    if (!sessionStorage.length) {
+    if (!sessionStorage.getItem('lieflat.draft')) {
       localStorage.clear();
       localStorage.setItem('lieflat.unit', 'mm');
     }
@@ -164,7 +164,7 @@ const EARLIER = {
   'on the page from the first': { setUp: () => {}, before: '158', isBeside: false },
   'in the database alone': {
     setUp: () => {
-      if (sessionStorage.length) return;
+      if (sessionStorage.getItem('lieflat.draft')) return;
       localStorage.clear();
       localStorage.setItem('lieflat.unit', 'mm');
     },

@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
 import puppeteer from 'puppeteer-core';
-import { chooseMillimetres, PATIENCE, serve } from './harness.mjs';
+import { chooseMillimetres, openSteps, PATIENCE, serve } from './harness.mjs';
 
 const executablePath = process.env.FIREFOX ?? '/usr/bin/firefox-esr';
 const field = '#front-half-length';
@@ -40,7 +40,7 @@ async function opened(browser) {
   page.setDefaultTimeout(PATIENCE);
   page.problems = [];
   page.on('pageerror', (error) => page.problems.push(String(error)));
-  await page.evaluateOnNewDocument(chooseMillimetres);
+  for (const prepare of [chooseMillimetres, openSteps]) await page.evaluateOnNewDocument(prepare);
   await page.goto(site.url);
   await page.waitForSelector('html.is-ready');
   await page.waitForSelector('#keep-panel > details');

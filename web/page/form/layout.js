@@ -149,7 +149,7 @@ const stretchTest = (knit, { entry, words, tools }) =>
     h('p', { class: 'hint', text: words.t('section.stretch_lead') }),
     entry(`${knit}.crosswise.how`),
     tools.ruler?.(knit),
-    FIELDS.filter(({ key, knit: of, way, kind, narrows }) => of === knit && way === 'crosswise' && kind !== 'choice' && !narrows).map(
+    FIELDS.filter(({ knit: of, way, kind, narrows }) => of === knit && way === 'crosswise' && kind !== 'choice' && !narrows).map(
       ({ key }) => entry(key),
     ),
   );
