@@ -143,7 +143,6 @@ test('what passes is the brief’s to change: a lean that is too much gapes, and
   const visit = await opened({ ...brief, rules: { ...brief.rules, passing_lean_deg: 5 } }, { viewport: SIZES[1] });
   const { page } = visit;
   assert.equal((await verdicts(page))[0][0], 'warn');
-  await page.locator('#fold-rules > summary').click();
   assert.equal(await page.inputValue('#rules-passing-lean'), '5');
   assert.equal(await page.inputValue('#rules-passing-rise'), '2');
   await page.fill('#rules-passing-lean', '60');

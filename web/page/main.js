@@ -15,6 +15,7 @@ import { say } from './plan/live.js';
 import { isOlder, showNotices } from './plan/notices.js';
 import { parts } from './parts.js';
 import { mountPanels } from './common/panels.js';
+import { isNarrow, unfoldInPrint } from './common/narrow.js';
 import { loadReckoner, reckoner as core } from './plan/reckoner.js';
 import { firstUnit, remember } from './common/settings.js';
 import { createState, same } from './common/state.js';
@@ -83,6 +84,7 @@ class Page {
   /** Shows the first plan, what the eye goes to first: a phone paints between one part and the next. */
   async show() {
     putStaticWords(this.words);
+    byId('about').toggleAttribute('open', !isNarrow());
     this.#showToolbar();
     // Seen from the first, of use once the core is there.
     for (const part of WORKED) byId(part).inert = true;
@@ -120,6 +122,7 @@ class Page {
     byId('working').addEventListener('toggle', () => this.#showWorking());
     addEventListener('keydown', (event) => this.#key(event));
     addEventListener('beforeprint', () => this.turns.finish());
+    unfoldInPrint('.card.fold');
     this.#watchTicket();
     onWanted(() => this.#sayAnew());
     this.form.listen();

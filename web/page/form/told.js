@@ -4,7 +4,7 @@ import { nameOf } from '../common/known.js';
 
 /** @import { Brief, Half, Knit, Stretch } from '../types/brief.d.ts' */
 /** @import { Unit } from '../plan/reckoner.js' */
-/** @import { Words } from '../common/words.js' */
+/** @import { Values, Words } from '../common/words.js' */
 
 /** @typedef {{ words: Words, unit: Unit }} How */
 /** @typedef {'pieces' | 'knit' | 'finish' | 'head'} Told a step that says what was told */
@@ -27,9 +27,15 @@ export const STEPS = /** @type {Told[]} */ (Object.keys(TOLD));
 /** A step's line or lines. @param {Told} step @param {Brief} brief @param {How} how */
 export const toldOf = (step, brief, how) => TOLD[step](brief, how).filter(Boolean);
 
-/** A length put into words; nothing where there is none. @param {string} key @param {unknown} mm @param {How} how @returns {Part} */
-const length = (key, mm, { words, unit }) =>
-  typeof mm === 'number' && Number.isFinite(mm) && words.t(`told.${key}`, { length: words.length(mm, unit, { suffix: false }) });
+/** A length without its unit; nothing where there is none. @param {unknown} mm @param {How} how */
+const sizeOf = (mm, { words, unit }) =>
+  typeof mm === 'number' && Number.isFinite(mm) ? words.length(mm, unit, { suffix: false }) : undefined;
+
+/** A length put into words; nothing where there is none. @param {string} key @param {unknown} mm @param {How} how @param {Values} [others] @returns {Part} */
+function length(key, mm, how, others = {}) {
+  const size = sizeOf(mm, how);
+  return size && how.words.t(`told.${key}`, { ...others, length: size });
+}
 
 /** Parts in one sentence. @param {Part[]} parts */
 const joined = (...parts) => parts.filter(Boolean).join(', ');
@@ -57,12 +63,11 @@ function knitTold({ crosswise }, how) {
 /** @param {Stretch} stretch @param {How} how @returns {Part} */
 function stretch({ readings, percent }, how) {
   const { words } = how;
-  if (readings)
-    return joined(
-      length('rest', readings.rest_mm, how),
-      length('stretched', readings.stretched_mm, how),
-      length('back', readings.released_mm, how),
-    );
+  if (readings) {
+    const { rest_mm: rest, stretched_mm: stretched, released_mm: released } = readings;
+    const to = sizeOf(stretched, how);
+    return joined(to ? length('stretches', rest, how, { stretched: to }) : length('rest', rest, how), to && length('back', released, how));
+  }
   if (!percent) return '';
   /** @param {string} key @param {unknown} value */
   const share = (key, value) =>

@@ -1,6 +1,7 @@
 // The rest of the plan as cards: marks, stays, clips, the order of sewing, the head, the knit, the seam line, what was assumed.
 
 import { h, settleInto, table } from '../common/dom.js';
+import { isNarrow } from '../common/narrow.js';
 import { setApart } from '../common/foreign-text.js';
 import { quarteredTold, spanDoes } from './lies.js';
 import { remedies, stitchAdvice } from './remedies.js';
@@ -43,12 +44,15 @@ export function answerJobs(container, what) {
 /** @param {Element} container @param {string[]} names */
 const firstOf = (container, names) => names.map((name) => container.querySelector(`:scope > #card-${name}`)).find(Boolean) ?? null;
 
+/** Where the strip's marks fall is an answer as its length is: it stands open on every screen. */
+const IN_SIGHT = 'marks';
+
 /** @param {string} id @param {string} title @param {Child[]} children */
 const card = (id, title, ...children) =>
   h(
-    'section',
-    { class: 'card', id: `card-${id}`, 'aria-labelledby': `card-${id}-title` },
-    h('h3', { id: `card-${id}-title`, text: title }),
+    'details',
+    { class: 'card fold', id: `card-${id}`, open: id === IN_SIGHT || !isNarrow() },
+    h('summary', {}, h('h3', { text: title })),
     children,
   );
 

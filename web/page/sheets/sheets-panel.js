@@ -1,6 +1,7 @@
 // The panel that makes sheets for the sewing table: which, on what paper, as PDF or as SVG.
 
 import { button, freshId, make } from '../common/controls.js';
+import { isNarrow } from '../common/narrow.js';
 import { Panel, showPanel } from '../common/panel.js';
 import { usualPaper } from '../common/region.js';
 import { recall, remember } from '../common/settings.js';
@@ -92,16 +93,21 @@ class SheetsPanel extends Panel {
       button(this.t('make_svg'), () => this.make(() => this.svgs())),
     ];
     this.container.classList.add('keep');
+    const before = this.container.querySelector('details');
     this.container.replaceChildren(
-      make('h2', { text: this.t('heading') }),
-      make('p', { class: 'hint', text: this.t('lead') }),
-      this.paper.field,
-      boxes,
-      this.form.field,
-      make('p', { class: 'actions' }, ...this.buttons),
-      this.status,
-      this.problem,
-      this.files,
+      make(
+        'details',
+        { open: before ? before.open : !isNarrow() },
+        make('summary', {}, make('h2', { text: this.t('heading') })),
+        make('p', { class: 'hint', text: this.t('lead') }),
+        this.paper.field,
+        boxes,
+        this.form.field,
+        make('p', { class: 'actions' }, ...this.buttons),
+        this.status,
+        this.problem,
+        this.files,
+      ),
     );
     this.follow();
   }
