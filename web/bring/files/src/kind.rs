@@ -23,7 +23,7 @@ pub(crate) fn kind(bytes: &[u8]) -> Result<Kind, Refused> {
     if is_picture(head) {
         return Err(Refused::Picture);
     }
-    let text = text(head);
+    let text = text(head.to_vec());
     let start = text.trim_start();
     if start.starts_with('<') {
         return Ok(Kind::Svg);
@@ -43,15 +43,19 @@ fn is_picture(head: &[u8]) -> bool {
 }
 
 /// A file's bytes as text: UTF-8 or UTF-16 by its mark; bytes that are no letters become question marks in boxes.
-pub(crate) fn text(bytes: &[u8]) -> String {
+pub(crate) fn text(bytes: Vec<u8>) -> String {
     let pairs = |bytes: &[u8], from: fn([u8; 2]) -> u16| {
         let units: Vec<u16> = bytes.chunks_exact(2).filter_map(|pair| Some(from(pair.try_into().ok()?))).collect();
         String::from_utf16_lossy(&units)
     };
-    match bytes {
-        [0xff, 0xfe, rest @ ..] => pairs(rest, u16::from_le_bytes),
-        [0xfe, 0xff, rest @ ..] => pairs(rest, u16::from_be_bytes),
-        [0xef, 0xbb, 0xbf, rest @ ..] => String::from_utf8_lossy(rest).into_owned(),
-        _ => String::from_utf8_lossy(bytes).into_owned(),
+    match bytes.as_slice() {
+        [0xff, 0xfe, rest @ ..] => return pairs(rest, u16::from_le_bytes),
+        [0xfe, 0xff, rest @ ..] => return pairs(rest, u16::from_be_bytes),
+        _ => {}
     }
+    let mut text = String::from_utf8(bytes).unwrap_or_else(|e| String::from_utf8_lossy(e.as_bytes()).into_owned());
+    if text.starts_with('\u{feff}') {
+        text.remove(0);
+    }
+    text
 }

@@ -9,9 +9,13 @@
 //! what cannot be read is refused with a code and the figures that its words name.
 #![cfg_attr(not(target_arch = "wasm32"), forbid(unsafe_code))]
 
+pub mod dxf;
 mod kind;
+mod known;
 pub mod messages;
+pub mod pdf;
 pub mod room;
+mod round;
 mod shown;
 pub mod svg;
 #[cfg(target_arch = "wasm32")]

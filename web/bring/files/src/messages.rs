@@ -111,11 +111,11 @@ pub enum LookFor {
     Inches,
     /// Centimetres were taken for millimetres, or the other way round: ten times.
     Centimetres,
-    /// Dots of a screen or points of print were taken for one another: 96 or 90 to 72, 96 to 90.
+    /// Dots of a screen or points of print were taken for one another: 96 or 90 to 72.
     Dots,
     /// Half was taken for the whole, or the other way round: twice.
     Half,
-    /// The seam allowance is in the one and not in the other: 4 to 30 mm a side.
+    /// The seam allowance is in the one and not in the other: 4 to 60 mm in all.
     Allowance,
     /// Nothing of these: another line, another size, or a reading slipped.
     OtherLine,
@@ -295,6 +295,8 @@ pub struct CornerShown {
 pub struct Suggested {
     /// Its ends: the neck point and the centre; of a whole neckline both neck points.
     pub ends: [Place; 2],
+    /// A place on it between them: what [`EdgeAsked::via`] takes.
+    pub via: Place,
     /// Whether it is the whole neckline, by its mirror.
     pub whole: bool,
     /// Its length, mm.

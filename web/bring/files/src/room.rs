@@ -1,21 +1,25 @@
 //! One opened file, and the answers to what the page asks of it.
 
-use kurbo::{Point, Shape};
-use lieflat_bring::Drawing;
+use kurbo::{PathEl, Point, Shape, Vec2};
+use lieflat_bring::{Chosen, Drawing, Laid, NoEdge, Outline, lay_by_hand, path_of, suggested};
 
 use crate::kind::{kind, text};
+use crate::known::{checked, known, look_for};
 use crate::messages::{
-    Answer, Asked, Check, Checked, Joined, Kind, LookFor, MOST_BYTES, OFF_PERCENT, Opened, Place, Refused, Scale,
-    Scaled,
+    Answer, Asked, CentreFrom, CornerShown, Edge, EdgeAsked, Join, Joined, Kind, MOST_BYTES, Opened, Piece, Place,
+    Refused, Scale, Scaled, Size, Sizes, Suggested,
 };
-use crate::shown::opened;
-use crate::svg;
-
-/// The shortest and the longest known length, mm: a shorter one tells too little, a longer one is on no table. Our judgement.
-const KNOWN_MM: [f64; 2] = [5.0, 5000.0];
+use crate::shown::{decimals, opened, path_text};
+use crate::{dxf, pdf, svg};
 
 /// How near a corner or an end must be to what was pointed at to be meant, a share of the drawing's longer side. Our judgement.
 const POINTED_SHARE: f64 = 0.01;
+
+/// How exactly a known length is read off a tape and pointed at, mm. Our judgement.
+const KNOWN_OFF_MM: f64 = 0.5;
+
+/// Coordinates of a brief's outline are written to 1/10 000 mm.
+const BRIEF_DECIMALS: u32 = 4;
 
 /// Holds one opened file.
 #[derive(Debug, Default)]
@@ -29,6 +33,10 @@ struct Opening {
     kind: Kind,
     drawing: Drawing,
     joined: Joined,
+    /// The drawing with every page by itself, where there are several.
+    apart: Option<Drawing>,
+    /// How far the scale may be off, as a share: by a known length.
+    scale_off: f64,
 }
 
 impl Room {
@@ -40,12 +48,14 @@ impl Room {
         self.file = None;
         within_size(bytes.len() as f64)?;
         let kind = kind(&bytes)?;
-        let (drawing, joined) = match kind {
-            Kind::Svg => (svg::read(&text(&bytes))?, Joined::One),
-            Kind::Dxf | Kind::Pdf => return Err(Refused::OtherKind),
+        let mut drawing = match kind {
+            Kind::Svg => svg::read(&text(bytes))?,
+            Kind::Dxf => dxf::read(&text(bytes))?,
+            Kind::Pdf => pdf::read(bytes)?,
         };
-        drop(bytes);
-        let file = self.file.insert(Opening { kind, drawing, joined });
+        let apart = (drawing.pages.len() > 1).then(|| drawing.clone());
+        let joined = joined(lieflat_bring::lay(&mut drawing));
+        let file = self.file.insert(Opening { kind, drawing, joined, apart, scale_off: 0.0 });
         Ok(opened(file.kind, &file.drawing, file.joined))
     }
 
@@ -61,8 +71,22 @@ impl Room {
         let file = self.file.as_mut().ok_or(Refused::NothingOpen)?;
         match asked {
             Asked::Scale(scale) => file.scaled(&scale).map(Answer::Scaled),
-            _ => Err(Refused::NotUnderstood),
+            Asked::Check(check) => checked(check).map(Answer::Checked),
+            Asked::Join(join) => file.join(&join).map(Answer::Opened),
+            Asked::Piece(asked) => file.piece(asked.line).map(Answer::Piece),
+            Asked::Edge(asked) => file.edge(&asked).map(Box::new).map(Answer::Edge),
+            Asked::Sizes(asked) => file.sizes(&asked).map(Answer::Sizes),
         }
+    }
+}
+
+fn joined(laid: Laid) -> Joined {
+    match laid {
+        Laid::One => Joined::One,
+        Laid::Copies => Joined::Copies,
+        Laid::OwnPlaces => Joined::OwnPlaces,
+        Laid::ByHand => Joined::ByHand,
+        Laid::Apart => Joined::Apart,
     }
 }
 
@@ -75,39 +99,8 @@ pub fn within_size(bytes: f64) -> Result<(), Refused> {
     if bytes > most { Err(Refused::TooLarge { bytes, most }) } else { Ok(()) }
 }
 
-fn known(mm: f64) -> Result<f64, Refused> {
-    let [least_mm, most_mm] = KNOWN_MM;
-    if mm >= least_mm && mm <= most_mm { Ok(mm) } else { Err(Refused::Length { least_mm, most_mm }) }
-}
-
-fn checked(Check { found_mm, known_mm }: Check) -> Result<Checked, Refused> {
-    let (found, known) = (known(found_mm)?, known(known_mm)?);
-    let off_percent = (known / found - 1.0) * 100.0;
-    Ok(Checked { off_percent, look_for: look_for(found, known) })
-}
-
-/// What a known length that is off by more than a percent is most like. Our judgement.
-fn look_for(found: f64, known: f64) -> Option<LookFor> {
-    let off = (known / found - 1.0).abs() * 100.0;
-    if off <= OFF_PERCENT {
-        return None;
-    }
-    let times = (known / found).max(found / known);
-    let near = |wanted: f64| (times / wanted - 1.0).abs() < 0.015;
-    let dots = [96.0 / 72.0, 90.0 / 72.0, 96.0 / 90.0];
-    let difference = (known - found).abs();
-    Some(match times {
-        _ if near(25.4) => LookFor::Inches,
-        _ if near(10.0) => LookFor::Centimetres,
-        _ if near(2.0) => LookFor::Half,
-        _ if dots.into_iter().any(near) => LookFor::Dots,
-        _ if times < 1.0 / 0.88 && found < 200.0 && difference < 4.0 => LookFor::FittedToPage,
-        _ if (4.0..=60.0).contains(&difference) && times < 1.5 && found >= 60.0 && times > 1.0 / 0.94 => {
-            LookFor::Allowance
-        }
-        _ if times < 1.0 / 0.88 => LookFor::FittedToPage,
-        _ => LookFor::OtherLine,
-    })
+fn place(p: Point) -> Place {
+    [p.x, p.y]
 }
 
 impl Opening {
@@ -128,13 +121,14 @@ impl Opening {
         }
         if !scale.only_check || before.is_none() {
             self.drawing.mm_per_unit = Some(mm_per_unit);
+            self.scale_off = KNOWN_OFF_MM / mm;
         }
         Ok(Scaled {
             mm_per_unit: self.drawing.mm_per_unit.unwrap_or(mm_per_unit),
             found,
             off_percent: before.map(|_| (mm / found - 1.0) * 100.0),
             look_for: before.and_then(|_| look_for(found, mm)),
-            ends: ends.map(|p| [p.x, p.y]),
+            ends: ends.map(place),
         })
     }
 
@@ -155,8 +149,163 @@ impl Opening {
         let at = Point::new(x, y);
         let bounds = self.drawing.bounds();
         let reach = bounds.width().max(bounds.height()) * POINTED_SHARE;
-        let ends = self.drawing.lines.iter().flat_map(|line| line.path.elements()).filter_map(kurbo::PathEl::end_point);
+        let ends = self.drawing.lines.iter().flat_map(|line| line.path.elements()).filter_map(PathEl::end_point);
         let near = ends.filter(|end| end.distance(at) <= reach);
         near.min_by(|a, b| a.distance(at).total_cmp(&b.distance(at))).unwrap_or(at)
+    }
+
+    /// Lays the pages by hand.
+    fn join(&mut self, join: &Join) -> Result<Opened, Refused> {
+        let apart = self.apart.as_ref().ok_or(Refused::NoSuch)?;
+        let scale = self.drawing.mm_per_unit.unwrap_or(1.0);
+        let overlap = Vec2::new(join.overlap_x_mm, join.overlap_y_mm) / scale;
+        let finite = |v: &f64| v.is_finite() && v.abs() < 1e6;
+        let offsets = join.offsets.iter().flat_map(|offset| [offset.x_mm, offset.y_mm]);
+        if !offsets.chain([overlap.x, overlap.y]).all(|v| finite(&v)) {
+            return Err(Refused::NotUnderstood);
+        }
+        let mut places = vec![None; apart.pages.len()];
+        if join.columns == 0 {
+            for offset in &join.offsets {
+                let place = places.get_mut(offset.page).ok_or(Refused::NoSuch)?;
+                *place = Some(Vec2::new(offset.x_mm, offset.y_mm) / scale);
+            }
+        } else {
+            let kept = (0..places.len()).filter(|page| !join.without.contains(page));
+            for (i, page) in kept.enumerate() {
+                let own = apart.pages[page].own;
+                let (column, row) = ((i % join.columns) as f64, (i / join.columns) as f64);
+                places[page] = Some(Vec2::new(column * (own.width() - overlap.x), row * (own.height() - overlap.y)));
+            }
+        }
+        if places.iter().all(Option::is_none) {
+            return Err(Refused::NoSuch);
+        }
+        let mut drawing = apart.clone();
+        drawing.mm_per_unit = self.drawing.mm_per_unit;
+        lay_by_hand(&mut drawing, &places);
+        (self.drawing, self.joined) = (drawing, Joined::ByHand);
+        Ok(opened(self.kind, &self.drawing, self.joined))
+    }
+
+    fn scale(&self) -> Result<f64, Refused> {
+        self.drawing.mm_per_unit.ok_or(Refused::ScaleUnknown)
+    }
+
+    fn outline(&self, line: usize) -> Result<Outline, Refused> {
+        Outline::of(&self.drawing, self.scale()?, line).ok_or(Refused::NoSuch)
+    }
+
+    fn piece(&self, line: usize) -> Result<Piece, Refused> {
+        let outline = self.outline(line)?;
+        let scale = self.scale()?;
+        let decimals = decimals(self.drawing.bounds());
+        let shown = |p: Point| place((p.to_vec2() / scale).to_point());
+        let path = |segments: &[kurbo::PathSeg], closed| path_text(&path_of(segments, closed, 1.0 / scale), decimals);
+        let suggested = suggested(&outline).into_iter().map(|one| Suggested {
+            ends: one.ends.map(shown),
+            via: shown(one.via),
+            whole: one.whole,
+            length_mm: one.length_mm,
+            path: path(&one.segments, false),
+        });
+        Ok(Piece {
+            path: path(outline.run.segments(), outline.run.is_closed()),
+            closed: outline.run.is_closed(),
+            length_mm: outline.run.length(),
+            corners: outline
+                .corners
+                .iter()
+                .map(|corner| CornerShown { at: shown(outline.run.point(corner.at)), turn_deg: corner.turn_deg })
+                .collect(),
+            notches: outline.notches.len(),
+            suggested: suggested.collect(),
+            lines: outline.lines,
+        })
+    }
+
+    fn chosen(&self, asked: &EdgeAsked) -> Result<Chosen, Refused> {
+        let scale = self.scale()?;
+        let all = asked.ends.iter().chain(&asked.via).chain(&asked.down).flatten();
+        if !all.copied().all(f64::is_finite) {
+            return Err(Refused::NotUnderstood);
+        }
+        let mm = |[x, y]: Place| Point::new(x * scale, y * scale);
+        Ok(Chosen {
+            ends: asked.ends.map(mm),
+            via: asked.via.map(mm),
+            down: asked.down.map(mm).map(lieflat_bring::Down::To),
+            whole: asked.whole,
+            scale_off: self.scale_off,
+        })
+    }
+
+    fn edge(&self, asked: &EdgeAsked) -> Result<Edge, Refused> {
+        let chosen = self.chosen(asked)?;
+        let found = lieflat_bring::edge(&self.outline(asked.line)?, &chosen).map_err(refused)?;
+        Ok(self.edge_shown(&found))
+    }
+
+    fn edge_shown(&self, edge: &lieflat_bring::Edge) -> Edge {
+        let scale = self.drawing.mm_per_unit.unwrap_or(1.0);
+        Edge {
+            path_mm: path_text(&edge.half, BRIEF_DECIMALS),
+            length_mm: edge.length_mm,
+            width_mm: edge.width_mm,
+            depth_mm: edge.depth_mm,
+            uncertainty_mm: edge.uncertainty_mm,
+            over: path_text(&path_of(&edge.over, false, 1.0 / scale), decimals(self.drawing.bounds())),
+            whole: edge.whole,
+            mirror_off_mm: edge.mirror_off_mm,
+            centre_from: match edge.centre_from {
+                lieflat_bring::CentreFrom::Outline => CentreFrom::Outline,
+                lieflat_bring::CentreFrom::Pointed => CentreFrom::Pointed,
+                lieflat_bring::CentreFrom::Mirror => CentreFrom::Mirror,
+            },
+            smoothed: edge.smoothed,
+            notches: edge.notches,
+        }
+    }
+
+    fn sizes(&self, asked: &EdgeAsked) -> Result<Sizes, Refused> {
+        let chosen = self.chosen(asked)?;
+        if asked.line >= self.drawing.lines.len() {
+            return Err(Refused::NoSuch);
+        }
+        let found = lieflat_bring::sizes(&self.drawing, self.scale()?, asked.line, &chosen).map_err(refused)?;
+        let lines: Vec<_> = found.iter().filter_map(|size| self.drawing.lines.get(size.line)).collect();
+        // Sizes are told apart by what differs among them.
+        let differ = |of: fn(&lieflat_bring::Line) -> Option<usize>| {
+            lines.iter().any(|line| of(line) != lines.first().and_then(|one| of(one)))
+        };
+        let (by_layer, by_group) = (differ(|line| line.layer), differ(|line| line.group));
+        let size = |size: &lieflat_bring::Size| {
+            let line = self.drawing.lines.get(size.line)?;
+            let layer =
+                line.layer.filter(|_| by_layer).and_then(|layer| Some(self.drawing.layers.get(layer)?.name.clone()));
+            let group = line.group.filter(|_| by_group).and_then(|group| self.drawing.groups.get(group).cloned());
+            let edge = self.edge_shown(&size.edge);
+            Some(Size {
+                line: size.line,
+                name: layer.or(group),
+                style: line.style,
+                pointed: size.line == asked.line,
+                edge,
+            })
+        };
+        Ok(Sizes { sizes: found.iter().filter_map(size).collect() })
+    }
+}
+
+fn refused(no: NoEdge) -> Refused {
+    match no {
+        NoEdge::EndsTogether => Refused::EndsTogether,
+        NoEdge::OffLine(off_mm) => Refused::OffLine { off_mm },
+        NoEdge::NoCentreLine => Refused::NoCentreLine,
+        NoEdge::HalfOrWhole => Refused::HalfOrWhole,
+        NoEdge::NotMirrored(off_mm) => Refused::NotMirrored { off_mm },
+        NoEdge::OverCentre(over_mm) => Refused::OverCentre { over_mm },
+        NoEdge::NotCentreToNeck([width_mm, depth_mm]) => Refused::NotCentreToNeck { width_mm, depth_mm },
+        NoEdge::NoNeckline(length_mm) => Refused::NoNeckline { length_mm },
     }
 }

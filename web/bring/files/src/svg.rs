@@ -8,12 +8,14 @@ mod style;
 
 use std::collections::HashMap;
 
-use kurbo::{Affine, Arc, BezPath, Circle, Ellipse, Point, Rect, Vec2};
+use kurbo::{Affine, Arc, BezPath, Point, Rect, Vec2};
 use lieflat_bring::{Drawing, LineOf, Page, Style};
 use roxmltree::{Document, Node, ParsingOptions};
 
 use crate::messages::{MOST_SEGMENTS, Refused};
-use scan::{Scan, add_arc, path, transform, with_unit};
+use crate::round::{add_arc, whole};
+use scan::{Scan, path, transform, with_unit};
+pub(crate) use style::byte;
 use style::{Look, Sheet};
 
 /// Most elements that are visited, those that `use` shows again counted again.
@@ -356,10 +358,10 @@ fn shape(node: Node<'_, '_>, size: Vec2) -> Option<BezPath> {
         }
         "polyline" => Some(polyline(node.attribute("points")?, false)),
         "polygon" => Some(polyline(node.attribute("points")?, true)),
-        "circle" => Some(ellipse(&Ellipse::from(Circle::new(centre(), round("r")?)))),
+        "circle" => Some(round("r").map(|r| whole(centre(), Vec2::new(r, r)))?),
         "ellipse" => {
             let (rx, ry) = (across("rx").or_else(|| down("ry"))?, down("ry").or_else(|| across("rx"))?);
-            Some(ellipse(&Ellipse::new(centre(), (rx, ry), 0.0)))
+            Some(whole(centre(), Vec2::new(rx, ry)))
         }
         "rect" => {
             let (w, h) = (across("width").filter(|v| *v > 0.0)?, down("height").filter(|v| *v > 0.0)?);
@@ -381,18 +383,6 @@ fn polyline(points: &str, closed: bool) -> BezPath {
     if closed && !path.elements().is_empty() {
         path.close_path();
     }
-    path
-}
-
-/// A whole ellipse.
-fn ellipse(ellipse: &Ellipse) -> BezPath {
-    let (radii, x_rotation) = ellipse.radii_and_rotation();
-    let arc =
-        Arc { center: ellipse.center(), radii, start_angle: 0.0, sweep_angle: core::f64::consts::TAU, x_rotation };
-    let mut path = BezPath::new();
-    path.move_to(arc.center + (Affine::rotate(x_rotation) * Point::new(radii.x, 0.0)).to_vec2());
-    add_arc(&mut path, &arc);
-    path.close_path();
     path
 }
 

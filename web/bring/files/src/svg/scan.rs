@@ -2,8 +2,8 @@
 
 use kurbo::{Affine, Arc, BezPath, Point, SvgArc, Vec2};
 
-/// How near an arc's cubics come to it, as a share of its larger radius: a length within a hundred-millionth.
-const ARC_SHARE: f64 = 1e-7;
+use crate::round::add_arc;
+
 /// The largest number that is taken: beyond it nothing is drawn.
 const LARGEST: f64 = 1e9;
 
@@ -253,10 +253,4 @@ impl Pen {
         }
         self.at = to;
     }
-}
-
-/// Draws on along an arc of an ellipse, whose start is where the path is.
-pub(crate) fn add_arc(path: &mut BezPath, arc: &Arc) {
-    let near = ARC_SHARE * arc.radii.x.abs().max(arc.radii.y.abs()).max(f64::MIN_POSITIVE);
-    arc.to_cubic_beziers(near, |a, b, to| path.curve_to(a, b, to));
 }
