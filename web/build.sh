@@ -54,6 +54,7 @@ build_packages() {
   build_package lieflat-web lieflat_web
   # Fetched when they are asked for.
   build_package lieflat-sheets lieflat_sheets
+  build_package lieflat-photo lieflat_photo
   node web/example-plan.mjs
 }
 

@@ -9,6 +9,9 @@ const dist = fileURLToPath(new URL('../target/dist', import.meta.url));
 
 const budgets = { wasm: 145_000, firstVisit: 230_000 };
 
+/** Modules that are fetched when they are asked for, by the names of their packages, and what each may weigh. */
+const later = { lieflat_photo: 50_000 };
+
 /** @typedef {{ name: string, first: boolean }} Listed a file of the built site, and whether a first visit loads it */
 /** @typedef {Awaited<ReturnType<typeof weigh>>} Weighed */
 
@@ -50,4 +53,8 @@ list(
 );
 const wasm = packed(first.filter(({ name }) => name.endsWith('.wasm')));
 const kept = [within('wasm', wasm, budgets.wasm), within('first visit', packed(first), budgets.firstVisit)];
+for (const [name, budget] of Object.entries(later)) {
+  const bytes = await readFile(new URL(`../target/pkg/${name}_bg.wasm`, import.meta.url));
+  kept.push(within(name, gzipSync(bytes, { level: 9 }).length, budget));
+}
 if (kept.includes(false)) process.exit(1);

@@ -291,6 +291,6 @@ pub enum Refused {
         /// The most, mm.
         most_mm: f64,
     },
-    /// The line that was found crosses itself, or crosses the centre line.
+    /// The line that was found crosses itself or the centre line, or has over 200 pieces.
     LineCrosses,
 }
