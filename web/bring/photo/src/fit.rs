@@ -79,21 +79,29 @@ fn solved(mut rows: [[f64; 6]; 4], order: usize) -> Option<(Vec2, Vec2)> {
 
 /// A turn of at least this much is a corner, radians: 35 degrees.
 const CORNER: f64 = 0.61;
-/// Beside a corner its places are blurred, mm.
+/// Beside a corner its places are blurred, mm and px.
 const BLURRED_MM: f64 = 1.5;
-/// How far the two sides of a corner are looked along, mm; and again nearer, where a round would have turned less.
-const SIDES_MM: [f64; 2] = [7.0, 4.0];
+const BLURRED_PX: f64 = 5.0;
+/// How far the two sides of a corner are looked along, as multiples of what is blurred; and again nearer, where a round would
+/// have turned less.
+const SIDES: [f64; 2] = [4.6, 2.7];
 /// A corner has turned so much of its turn nearby.
 const SHARP: f64 = 0.78;
 
-/// The line's corners, in order: how far along each is, and where its two sides cross.
-pub(crate) fn corners(places: &[Along]) -> Vec<Along> {
+/// How far places are blurred beside a corner, mm.
+pub(crate) fn blurred_mm(mm_per_px: f64) -> f64 {
+    BLURRED_MM.max(BLURRED_PX * mm_per_px)
+}
+
+/// The line's corners, in order: how far along each is, and where its two sides cross. Beside them places are `blurred`, mm.
+pub(crate) fn corners(places: &[Along], blurred: f64) -> Vec<Along> {
+    let [wide_mm, near_mm] = SIDES.map(|times| times * blurred);
     let Some((first, last)) = places.first().zip(places.last()) else { return Vec::new() };
     let sides = |far: f64, reach: f64| {
         let part = |from: f64, to: f64| -> Vec<Point> {
             places.iter().filter(|one| (from..=to).contains(&one.far)).map(|one| one.at).collect()
         };
-        let (before, after) = (part(far - reach, far - BLURRED_MM), part(far + BLURRED_MM, far + reach));
+        let (before, after) = (part(far - reach, far - blurred), part(far + blurred, far + reach));
         if before.len() < 4 || after.len() < 4 {
             return None;
         }
@@ -113,19 +121,19 @@ pub(crate) fn corners(places: &[Along]) -> Vec<Along> {
     let mut best: Option<(f64, f64)> = None;
     let mut close = |best: &mut Option<(f64, f64)>| {
         if let Some((_, far)) = best.take()
-            && let Some((before, after)) = sides(far, SIDES_MM[1])
+            && let Some((before, after)) = sides(far, near_mm)
             && let Some(at) = before.crossing(&after)
         {
             out.push(Along { far, at });
         }
     };
     for one in places {
-        if one.far - first.far < SIDES_MM[1] || last.far - one.far < SIDES_MM[1] {
+        if one.far - first.far < near_mm || last.far - one.far < near_mm {
             continue;
         }
-        let (wide, near) = (turn(one.far, SIDES_MM[0]).unwrap_or(0.0), turn(one.far, SIDES_MM[1]).unwrap_or(0.0));
+        let (wide, near) = (turn(one.far, wide_mm).unwrap_or(0.0), turn(one.far, near_mm).unwrap_or(0.0));
         let sharp = wide >= CORNER && near >= SHARP * wide;
-        if best.is_some_and(|(_, far)| one.far - far > SIDES_MM[0]) {
+        if best.is_some_and(|(_, far)| one.far - far > wide_mm) {
             close(&mut best);
         }
         if sharp && best.is_none_or(|(most, _)| near > most) {
@@ -140,9 +148,6 @@ pub(crate) fn corners(places: &[Along]) -> Vec<Along> {
 pub(crate) fn between(places: &[Along], from: f64, to: f64) -> Vec<Along> {
     places.iter().copied().filter(|one| (from..=to).contains(&one.far)).collect()
 }
-
-/// Places left out beside a corner, mm.
-pub(crate) const BESIDE_CORNER_MM: f64 = BLURRED_MM;
 
 /// Cubics through smooth places, the first and last of them met, with one direction where two join.
 pub(crate) fn cubics(evens: &[Even]) -> Vec<CubicBez> {

@@ -31,7 +31,7 @@ pub(crate) struct Station {
 pub(crate) fn follow(grey: &Grey, way: &[Point], line: Line, rough_px: f64, line_px: f64) -> Vec<Station> {
     let first = pass(grey, &smoothed(&spaced(way), 6), line, rough_px, line_px);
     let nearer: Vec<Point> = first.iter().map(|station| station.at).collect();
-    pass(grey, &smoothed(&spaced(&nearer), 4), line, 4.0, line_px)
+    pass(grey, &smoothed(&spaced(&nearer), 3), line, 6.0, line_px)
 }
 
 /// Points `STATION_PX` apart along a chain of points, first and last kept.
@@ -102,7 +102,7 @@ fn pass(grey: &Grey, stations: &[Point], line: Line, reach_px: f64, line_px: f64
             seen: response[place] >= (LEAST_SHARE * middling).max(LEAST_LEVELS),
             contrast: match line {
                 Line::Cut => profile.beyond(place).abs(),
-                Line::Line => response[place],
+                Line::Line => profile.depth(place),
             },
         }
     };

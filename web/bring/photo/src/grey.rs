@@ -214,6 +214,15 @@ impl Profile {
             .collect()
     }
 
+    /// How much darker a place is than what lies a little to both sides of it.
+    pub(crate) fn depth(&self, place: usize) -> f64 {
+        let middle = place + self.beside;
+        let (near, far) = (6, self.beside.min(12));
+        let mean = |part: &[f64]| part.iter().sum::<f64>() / part.len() as f64;
+        let sides = mean(&self.levels[middle + near..=middle + far]) + mean(&self.levels[middle - far..=middle - near]);
+        sides / 2.0 - mean(&self.levels[middle - 1..=middle + 1])
+    }
+
     /// The brightness a little after a place, less that a little before it.
     pub(crate) fn beyond(&self, place: usize) -> f64 {
         let middle = place + self.beside;

@@ -2,7 +2,7 @@
 
 use kurbo::{CubicBez, ParamCurve, ParamCurveArclen, ParamCurveDeriv, Point, Vec2};
 
-use crate::fit::{Along, BESIDE_CORNER_MM, Even, between, corners, cubics, even};
+use crate::fit::{Along, Even, between, blurred_mm, corners, cubics, even};
 use crate::follow::{Station, follow};
 use crate::messages::{Doubt, Edge, Place, Refused, Trace};
 use crate::range::{Seen, parts};
@@ -194,6 +194,8 @@ struct Followed<'a> {
     seen: Vec<Along>,
     /// How much is left out at each end, mm.
     end_mm: f64,
+    /// How far places are blurred beside a corner, mm.
+    blurred_mm: f64,
 }
 
 impl<'a> Followed<'a> {
@@ -216,7 +218,7 @@ impl<'a> Followed<'a> {
             .filter(|(one, s)| s.seen && clear.contains(&one.far))
             .map(|(one, _)| *one)
             .collect();
-        (seen.len() >= 12).then_some(Self { stations, all, seen, end_mm })
+        (seen.len() >= 12).then_some(Self { stations, all, seen, end_mm, blurred_mm: blurred_mm(mm_per_px) })
     }
 
     /// The contrast in the middle of all that are clear of the ends, grey levels.
@@ -254,15 +256,15 @@ impl<'a> Followed<'a> {
     /// Smooth cubics from the neck point to the centre line. Each end is where the line comes nearest to the end given.
     fn curve(&self, ends: [Point; 2]) -> Option<Curve> {
         let last = self.all.last()?.far;
-        let turns = corners(&self.seen);
+        let turns = corners(&self.seen, self.blurred_mm);
         let mut stops = vec![None];
         stops.extend(turns.iter().copied().map(Some));
         stops.push(None);
         let mut out = Vec::new();
         let mut beside_mm = [0.0; 2];
         for (index, pair) in stops.windows(2).enumerate() {
-            let from = pair[0].map_or(0.0, |corner| corner.far + BESIDE_CORNER_MM);
-            let to = pair[1].map_or(last, |corner| corner.far - BESIDE_CORNER_MM);
+            let from = pair[0].map_or(0.0, |corner| corner.far + self.blurred_mm);
+            let to = pair[1].map_or(last, |corner| corner.far - self.blurred_mm);
             let part = between(&self.seen, from, to);
             let start = nearest(&part, pair[0].map_or(ends[0], |corner| corner.at), from)?;
             let end = nearest(&part, pair[1].map_or(ends[1], |corner| corner.at), to)?;

@@ -285,7 +285,7 @@ fn what_cannot_be_trusted_is_refused_with_its_code() {
     assert!(matches!(traced(&|t| t.down = [t.ends[1][0], t.ends[1][1] + 20.0]), Refused::DownNear { .. }), "9 mm");
     assert!(matches!(traced(&|t| t.ends.swap(0, 1)), Refused::NotCentreToNeck { .. }), "the other way round");
     // From the neck point across blank cloth.
-    let blank = traced(&|t| t.ends = [scene.seen([150.0, 60.0]), scene.seen([0.0, 200.0])]);
+    let blank = traced(&|t| t.ends = [scene.seen([150.0, 60.0]), scene.seen([0.0, 120.0])]);
     assert!(matches!(blank, Refused::TooFaint { .. } | Refused::EdgeLost { .. } | Refused::EndOff { .. }), "{blank:?}");
 }
 
