@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
 /** @import { Browser, BrowserContextOptions as ContextOptions, Page } from 'playwright-core' */
-/** @typedef {ContextOptions & { isFirst?: boolean, isFolded?: boolean }} Options of one who never chose a unit or opened a step; of one who only did not open one */
+/** @typedef {ContextOptions & { isFirst?: boolean, isFolded?: boolean }} Options of one who never chose a unit; of one who has not opened a step of what is asked */
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -72,7 +72,7 @@ export async function launch({ args = [], ...options } = {}) {
   browser.newContext = async ({ isFirst = false, isFolded = false, ...given } = {}) => {
     const context = await newContext(given);
     if (!isFirst) await context.addInitScript(chooseMillimetres);
-    if (!isFirst && !isFolded) await context.addInitScript(openSteps);
+    if (!isFolded) await context.addInitScript(openSteps);
     context.setDefaultTimeout(PATIENCE);
     context.on('page', refusePromises);
     return context;
@@ -132,8 +132,8 @@ export async function until(what, asked, patience = PATIENCE) {
  * - `foreignRequests()`: the requests to anything but the page's own origin.
  *
  * `options` are Playwright's context options: `viewport`, `deviceScaleFactor`,
- * `hasTouch`, `colorScheme`, `locale` and the like; `isFirst` for one who never chose a unit or opened
- * a step of what is asked, `isFolded` for one who has not opened one in this tab.
+ * `hasTouch`, `colorScheme`, `locale` and the like; `isFirst` for one who never chose a unit, `isFolded` for
+ * one who has not opened a step of what is asked in this tab.
  * @param {Browser} browser @param {string} url @param {Options} [options]
  */
 export async function open(browser, url, options = {}) {

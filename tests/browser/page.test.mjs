@@ -243,7 +243,6 @@ test('edges that a person names get their tape, and go and come back whole', asy
   const visit = await opened();
   const { page } = visit;
   const card = () => page.locator('#card-stays').innerText();
-  await page.locator('#fold-stays').evaluate((fold) => (fold.open = true));
   const add = async (index, name, part, length) => {
     await page.locator('.edges > button').click();
     await enter(page, `#edge${index}-name`, name);

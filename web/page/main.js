@@ -12,7 +12,7 @@ import { isForPage, isInText } from './common/keys.js';
 import { systemOf } from './common/lengths.js';
 import { firstLanguage } from './common/languages.js';
 import { say } from './plan/live.js';
-import { isOlder, showNotices } from './plan/notices.js';
+import { showNotices } from './plan/notices.js';
 import { parts } from './parts.js';
 import { mountPanels } from './common/panels.js';
 import { isNarrow, unfoldInPrint } from './common/narrow.js';
@@ -20,6 +20,7 @@ import { loadReckoner, reckoner as core } from './plan/reckoner.js';
 import { firstUnit, remember } from './common/settings.js';
 import { createState, same } from './common/state.js';
 import { putStaticWords } from './common/static-words.js';
+import { Bar } from './plan/bar.js';
 import { apart, doubts } from './plan/doubts.js';
 import { headline, showTicket, verdicts } from './plan/ticket.js';
 import { showToolbar } from './common/toolbar.js';
@@ -52,6 +53,8 @@ class Page {
   /** Words on their way that were to be said. @type {Promise<void> | undefined} */
   #anew;
   #isLean = false;
+  /** @type {Bar | undefined} */
+  #bar;
   /** @type {HTMLElement | null} */
   #pressed = null;
   /** @type {ReturnType<typeof import('./plan/class-view.js').createClassView> | null} */
@@ -123,7 +126,7 @@ class Page {
     addEventListener('keydown', (event) => this.#key(event));
     addEventListener('beforeprint', () => this.turns.finish());
     unfoldInPrint('.card.fold');
-    this.#watchTicket();
+    this.#bar = new Bar(this.form);
     onWanted(() => this.#sayAnew());
     this.form.listen();
     if (this.begun?.unplanned) this.form.resume(this.begun.unplanned);
@@ -239,6 +242,7 @@ class Page {
     showNotices({ form: this.form, state: this.state, words: this.words, isExample: this.#isExample });
     this.#showBar();
     if (this.form.isBehind) this.#showDoubts();
+    if (this.form.needed.length) say(this.words.count('told.needed', this.form.needed.length));
   }
 
   #showToolbar() {
@@ -359,16 +363,7 @@ class Page {
   }
 
   #showBar() {
-    const { plan, unit } = this.#what;
-    const says = isOlder() ? 'page.older_short' : apart(this.#what) ? 'doubt.short' : plan.strip ? `outcome.${plan.strip.outcome}` : '';
-    settle(byId('bar'), h('strong', { text: headline(plan, this.words, unit) }), says && h('span', { text: this.words.t(says) }));
-  }
-
-  #watchTicket() {
-    const watcher = new IntersectionObserver(([{ isIntersecting }]) => {
-      byId('bar').hidden = isIntersecting;
-    });
-    watcher.observe(byId('ticket'));
+    this.#bar?.show(this.#what);
   }
 
   /** @param {KeyboardEvent} event */

@@ -100,6 +100,8 @@ export class Form extends EventTarget {
   #typed = null;
   /** The unit that the entries are written in. */
   #unit;
+  /** The field that the person was in last. @type {string | null} */
+  #last = null;
   /** What happened in the form before it could be read. @type {Event[]} */
   #early = [];
   /** @param {Event} event */
@@ -145,6 +147,8 @@ export class Form extends EventTarget {
     this.#state.addEventListener('change', () => this.#brief());
     this.#state.addEventListener('plan', () => this.tell());
     for (const event of this.#early.splice(0)) act(event);
+    this.#container.addEventListener('focusin', ({ target }) => this.#entered(target));
+    this.#container.addEventListener('keydown', (event) => this.#key(event));
     document.addEventListener('click', ({ target }) => this.#pressed(target), true);
   }
 
@@ -373,6 +377,51 @@ export class Form extends EventTarget {
     for (let fold = entry.element.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null) fold.open = true;
     entry.control.focus();
     entry.element.scrollIntoView({ block: 'nearest' });
+  }
+
+  /** Brings the person back to the field they were in last; whether there is one. */
+  comeBack() {
+    if (this.#last === null || !this.#entries.has(this.#last)) return false;
+    this.focus(this.#last);
+    return true;
+  }
+
+  /** The keyboard of a phone says what its Enter does. @param {EventTarget | null} target */
+  #entered(target) {
+    this.#last = keyAt(target) ?? this.#last;
+    if (target instanceof HTMLInputElement && target.type === 'text')
+      target.enterKeyHint = this.#nextOf(this.#last ?? '') ? 'next' : 'done';
+  }
+
+  /** Enter leads from one reading to the next, and from the last to the figure. @param {KeyboardEvent} event */
+  #key(event) {
+    const { target, key, isComposing } = event;
+    if (key !== 'Enter' || isComposing || !(target instanceof HTMLInputElement) || target.type !== 'text') return;
+    event.preventDefault();
+    const at = keyAt(target);
+    if (at === null) return;
+    const wasFresh = this.#fresh;
+    this.#readAt(at);
+    // What cannot be read is looked at first.
+    if (this.#unreadable.has(at) && this.#touched.has(at)) return;
+    const next = wasFresh && !this.#fresh ? undefined : this.#nextOf(at);
+    if (next === undefined) {
+      byId('bar').focus();
+      return;
+    }
+    this.focus(next);
+    const { control } = /** @type {Entry} */ (this.#entries.get(next));
+    if (control instanceof HTMLInputElement) control.select();
+  }
+
+  /** The reading to come to after a field: of a fresh start the next that is needed, else the next that can be seen. @param {string} key */
+  #nextOf(key) {
+    const needed = this.needed.map((one) => one.key).filter((one) => one !== key);
+    if (this.#fresh) return needed.find((one) => FIRST.indexOf(one) > FIRST.indexOf(key)) ?? needed[0];
+    const all = /** @type {HTMLInputElement[]} */ ([...this.#container.querySelectorAll('input[type=text]')]);
+    const seen = all.filter((input) => input.checkVisibility());
+    const at = seen.findIndex((input) => keyAt(input) === key);
+    return keyAt(seen[at + 1] ?? null) ?? undefined;
   }
 
   #build() {

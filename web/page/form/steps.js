@@ -90,7 +90,8 @@ export class Steps extends EventTarget {
 
   #toggled() {
     const open = [...this.#container.querySelectorAll('details[open]')].map(({ id }) => id);
-    tab.set(OPEN, open);
+    // Those of a form that has not come yet stay as they were.
+    tab.set(OPEN, [...open, ...openBefore().filter((id) => !document.getElementById(id))]);
     if (open.length) void this.whole();
   }
 
@@ -289,5 +290,12 @@ export class Steps extends EventTarget {
   /** Brings a field into view and puts the caret there. @param {string} key */
   focus(key) {
     this.#with((form) => form.focus(key));
+  }
+
+  /** Brings a person back to the field they were in last, or to the steps. */
+  comeBack() {
+    if (this.#form?.comeBack()) return;
+    this.#container.querySelector('summary')?.focus();
+    this.#container.scrollIntoView();
   }
 }
