@@ -22,7 +22,7 @@ pub fn close(got: f64, expected: f64, within: f64, what: &str) {
 /// A half drawn as a path, without shoulder or centre allowances.
 #[must_use]
 pub fn drawn(path_mm: &str) -> Half {
-    half(Outline::Drawn(Drawn { path_mm: path_mm.to_owned() }))
+    half(Outline::Drawn(Drawn { path_mm: path_mm.to_owned(), uncertainty_mm: None }))
 }
 
 /// A drafted half, without shoulder or centre allowances.

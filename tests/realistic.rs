@@ -160,7 +160,7 @@ fn sweetheart(width: f64, depth: f64) -> Outline {
         y(0.75),
         y(0.33),
     );
-    Outline::Drawn(Drawn { path_mm })
+    Outline::Drawn(Drawn { path_mm, uncertainty_mm: None })
 }
 
 /// The same half told by tape readings: length and depth or width, as read.

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use kurbo::{CubicBez, Point, Vec2};
+use kurbo::{Affine, CubicBez, Point, Vec2};
 
 use crate::brief::{ShapeKind, neckline};
 use crate::curve::{Arc, crossing, straight, tangent};
@@ -174,6 +174,14 @@ impl OutlineGiven {
             },
         }
         Ok(arcs.into())
+    }
+
+    /// Draws a drawn line longer by so much, mm, larger alike in every direction; false where it is not a drawn one.
+    pub(crate) fn lengthen(&mut self, by: f64) -> bool {
+        let Self::Drawn(arcs) = self else { return false };
+        let scale = Affine::scale((1.0 + by / length(arcs)).max(0.1));
+        *arcs = arcs.iter().map(|arc| Arc::new(scale * arc.curve())).collect();
+        true
     }
 
     pub(crate) fn shape_mut(&mut self) -> Option<&mut ShapeGiven> {

@@ -1,7 +1,7 @@
 //! How sure a cut figure is: each reading is moved by its tolerance, one at a time, and the changes are joined
 //! as the root of their squares, since readings err independently. Each side has its own sum.
 
-use crate::brief::{Brief, Centre, Direction, HalfName, Knit, Outline, ShapeKind, Stretch};
+use crate::brief::{Brief, Centre, Direction, Drawn, HalfName, Knit, Outline, ShapeKind, Stretch};
 use crate::field::{joined, under};
 use crate::figure::{Changes, Figure};
 use crate::given::{Given, HalfGiven};
@@ -90,7 +90,11 @@ impl Reading {
         let tape = share * tolerances.reading_mm;
         let points = |points: f64| share * points / 100.0;
         match self {
-            Self::Length(which) => given.change(which, |half| outline(half, tape, length)),
+            Self::Length(which) => match &which.of(&given.brief.neckline).outline {
+                Outline::Drawn(Drawn { uncertainty_mm, .. }) => uncertainty_mm
+                    .is_some_and(|uncertainty| given.change(which, |half| half.outline.lengthen(share * uncertainty))),
+                _ => given.change(which, |half| outline(half, tape, length)),
+            },
             Self::Width(which) => given.change(which, |half| outline(half, tape, width)),
             Self::Depth(which) => given.change(which, |half| outline(half, tape, depth)),
             Self::Fullness(which) => {
@@ -161,7 +165,10 @@ impl Reading {
             which.field(&joined(&[".outline", kind, rest]))
         };
         match self {
-            Self::Length(which) => half(which, "half_length_mm"),
+            Self::Length(which) => match which.of(&given.brief.neckline).outline {
+                Outline::Drawn(_) => half(which, "uncertainty_mm"),
+                _ => half(which, "half_length_mm"),
+            },
             Self::Width(which) => half(which, "half_width_mm"),
             Self::Depth(which) => half(which, "depth_mm"),
             Self::Fullness(which) => half(which, "shape.roundness_percent"),

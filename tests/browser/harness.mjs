@@ -150,6 +150,7 @@ export async function open(browser, url, options = {}) {
     if (message.type() === 'error') seen.consoleErrors.push(message.text());
   });
   context.on('weberror', (error) => seen.pageErrors.push(String(error.error())));
+  troubles.set(page, seen.pageErrors);
   context.on('request', (request) => seen.requests.push(request.url()));
   context.on('requestfailed', (request) => {
     seen.failures.push(`${request.url()} ${request.failure()?.errorText}`);
@@ -196,8 +197,20 @@ function isForeign(address, origin) {
   return !['data:', 'blob:'].includes(protocol) && asked !== origin;
 }
 
+/** What went wrong on each page since it was opened, for a check that waited in vain. @type {WeakMap<Page, string[]>} */
+const troubles = new WeakMap();
+
 /** Waits until all of the page has followed the last change: figure and drawing come first, the cards in turns. @param {Page} page */
-export const settled = (page) => page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
+export async function settled(page) {
+  try {
+    return await page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
+  } catch (error) {
+    const frame = page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => resolve('frames come'))));
+    const late = new Promise((resolve) => setTimeout(() => resolve('no frame comes'), 5000));
+    const seen = [await Promise.race([frame, late]), ...(troubles.get(page) ?? [])].join('; ');
+    throw new Error(`the page is still busy: ${seen}`, { cause: error });
+  }
+}
 
 /**
  * Waits until what the page has put off by up to `ms` is done, by the page's own clock: a timer set now goes off after those

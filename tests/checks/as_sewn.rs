@@ -106,7 +106,8 @@ fn ring() -> Brief {
     let mut brief = lieflat::example::brief();
     brief.neckline.readings_at = ReadingsAt::SeamLine;
     for half in [&mut brief.neckline.front, &mut brief.neckline.back] {
-        half.outline = Outline::Drawn(Drawn { path_mm: "M0 75 C41.4214 75 75 41.4214 75 0".to_owned() });
+        half.outline =
+            Outline::Drawn(Drawn { path_mm: "M0 75 C41.4214 75 75 41.4214 75 0".to_owned(), uncertainty_mm: None });
         half.shoulder_allowance_mm = 0.0;
     }
     let Finish::Band(band) = &mut brief.finish else { panic!("the example has a band") };

@@ -14,7 +14,7 @@ use proptest::prelude::*;
 fn drawn(path: &str) -> Brief {
     let text = include_str!("../briefs/band-sweetheart.json");
     let mut brief = Brief::from_json(text).expect("a worked brief reads");
-    brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: path.to_owned() });
+    brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: path.to_owned(), uncertainty_mm: None });
     brief
 }
 

@@ -480,7 +480,7 @@ proptest! {
         let path = kurbo::BezPath::from_svg(&told.front.path_mm).expect("a told path reads");
         let drawn = |path: &kurbo::BezPath| {
             let mut brief = brief.clone();
-            brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: path.to_svg() });
+            brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: path.to_svg(), uncertainty_mm: None });
             lieflat::plan_without_ranges(&brief).map(|plan| plan.seam_line.front.length_mm)
         };
         match (drawn(&path), drawn(&path.reverse_subpaths())) {

@@ -1,7 +1,8 @@
 //! Each cut figure's range against brute force: every reading drawn at once from a normal distribution whose two
 //! standard deviations are its tolerance, and the neckline planned again each time.
 
-use lieflat::brief::{Brief, Centre, Finish, Half, Outline, ShapeKind, Stretch};
+use kurbo::Shape as _;
+use lieflat::brief::{Brief, Centre, Drawn, Finish, Half, Outline, ShapeKind, Stretch};
 use lieflat::plan::{Figure, Plan};
 use lieflat_tests::worked_briefs;
 use rand_chacha::ChaCha12Rng;
@@ -83,6 +84,13 @@ fn of_half(all: &mut Vec<Reading>, name: &str, of: OfHalf, half: &Half) {
         Outline::Drafted(d) => ("drafted", false, d.shape.kind),
         Outline::Drawn(_) => ("drawn", true, ShapeKind::Round),
     };
+    if let Outline::Drawn(Drawn { uncertainty_mm: Some(uncertainty), .. }) = half.outline {
+        all.push(reading(format!("{name}.outline.drawn.uncertainty_mm"), move |b, by| {
+            if let Outline::Drawn(drawn) = &mut of(b).outline {
+                drawn.path_mm = longer(&drawn.path_mm, by * uncertainty);
+            }
+        }));
+    }
     // core/REFERENCE.md: round 55.2, scoop 68, boat 60 where none is given.
     let usual = match shape {
         ShapeKind::Round => 55.228_474_983,
@@ -104,6 +112,13 @@ fn of_half(all: &mut Vec<Reading>, name: &str, of: OfHalf, half: &Half) {
             of(b).shoulder_allowance_mm += by * b.tolerances.allowance_mm;
         }));
     }
+}
+
+/// A path drawn larger or smaller until it is longer by so much, mm.
+fn longer(path_mm: &str, by: f64) -> String {
+    let path = kurbo::BezPath::from_svg(path_mm).expect("a path");
+    let length = path.perimeter(1e-9);
+    (kurbo::Affine::scale(1.0 + by / length) * path).to_svg()
 }
 
 /// A shoulder's slope, and the allowance of a seam at the centre.
@@ -207,6 +222,25 @@ fn ranges_hold_what_brute_force_leaves_between_two_standard_deviations() {
             scope.spawn(move || hold_against_draws(&name, &brief));
         }
     });
+}
+
+#[test]
+fn a_line_read_off_a_photo_is_as_sure_as_its_uncertainty_says() {
+    for (name, mut brief) in worked_briefs().into_iter().take(2) {
+        let told = lieflat::told(&brief).expect("a worked brief is drawn");
+        let path_mm = told.front.path_mm;
+        brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: path_mm.clone(), uncertainty_mm: None });
+        let sure = lieflat::plan(&brief).expect("it plans");
+        brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm, uncertainty_mm: Some(6.0) });
+        let unsure = lieflat::plan(&brief).expect("it plans");
+        hold_against_draws(&name, &brief);
+        for ((figure, sure), (_, unsure)) in figures(&sure).into_iter().zip(figures(&unsure)).take(1) {
+            assert!(unsure.high_mm - unsure.low_mm > sure.high_mm - sure.low_mm + 1.0, "{name}, {figure}: it is wider");
+            let most = unsure.most_from.expect("a reading");
+            assert_eq!(most, "neckline.front.outline.drawn.uncertainty_mm", "{name}, {figure}");
+            assert!(of_the_json(&brief, &most), "{name}: {most}");
+        }
+    }
 }
 
 fn hold_against_draws(name: &str, brief: &Brief) {

@@ -6,6 +6,8 @@ use crate::limits::Limits;
 
 /// A seam allowance. mm.
 pub(crate) const ALLOWANCE_MM: Limits = [0.0, 60.0];
+/// What a drawn line's length may be off by: a line less sure than by the upper of these is no line to cut by. Our judgement.
+pub(crate) const UNCERTAINTY_MM: Limits = [0.0, 20.0];
 /// A shoulder's slope. Degrees.
 pub(crate) const SHOULDER_SLOPE_DEG: Limits = [0.0, 45.0];
 /// A half's length along the line. mm.
@@ -168,6 +170,10 @@ pub struct Drawn {
     /// either end; y runs down.
     #[cfg_attr(feature = "schema", schemars(transform = path))]
     pub path_mm: String,
+    /// By how much its length may be longer or shorter than drawn, where it was read off a photo or a file. mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(transform = crate::limits::within(UNCERTAINTY_MM)))]
+    pub uncertainty_mm: Option<f64>,
 }
 
 /// A neckline's shape and what makes it fuller or flatter.

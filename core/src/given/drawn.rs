@@ -50,6 +50,8 @@ fn accepted(code: AcceptedCode) -> Accepted {
 impl Check {
     /// A drawn path: one open run, read from either end, from the centre line to the neck point.
     pub(crate) fn drawn(&mut self, drawn: &Drawn, which: HalfName) -> Option<OutlineGiven> {
+        let uncertainty = which.field(".outline.drawn.uncertainty_mm");
+        self.maybe(uncertainty, drawn.uncertainty_mm, neckline::UNCERTAINTY_MM, Unit::Mm);
         let field = which.field(".outline.drawn.path_mm");
         let shown: String = drawn.path_mm.chars().take(80).collect();
         let mut refuse = |problem, code| {

@@ -19,7 +19,7 @@ fuzz_target!(|text: &str| {
         let mut brief = example.clone();
         brief.neckline.readings_at = readings_at;
         brief.neckline.neckline_allowance_mm = allowance;
-        brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: text.to_owned() });
+        brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: text.to_owned(), uncertainty_mm: None });
         lieflat_fuzz::check(&brief);
         check_told(&brief);
     }
@@ -73,7 +73,7 @@ fn check_told(brief: &Brief) {
     let Ok(told) = lieflat::told(brief) else { return };
     let mut again = brief.clone();
     let points = told.front.path_mm.split(' ').count();
-    again.neckline.front.outline = Outline::Drawn(Drawn { path_mm: told.front.path_mm });
+    again.neckline.front.outline = Outline::Drawn(Drawn { path_mm: told.front.path_mm, uncertainty_mm: None });
     let Ok(back) = lieflat::told(&again) else { return };
     let off = (back.front.half_length_mm - told.front.half_length_mm).abs();
     let most = 0.001 * points as f64;

@@ -31,9 +31,13 @@ export function createTurns(tell) {
 
   /** @param {number} end */
   function run(end) {
-    while (jobs.length && performance.now() < end) jobs.shift()?.();
-    if (jobs.length) wait();
-    else tell(false);
+    try {
+      while (jobs.length && performance.now() < end) jobs.shift()?.();
+    } finally {
+      // A job at fault says so itself, and keeps none of the others from being done.
+      if (jobs.length) wait();
+      else tell(false);
+    }
   }
 
   return {

@@ -88,6 +88,7 @@ function halfFields(half) {
     length(key('depth'), 'depth', told('depth_mm'), { when: byNumbers, ...optionalWhenMeasured }),
     length(key('half_width'), 'half_width', told('half_width_mm'), { when: byNumbers, ...optionalWhenMeasured }),
     entry('text', key('path'), 'path', `${at}.outline.drawn.path_mm`, { when: way('drawn') }),
+    length(key('uncertainty'), 'uncertainty', `${at}.outline.drawn.uncertainty_mm`, { optional: true, when: way('drawn') }),
     length(key('corner_radius'), 'corner_radius', told('shape.corner_radius_mm'), {
       optional: true,
       when: all(byNumbers, is(key('shape'), 'square')),

@@ -125,6 +125,7 @@ function half(name, { entry, words }) {
       { 'data-when': `${name}.way=drawn`, class: 'drawn' },
       h('p', { class: 'hint', text: words.t('field.path.how') }),
       entry(`${name}.path`),
+      entry(`${name}.uncertainty`),
     ),
   );
 }

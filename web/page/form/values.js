@@ -226,7 +226,7 @@ function half(values, name) {
 
 /** @param {(key: string) => FormValue} get */
 function outline(get) {
-  if (get('way') === 'drawn') return { path_mm: get('path') ?? '' };
+  if (get('way') === 'drawn') return full({ path_mm: get('path') ?? '', uncertainty_mm: get('uncertainty') });
   const kind = get('shape');
   const shape = full({
     kind,

@@ -4,7 +4,7 @@
 export const Shape = { kind: 0, roundness_percent: 0, corner_radius_mm: 0, leg_hollow_percent: 0 };
 export const Measured = { half_length_mm: 0, half_width_mm: 0, depth_mm: 0, shape: Shape };
 export const Drafted = { half_width_mm: 0, depth_mm: 0, shape: Shape };
-export const Drawn = { path_mm: 0 };
+export const Drawn = { path_mm: 0, uncertainty_mm: 0 };
 export const Outline = { measured: Measured, drafted: Drafted, drawn: Drawn };
 export const Centre = { seam: { allowance_mm: 0 } };
 export const Half = { outline: Outline, centre: Centre, shoulder_allowance_mm: 0, shoulder_slope_deg: 0 };

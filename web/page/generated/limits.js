@@ -6,6 +6,7 @@ export const Half = { shoulder_allowance_mm: [0, 60], shoulder_slope_deg: [0, 45
 export const Measured = { half_length_mm: [20, 1500], half_width_mm: [10, 600], depth_mm: [2, 700] };
 export const Shape = { roundness_percent: [20, 90], corner_radius_mm: [0, 200], leg_hollow_percent: [-8, 8] };
 export const Drafted = { half_width_mm: [10, 600], depth_mm: [2, 700] };
+export const Drawn = { uncertainty_mm: [0, 20] };
 export const CentreSeam = { allowance_mm: [0, 60] };
 export const Knit = { thickness_mm: [0, 10], elastane_percent: [0, 50], learned: [0, 200] };
 export const StretchReadings = { rest_mm: [20, 1000], stretched_mm: [20, 5000] };

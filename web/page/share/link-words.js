@@ -19,7 +19,7 @@ hold_share comfort_share tape_hold pull_share mark_tolerance_mm clip_opening_mm 
 cut_edge seam_line round scoop v square boat lieflat.brief
 learned held_line_mm strip_mm outcome lay_flat stood_away pulled_in by_mm recorded pieces
 passing_rise_mm passing_lean_deg
-jersey rib interlock poisson_ratio swatch_width slope_deg width sewn_mm unnarrowed_mm
+jersey rib interlock poisson_ratio swatch_width slope_deg width sewn_mm unnarrowed_mm uncertainty_mm
 `
     .trim()
     .split(/\s+/),

@@ -125,6 +125,8 @@ export interface Drafted {
 export interface Drawn {
   /** One open path between the line's own centre (x = 0), as `Measured::half_width_mm`, and the neck point, drawn from either end; y runs down. 1 to 200 segments, coordinates within 2000 mm. */
   path_mm: string;
+  /** By how much its length may be longer or shorter than drawn, where it was read off a photo or a file. mm. From 0 to 20. */
+  uncertainty_mm?: number | null;
 }
 
 /** What the centre line is. */
