@@ -1,6 +1,9 @@
 //! The sheets as they leave the printer: rendered by poppler, checked by qpdf, measured in pixels.
 //!
-//! Needs `pdftoppm`, `pdfinfo`, `pdftotext` (poppler) and `qpdf`; `tests/setup.sh` installs them.
+//! Needs `pdftoppm`, `pdfinfo`, `pdftotext` (poppler), `qpdf` and ezdxf; `tests/setup.sh` installs them.
+
+#[path = "sheets_dxf.rs"]
+mod dxf;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -8,7 +11,7 @@ use std::process::Command;
 
 use lieflat::brief::{Centre, Finish, ShapeKind};
 use lieflat::{Brief, Plan};
-use lieflat_sheets::{NothingToPrint, Options, Paper, Sheet, StripForm, Unit, pdf, svgs};
+use lieflat_sheets::{NothingToPrint, Options, Paper, Piece, PieceForm, Sheet, StripForm, Unit, pdf, pieces};
 use lieflat_tests::{band, brief as example_with, drafted, plain};
 use proptest::prelude::*;
 
@@ -29,6 +32,10 @@ fn options(language: &str, paper: &str, unit: &str) -> Options {
         "link": "https://example.org/lieflat/#brief=1AbCdEf", "sheets": Sheet::ALL,
     });
     serde_json::from_value(value).expect("options")
+}
+
+fn svgs(brief: &Brief, plan: &Plan, options: &Options) -> Vec<Piece> {
+    pieces(brief, plan, options, PieceForm::Svg)
 }
 
 fn worked(name: &str) -> (Brief, Plan) {
@@ -291,15 +298,10 @@ fn nothing_is_printed_in_colour() {
     }
 }
 
-/// Sheets of paper for the whole set of each worked brief: on A4 and on Letter with English words, the same with Spanish, which at a
-/// strip's end make it longer; and why.
+/// Sheets of paper for the whole set of each worked brief: on A4 and on Letter with English words, the same with Spanish; and why.
 const MOST_PAGES: [(&str, [usize; 4], &str); 5] = [
-    ("band-round", [3, 3, 4, 4], "card; squares with the strip turned beside them; both necklines"),
-    (
-        "band-sweetheart",
-        [3, 4, 4, 4],
-        "card; a front three quarters of a page tall; squares, strip and back, if there is room",
-    ),
+    ("band-round", [3, 3, 3, 3], "card; squares with the strip turned beside them; both necklines"),
+    ("band-sweetheart", [3, 3, 3, 3], "card; a front three quarters of a page tall with the squares; strip and back"),
     (
         "bound-scoop",
         [3, 4, 3, 4],
@@ -377,6 +379,68 @@ fn every_worked_brief_takes_few_sheets_of_paper() {
     let briefs =
         files.filter(|file| file.as_ref().is_ok_and(|file| file.path().extension().is_some_and(|end| end == "json")));
     assert_eq!(briefs.count(), MOST_PAGES.len(), "each worked brief has its bound");
+}
+
+/// A strip printed by itself shares a page with the test squares.
+#[test]
+fn every_garments_strip_printed_alone_takes_one_page() {
+    let mut seen = 0;
+    for (name, brief, plan) in garments().iter().filter(|(_, _, plan)| plan.strip.is_some()) {
+        for (language, paper) in [("en", "a4"), ("es", "letter"), ("en", "letter"), ("es", "a4")] {
+            let options = Options { sheets: vec![Sheet::Strip], ..options(language, paper, "mm") };
+            let pages = pdf(brief, plan, &options).expect("a strip").pages;
+            assert_eq!(pages, 1, "{name} on {paper}, {language}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 80, "{seen} strips");
+}
+
+/// Words in their boxes on each page, as poppler finds them: left, top, right, foot. mm.
+fn words_in_boxes(file: &str) -> Vec<Vec<(String, [f64; 4])>> {
+    let mut pages = Vec::new();
+    for line in run("pdftotext", &["-bbox", file, "-"]).lines() {
+        if line.contains("<page ") {
+            pages.push(Vec::new());
+        }
+        let Some((head, word)) = line.trim().strip_suffix("</word>").and_then(|line| line.split_once('>')) else {
+            continue;
+        };
+        let sides: Vec<f64> = head.split('"').filter_map(|side| side.parse::<f64>().ok()).collect();
+        let sides = [0, 1, 2, 3].map(|i| sides[i] * 25.4 / 72.0);
+        pages.last_mut().expect("a page").push((word.to_owned(), sides));
+    }
+    pages
+}
+
+/// The diamonds that tiles are laid together by hide no words: neither the tile's own name nor a mark's.
+#[test]
+fn no_word_lies_under_a_diamond() {
+    let folder = folder("diamonds");
+    let (brief, plan) = long_neckline();
+    for language in ["en", "es"] {
+        let options = Options { sheets: vec![Sheet::Strip], strip: StripForm::Whole, ..options(language, "a4", "mm") };
+        let file = printed(&folder, &brief, &plan, &options);
+        let mut diamonds = 0;
+        for page in words_in_boxes(&file) {
+            // A diamond has a letter and a digit in its middle, and is 8 mm across and down.
+            let is_mark = |word: &str| {
+                word.len() == 2 && word.ends_with(['1', '2']) && word.starts_with(|c: char| c.is_ascii_lowercase())
+            };
+            for (mark, at) in page.iter().filter(|(word, _)| is_mark(word)) {
+                diamonds += 1;
+                let middle = [0.5 * (at[0] + at[2]), 0.5 * (at[1] + at[3])];
+                for (word, other) in page.iter().filter(|(word, _)| !is_mark(word)) {
+                    // A box is a little larger than its letters.
+                    let apart = (0..2).any(|axis| {
+                        other[axis] + 0.6 > middle[axis] + 4.0 || other[axis + 2] - 0.6 < middle[axis] - 4.0
+                    });
+                    assert!(apart, "{language}: {word} at {other:?} lies under {mark} at {at:?}");
+                }
+            }
+        }
+        assert!(diamonds > 20, "{language}: {diamonds} diamonds");
+    }
 }
 
 /// The picture is to one scale, the one it says: the strip as long, and the neckline from a shoulder's drawn end (42 mm from the neck
@@ -718,7 +782,7 @@ fn pieces_are_well_formed_svg_in_real_millimetres() {
         brief.title = Some("</svg><script>alert(1)</script>\u{202e}\u{0}&".to_owned());
         for piece in svgs(&brief, &plan, &options("es", "a4", "mm")) {
             let document =
-                roxmltree::Document::parse(&piece.svg).unwrap_or_else(|error| panic!("{}: {error}", piece.name));
+                roxmltree::Document::parse(&piece.file).unwrap_or_else(|error| panic!("{}: {error}", piece.name));
             let root = document.root_element();
             let view: Vec<f64> =
                 root.attribute("viewBox").expect("a viewBox").split(' ').filter_map(|n| n.parse().ok()).collect();
@@ -740,7 +804,7 @@ fn a_facings_outline_in_svg_is_the_plans() {
     let facing = plan.facing.as_ref().expect("a facing");
     let pieces = svgs(&brief, &plan, &options("en", "a4", "mm"));
     for (name, piece) in [("facing-front", &facing.front), ("facing-back", &facing.back)] {
-        let svg = &pieces.iter().find(|one| one.name == name).expect("the piece").svg;
+        let svg = &pieces.iter().find(|one| one.name == name).expect("the piece").file;
         let document = roxmltree::Document::parse(svg).expect("XML");
         let cut = document.descendants().find(|node| node.attribute("id") == Some("cut")).expect("the group");
         let path = cut.children().find_map(|node| node.attribute("d")).expect("a path");
@@ -787,7 +851,10 @@ proptest! {
         let options = Options { paper, sheets: Sheet::ALL.to_vec(), link: Some(link), ..options("en", "a4", "mm") };
         printed(&folder("any-name"), &brief, &plan, &options);
         for piece in svgs(&brief, &plan, &options) {
-            prop_assert!(roxmltree::Document::parse(&piece.svg).is_ok(), "{} is XML", piece.name);
+            prop_assert!(roxmltree::Document::parse(&piece.file).is_ok(), "{} is XML", piece.name);
+        }
+        for piece in pieces(&brief, &plan, &options, PieceForm::DxfR12) {
+            prop_assert!(piece.file.is_ascii() && piece.file.ends_with("0\nEOF\n"), "{} is whole", piece.name);
         }
     }
 }
@@ -812,7 +879,7 @@ fn a_centre_seam_is_printed_its_allowance_in_from_the_cut_edge() {
     let plan = lieflat::plan(&brief).expect("a plan");
     let options = Options { sheets: vec![Sheet::Template], ..options("en", "a4", "mm") };
     let pieces = svgs(&brief, &plan, &options);
-    let svg = &pieces.iter().find(|piece| piece.name == "neckline-front").expect("the front").svg;
+    let svg = &pieces.iter().find(|piece| piece.name == "neckline-front").expect("the front").file;
     let document = roxmltree::Document::parse(svg).expect("XML");
     let upright = |id: &str| -> Vec<f64> {
         let found = paths(&document, id)

@@ -2,6 +2,7 @@
 //! brief in short, and the link that opens it again.
 
 use core::fmt::Display;
+use std::rc::Rc;
 
 use lieflat::brief::{Centre, Finish, Half, HeadGirth, Knit, Outline, Shape, Stitch, Stretch};
 use lieflat::plan::{
@@ -53,14 +54,23 @@ pub(crate) fn card<'a>(book: &mut Book<'a>, brief: &'a Brief, plan: &'a Plan, op
     let words = book.words;
     let paper = options.paper.size_mm();
     let width = if plan.facing.is_some() { column_width(paper) } else { Book::room(paper)[0] };
-    let set = |(tall, size): (f64, f64)| {
-        let picture = picture(brief, plan, &words, NECKLINE_MM, width, tall);
+    // Several sizes of letters go with one picture, which takes longer to draw than all the words.
+    let mut drawn: Vec<(f64, Rc<Picture>)> = Vec::new();
+    let mut picture_of = |tall: f64| {
+        if let Some((_, known)) = drawn.iter().find(|(for_tall, _)| *for_tall == tall) {
+            return Rc::clone(known);
+        }
+        let picture = Rc::new(picture(brief, plan, &words, NECKLINE_MM, width, tall));
+        drawn.push((tall, Rc::clone(&picture)));
+        picture
+    };
+    let mut set = |(tall, size): (f64, f64)| {
         let mut card = Card { flow: Flow::new(column_width(paper), size), words, brief, plan };
-        let (first, regions) = card.head(paper, &picture);
+        let (first, regions) = card.head(paper, &picture_of(tall));
         card.body(options);
         card.flow.pages(first, &regions)
     };
-    let on_one = SIZES_MM.into_iter().map(set).find(|pages| pages.len() == 1);
+    let on_one = SIZES_MM.into_iter().map(&mut set).find(|pages| pages.len() == 1);
     for page in on_one.unwrap_or_else(|| set(OVER_PAGES_MM)) {
         book.add(page);
     }

@@ -4,11 +4,11 @@ use lieflat::{Brief, Plan};
 
 use crate::book::{Book, MARGIN_MM};
 use crate::check;
-use crate::drawing::Drawing;
+use crate::drawing::{Drawing, LEVEL};
 use crate::ink::{Page, Point};
 use crate::options::{Options, Sheet, StripForm};
 use crate::pack::{Spot, pack};
-use crate::tile::{Part, draw_part, map, parts};
+use crate::tile::{Cutting, Part, draw_part, map, parts};
 use crate::words::Words;
 use crate::{facing, strip, template};
 
@@ -36,11 +36,20 @@ pub(crate) fn lay(book: &mut Book<'_>, brief: &Brief, plan: &Plan, options: &Opt
         StripForm::Auto => &[false, true],
     };
     // What is tiled may have its tiles upright or lying: which is better hangs on what else lies beside them.
-    let ways = forms.iter().flat_map(|half| [false, true].map(|lying| (*half, lying)));
-    let all = ways.map(|(half, lying)| Laid::new(drawings(brief, plan, options, half), room, lying, &book.words));
-    if let Some(laid) = all.reduce(|best, other| if other.cost() < best.cost() { other } else { best }) {
-        laid.draw(book, options);
+    let laid = |slanting: bool| {
+        let ways = forms.iter().flat_map(|half| [false, true].map(|lying| (*half, Cutting { lying, slanting })));
+        let all = ways.map(|(half, how)| Laid::new(drawings(brief, plan, options, half), room, how, &book.words));
+        all.reduce(|best, other| if other.cost() < best.cost() { other } else { best })
+    };
+    let Some(mut best) = laid(true) else { return };
+    // What lies on the slant takes a page by itself: in parts it may share one with others.
+    if best.slants()
+        && let Some(other) = laid(false)
+        && other.pages() < best.pages()
+    {
+        best = other;
     }
+    best.draw(book, options);
 }
 
 /// Drawings in parts, and where each part lies.
@@ -52,10 +61,10 @@ struct Laid {
 
 impl Laid {
     /// The test squares first, then the pieces, each that is tiled with its map.
-    fn new(pieces: Vec<Drawing>, room: Point, lying: bool, words: &Words<'_>) -> Self {
+    fn new(pieces: Vec<Drawing>, room: Point, how: Cutting, words: &Words<'_>) -> Self {
         let (mut drawings, mut all, mut joined) = (Vec::new(), Vec::new(), 0);
         let mut add = |drawing: Drawing| {
-            let found = parts(drawings.len(), &drawing, room, lying, &mut joined);
+            let found = parts(drawings.len(), &drawing, room, how, &mut joined);
             let map = (found.len() > 1).then(|| map(&drawing, &found, words));
             drawings.push(drawing);
             all.extend(found);
@@ -76,6 +85,10 @@ impl Laid {
 
     fn pages(&self) -> usize {
         self.spots.iter().map(|spot| spot.page + 1).max().unwrap_or(0)
+    }
+
+    fn slants(&self) -> bool {
+        self.parts.iter().any(|part| part.along != LEVEL)
     }
 
     /// Pages, then parts to be joined.

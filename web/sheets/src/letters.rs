@@ -36,7 +36,7 @@ pub(crate) fn quoted(letter: char) -> String {
 }
 
 /// A letter's code; none for a soft hyphen, which is not meant to be seen.
-fn code(letter: char) -> Option<u8> {
+pub(crate) fn code(letter: char) -> Option<u8> {
     match letter {
         '\u{ad}' => None,
         '\t' | '\n' | '\r' | '\u{2000}'..='\u{200a}' | '\u{205f}' | '\u{3000}' => Some(b' '),

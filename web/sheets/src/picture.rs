@@ -53,7 +53,24 @@ pub(crate) fn picture(brief: &Brief, plan: &Plan, words: &Words<'_>, neckline: f
         let together = if plan.facing.is_some() { above[1].max(below[1]) } else { above[1] + below[1] };
         above[0] <= neckline && below[0] <= width && together <= tall
     };
-    SMALLER.into_iter().map(draw).find(fits).unwrap_or_else(|| draw(100.0))
+    // Words take long to place: where the strip is too long without them, or the neckline too tall, nothing is drawn.
+    let long = plan.strip.as_ref().map_or(0.0, |strip| strip.cut_length.cut_mm);
+    let deep = [HalfName::Front, HalfName::Back].map(|side| depth(half(plan, side))).iter().sum::<f64>();
+    let may_fit = |smaller: &f64| long <= smaller * width && deep <= smaller * tall;
+    SMALLER.into_iter().filter(may_fit).map(draw).find(fits).unwrap_or_else(|| draw(100.0))
+}
+
+const fn half(plan: &Plan, side: HalfName) -> &HalfLine {
+    match side {
+        HalfName::Front => &plan.seam_line.front,
+        HalfName::Back => &plan.seam_line.back,
+    }
+}
+
+/// From the neck point down to the seam line's lowest place. mm.
+fn depth(half: &HalfLine) -> f64 {
+    let neck = half.seam_line.last().map_or(0.0, |neck| neck[1]);
+    half.seam_line.iter().map(|p| p[1] - neck).fold(0.0, f64::max)
 }
 
 /// Adds words beside a place, on the first of several ways from it, and at the least of several distances, where they lie over nothing
@@ -99,10 +116,7 @@ impl Sketch<'_> {
     }
 
     const fn half(&self, side: HalfName) -> &HalfLine {
-        match side {
-            HalfName::Front => &self.plan.seam_line.front,
-            HalfName::Back => &self.plan.seam_line.back,
-        }
+        half(self.plan, side)
     }
 
     fn line(&self, side: HalfName, points: &[Point]) -> Vec<Point> {

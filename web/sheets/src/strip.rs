@@ -139,27 +139,44 @@ impl<'a> Sketch<'a> {
     }
 
     fn lines_along(&self, d: &mut Drawing) {
-        for (y, kind, key) in &self.along {
+        for (y, kind, _) in &self.along {
             d.line(*kind, vec![[0.0, *y], [self.end(), *y]]);
-            d.label([self.end() + 2.0, y + 1.0], Anchor::Start, NOTE, self.words.t(key));
+        }
+    }
+
+    /// The lines' names, each over its line in a gap between marks that has nothing else in it; where there is none, beyond the end,
+    /// which makes the piece longer.
+    fn names(&self, d: &mut Drawing, taken: &[Option<(f64, f64)>]) {
+        let names: Vec<(f64, String)> = self.along.iter().map(|(y, _, key)| (*y, self.words.t(key))).collect();
+        let wide = names.iter().map(|(_, name)| NOTE.width(name)).fold(0.0, f64::max) + 4.0;
+        let rows = sorted(names.iter().map(|(y, _)| *y).chain([0.0]));
+        let low = neighbours(&rows).all(|(upper, lower)| lower - upper >= NOTE.leading());
+        // Half a strip, which is often a page long. A mitre's seam runs across the last gap.
+        let free = self.half && low && self.mitred().is_empty();
+        let gaps = self.gaps();
+        let gap = gaps.iter().rev().find(|gap| free && gap.1 - gap.0 >= wide && !taken.contains(&Some(**gap)));
+        for (y, name) in names {
+            let at = gap.map_or([self.end() + 2.0, y + 1.0], |(from, _)| [from + 2.0, y - 0.8]);
+            d.label(at, Anchor::Start, NOTE, name);
         }
     }
 
     fn marks(&self, d: &mut Drawing) {
         let letters = Type::plain(2.6);
         for mark in &self.strip.marks {
-            let place = self.words.mark(mark);
-            let text = if mark.on_strip_mm == 0.0 {
-                place
-            } else {
-                self.words.fill("mark.at", &[("place", &place), ("at", &self.words.length(mark.on_strip_mm))])
-            };
+            let name = self.words.mark(mark);
+            let far = if mark.on_strip_mm == 0.0 { String::new() } else { self.words.length(mark.on_strip_mm) };
             for x in self.places(mark.on_strip_mm) {
                 // A half's own fold is the mark at its middle.
                 if !(self.half && x.abs() < 1e-9) {
                     d.line(Kind::Mark, vec![[x, 0.0], [x, self.width]]);
                 }
-                d.turned_label([x + 0.9, -2.0], UPWARD, Anchor::Start, letters, text.clone());
+                // Its name left of the mark and how far it is from centre back right of it: in one line they would stand
+                // farther off the strip than a page has room for.
+                d.turned_label([x - 0.7, -2.0], UPWARD, Anchor::Start, letters, name.clone());
+                if !far.is_empty() {
+                    d.turned_label([x + 2.6, -2.0], UPWARD, Anchor::Start, letters, far.clone());
+                }
             }
         }
     }
@@ -193,6 +210,7 @@ impl<'a> Sketch<'a> {
         let gaps = self.gaps();
         let longest = longest(gaps.iter().copied());
         let next = longest.and_then(|taken| self::longest(gaps.iter().copied().filter(|gap| *gap != taken)));
+        self.names(d, &[longest, next]);
         let below = self.arrow(d, next, self.width + 6.0);
         self.title_block(d, longest, below);
     }

@@ -1,6 +1,6 @@
 //! Lines of text: their widths, and long ones broken.
 
-use crate::letters::{NO_BREAK, REPLACED, encode};
+use crate::letters::{NO_BREAK, REPLACED, code};
 use crate::metrics::Face;
 
 /// How wide the box of a replaced letter is, in sizes.
@@ -33,12 +33,16 @@ impl Type {
 
     /// Width of a text. mm.
     pub(crate) fn width(self, text: &str) -> f64 {
-        self.codes_width(&encode(text))
+        self.widths(text.chars().filter_map(code))
     }
 
     /// Width of encoded text. mm.
     pub(crate) fn codes_width(self, codes: &[u8]) -> f64 {
-        let widths = codes.iter().map(|code| match *code {
+        self.widths(codes.iter().copied())
+    }
+
+    fn widths(self, codes: impl Iterator<Item = u8>) -> f64 {
+        let widths = codes.map(|code| match code {
             REPLACED => BOX_WIDTH,
             NO_BREAK => self.face.width(b' '),
             code => self.face.width(code),
@@ -47,7 +51,7 @@ impl Type {
     }
 
     fn letter_width(self, letter: char) -> f64 {
-        self.width(letter.encode_utf8(&mut [0; 4]))
+        self.widths(code(letter).into_iter())
     }
 
     /// Breaks a text into lines no wider than `width`: at spaces, and within a word that is wider by itself.

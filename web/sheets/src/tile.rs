@@ -1,7 +1,7 @@
 //! A drawing as parts that each fit a page: whole where it can be, turned if need be, else overlapping tiles with lines to join
 //! them on.
 
-use crate::drawing::{Anchor, Drawing, Kind, LEVEL, Layer, UPWARD};
+use crate::drawing::{Anchor, Drawing, Kind, LEVEL, Layer, UPWARD, label_bounds};
 use crate::geometry::{add, around, length};
 use crate::ink::{Page, Pen, Point};
 use crate::text::Type;
@@ -65,22 +65,51 @@ struct Join {
     names: [String; 2],
     from: Point,
     to: Point,
+    /// Where its two diamonds stand.
+    diamonds: [Point; 2],
 }
 
-/// The parts of a drawing that fit a page's `room`; tiles are cut for a page held upright, or one that lies. `joined` counts the joins
-/// of the set, so that no two have the same letter.
-pub(crate) fn parts(number: usize, drawing: &Drawing, room: Point, lying: bool, joined: &mut usize) -> Vec<Part> {
+/// Where the diamonds of a joining line stand: a quarter and three quarters along it, or as near to that as they hide no words.
+fn diamonds(drawing: &Drawing, from: Point, to: Point) -> [Point; 2] {
+    let at = |share: f64| [0, 1].map(|axis| from[axis] + share * (to[axis] - from[axis]));
+    let hides = |at: Point| drawing.labels.iter().any(|label| overlap(label_bounds(label), diamond_bounds(at)));
+    [0.25, 0.75].map(|wanted| {
+        let steps = (1..=8).flat_map(|step| [0.02, -0.02].map(|by| wanted + by * f64::from(step)));
+        core::iter::once(wanted).chain(steps).map(at).find(|at| !hides(*at)).unwrap_or_else(|| at(wanted))
+    })
+}
+
+/// The least rectangle round a diamond.
+fn diamond_bounds(at: Point) -> [Point; 2] {
+    [add(at, [DIAMOND_MM; 2], -1.0), add(at, [DIAMOND_MM; 2], 1.0)]
+}
+
+fn overlap([low, high]: [Point; 2], [other_low, other_high]: [Point; 2]) -> bool {
+    (0..2).all(|axis| low[axis] < other_high[axis] && other_low[axis] < high[axis])
+}
+
+/// How a set's drawings may be cut up and turned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Cutting {
+    /// Tiles are cut for a page that lies, not for one held upright.
+    pub lying: bool,
+    /// What fits a page only on the slant is laid so: it is one part, but has the page for itself.
+    pub slanting: bool,
+}
+
+/// The parts of a drawing that fit a page's `room`. `joined` counts the joins of the set, so that no two have the same letter.
+pub(crate) fn parts(number: usize, drawing: &Drawing, room: Point, how: Cutting, joined: &mut usize) -> Vec<Part> {
     let fits = |along: &Point| {
         let [low, high] = drawing.bounds_turned(*along);
         let size = add(high, low, -1.0);
         (size[0] <= room[0] && size[1] <= room[1]) || (size[1] <= room[0] && size[0] <= room[1])
     };
-    let slants = (1..).map(|i| f64::from(i) * SLANT_DEG).take_while(|deg| *deg < 90.0);
+    let slants = (1..).map(|i| f64::from(i) * SLANT_DEG).take_while(|deg| how.slanting && *deg < 90.0);
     let slants = slants.map(|deg| deg.to_radians().sin_cos()).map(|(sin, cos)| [cos, -sin]);
     let whole = |along: Point| Part { drawing: number, along, window: drawing.bounds_turned(along), tile: None };
     match core::iter::once(LEVEL).chain(slants).find(fits) {
         Some(along) => vec![whole(along)],
-        None => tiles(number, drawing, if lying { [room[1], room[0]] } else { room }, joined),
+        None => tiles(number, drawing, if how.lying { [room[1], room[0]] } else { room }, joined),
     }
 }
 
@@ -152,12 +181,15 @@ fn tiles(number: usize, drawing: &Drawing, room: Point, joined: &mut usize) -> V
             }
         }
     }
-    // The name stands in the upper left corner, over what is shown where something is drawn there.
+    // The name stands in the upper left corner, over what is shown where something is drawn there or a join's diamonds lie.
     let named = |(_, _, mut part): (usize, usize, Part)| {
         let low = part.window[0];
-        let wide = part.tile.as_ref().map_or(0.0, |tile| NAME.width(&tile.title(drawing))) + 2.0;
-        if drawing.bounds_within([low, add(low, [wide, NAME_MM], 1.0)]).is_some() {
-            part.window[0][1] -= NAME_MM;
+        if let Some(tile) = &part.tile {
+            let room = [low, add(low, [NAME.width(&tile.title(drawing)) + 2.0, NAME_MM], 1.0)];
+            let marked = tile.joins.iter().flat_map(|join| join.diamonds).any(|at| overlap(room, diamond_bounds(at)));
+            if marked || drawing.bounds_within(room).is_some() {
+                part.window[0][1] -= NAME_MM;
+            }
         }
         part
     };
@@ -172,7 +204,7 @@ fn join(drawing: &Drawing, axis: usize, before: [Point; 2], after: [Point; 2], n
     let middle = 0.5 * (after[0][axis] + before[1][axis]);
     let (mut from, mut to) = ([middle; 2], [middle; 2]);
     (from[other], to[other]) = (low[other] - lacks, high[other] + lacks);
-    Some(Join { letter: String::new(), names, from, to })
+    Some(Join { letter: String::new(), names, from, to, diamonds: diamonds(drawing, from, to) })
 }
 
 /// a, b, … z, then aa, ab, …
@@ -275,9 +307,7 @@ pub(crate) fn draw(page: &mut Page, drawing: &Drawing) {
 fn draw_join(page: &mut Page, join: &Join) {
     let (from, to) = (join.from, join.to);
     page.line(from, to, Pen { width: 0.2, dashes: &[1.0, 1.0], grey: 0.35 });
-    let at = |share: f64| [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])];
-    for (i, share) in [0.25, 0.75].into_iter().enumerate() {
-        let [x, y] = at(share);
+    for (i, [x, y]) in join.diamonds.into_iter().enumerate() {
         let d = DIAMOND_MM;
         page.polyline(&[[x, y - d], [x + d, y], [x, y + d], [x - d, y]], true, Pen::whole(0.25));
         let letters = Type::bold(3.0);
@@ -290,7 +320,7 @@ fn draw_join(page: &mut Page, join: &Join) {
     }
     let letters = Type::plain(2.4);
     let words = format!("{} | {}", join.names[0], join.names[1]);
-    let [x, y] = at(0.5);
+    let [x, y] = [0.5 * (from[0] + to[0]), 0.5 * (from[1] + to[1])];
     let half = 0.5 * letters.width(&words);
     if from[0] == to[0] {
         page.turned_text([x - 0.9, y + half], UPWARD, &words, letters);
