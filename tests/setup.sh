@@ -30,6 +30,16 @@ need_core_packages() {
   ((${#missing[@]} == 0)) || apt_install "${missing[@]}"
 }
 
+# Reads the pieces that are written as DXF.
+need_ezdxf() {
+  need_command python3 'install Python 3'
+  local wanted=$root/tests/dxf/requirements.txt venv=$root/target/dxf-venv
+  cmp -s "$wanted" "$venv/installed.txt" && return
+  python3 -m venv "$venv"
+  "$venv/bin/python" -m pip install --quiet --disable-pip-version-check -r "$wanted"
+  cp "$wanted" "$venv/installed.txt"
+}
+
 # Firefox and WebKit on a virtual screen are the other two engines.
 need_packages() {
   local missing=()
@@ -63,11 +73,11 @@ need_command cargo 'install Rust'
 need_rust_component rustfmt fmt
 need_rust_component clippy clippy
 need_core_packages
+need_ezdxf
 need_npm_packages tests/generated
 [[ ${1:-} != core ]] || exit 0
 need_wasm_target
 need_packages
-need_command python3 'install Python 3'
 need_npm_packages web
 need_npm_packages tests/browser
 need_bindgen

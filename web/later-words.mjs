@@ -42,6 +42,8 @@ export const AFTER = [
  */
 const LATER = [
   'sheets.pdf',
+  'sheets.made',
+  'sheets.projector',
   'keep',
   'share',
   'sizes',

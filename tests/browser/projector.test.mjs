@@ -38,6 +38,10 @@ async function opened(options = {}) {
 }
 
 async function project({ page }) {
+  // On a narrow screen the panel stands folded.
+  await page.locator('#sheets-panel > details').evaluate((fold) => {
+    fold.open = true;
+  });
   await page.getByRole('button', { name: words.panel.make_project }).click();
   await page.getByRole('dialog', { name: words.projector.heading }).waitFor();
 }

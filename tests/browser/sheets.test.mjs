@@ -26,7 +26,7 @@ before(async () => {
 after(() => site?.close());
 
 const label = (words, key) => key.split('.').reduce((at, name) => at[name], words);
-const wordsOf = async (language) => JSON.parse(await readFile(`${root}www/words/${language}.json`, 'utf8')).sheets.panel;
+const wordsOf = async (language, group = 'panel') => JSON.parse(await readFile(`${root}www/words/${language}.json`, 'utf8')).sheets[group];
 
 function untroubled(visit) {
   assert.deepEqual(visit.foreignRequests(), [], 'nothing is asked elsewhere');
@@ -123,8 +123,36 @@ test('each piece is its own SVG, and Chromium draws it at its true size', async 
   await visit.close();
 });
 
+test('each piece is its own DXF of either release, in both languages, and ezdxf reads it', async () => {
+  for (const [language, act, ending, version] of [
+    ['en', 'make_dxf_r2000', '-r2000.dxf', 'AC1015'],
+    ['es', 'make_dxf_r12', '-r12.dxf', 'AC1009'],
+  ]) {
+    const words = await wordsOf(language);
+    const visit = await site.open(await briefOf('facing-scoop'), { language });
+    await visit.page.getByRole('button', { name: words[act] }).click();
+    const links = visit.page.locator('.files a');
+    await links.first().waitFor();
+    assert.equal(await links.count(), 4, 'two facings and both necklines');
+    for (const name of await links.allInnerTexts()) assert.match(name, /^lieflat-[a-z0-9-]+\.dxf$/);
+    const waiting = visit.page.waitForEvent('download');
+    await links.filter({ hasText: `facing-front${ending}` }).click();
+    const file = path.join(tmpdir(), `lieflat-${process.pid}${ending}`);
+    await (await waiting).saveAs(file);
+    const { stdout } = await run(`${root}target/dxf-venv/bin/python`, [`${root}tests/dxf/read.py`, file]);
+    const read = JSON.parse(stdout);
+    assert.deepEqual([read.version, read.faults], [version, []]);
+    assert.ok(
+      read.drawn.some(({ layer, closed, points }) => layer === 'CUT' && (closed || points.length > 20)),
+      'with its outline',
+    );
+    untroubled(visit);
+    await visit.close();
+  }
+});
+
 test('a brief in error gives no sheet and says why', async () => {
-  const words = await wordsOf('es');
+  const words = { ...(await wordsOf('es')), ...(await wordsOf('es', 'made')) };
   const brief = await briefOf('band-round');
   brief.finish.band.width_mm = 0;
   const visit = await site.open(brief, { language: 'es' });
@@ -144,7 +172,7 @@ test('with no sheet chosen it says what to choose; the finish decides what there
   for (const key of ['card', 'facing', 'template']) await box(key).uncheck();
   await visit.page.getByRole('button', { name: words.make_pdf }).click();
   await visit.page.getByRole('alert').filter({ hasText: /\S/ }).waitFor();
-  assert.equal(await visit.page.getByRole('alert').innerText(), words.none_wanted);
+  assert.equal(await visit.page.getByRole('alert').innerText(), (await wordsOf('en', 'made')).none_wanted);
   await visit.close();
 });
 
@@ -180,7 +208,7 @@ test('every control has a name, is reached by key and works by key', async () =>
   const visit = await site.open(await briefOf('band-round'));
   await visit.page.locator('h1').click();
   const reached = [];
-  for (let i = 0; i < 8; i += 1) {
+  for (let i = 0; i < 11; i += 1) {
     await visit.page.keyboard.press('Tab');
     reached.push(
       await visit.page.evaluate(() => {
@@ -189,7 +217,18 @@ test('every control has a name, is reached by key and works by key', async () =>
       }),
     );
   }
-  for (const key of ['paper', 'card', 'strip', 'template', 'strip_form', 'make_pdf', 'make_svg']) {
+  for (const key of [
+    'paper',
+    'card',
+    'strip',
+    'template',
+    'strip_form',
+    'make_pdf',
+    'make_svg',
+    'make_dxf_r2000',
+    'make_dxf_r12',
+    'make_project',
+  ]) {
     assert.ok(reached.includes(words[key]), `${words[key]} among ${reached}`);
   }
   await visit.page.getByRole('button', { name: words.make_pdf }).focus();

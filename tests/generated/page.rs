@@ -4,7 +4,7 @@ use lieflat::habits::{HABITS, Habit, System, rounding};
 use lieflat::length::LengthUnit;
 use lieflat::plan::Rule;
 use lieflat::shown;
-use lieflat_sheets::{Paper, Sheet, StripForm};
+use lieflat_sheets::{Paper, PieceForm, Sheet, StripForm};
 use serde::Serialize;
 use serde_json::{Map, Value};
 
@@ -132,9 +132,14 @@ fn list(name: &str, names: &[String]) -> String {
 /// The choices about the sheets.
 pub(super) fn sheets() -> String {
     let about = "// What may be chosen about the sheets, by its type in web/sheets/src/options.rs.\n\n";
-    [list("Sheet", &names(Sheet::ALL)), list("Paper", &names(Paper::ALL)), list("StripForm", &names(StripForm::ALL))]
-        .into_iter()
-        .fold(format!("{SCRIPT_HEAD}{about}"), |out, list| out + &list)
+    [
+        list("Sheet", &names(Sheet::ALL)),
+        list("Paper", &names(Paper::ALL)),
+        list("StripForm", &names(StripForm::ALL)),
+        list("PieceForm", &names(PieceForm::ALL)),
+    ]
+    .into_iter()
+    .fold(format!("{SCRIPT_HEAD}{about}"), |out, list| out + &list)
 }
 
 /// What each rule of the working is with its symbols, alike in every language: the page looks it up where it shows the working.

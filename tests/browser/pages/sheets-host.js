@@ -1,12 +1,13 @@
 // Hosts the sheets' panel alone, with small stand-ins for the page's state and words.
 
 import { createSheetsPanel } from '../../../web/page/sheets/sheets-panel.js';
-import { makePdf, makeSvgs } from '../../../web/page/sheets/sheets.js';
+import { makePdf, makePieces } from '../../../web/page/sheets/sheets.js';
 
 async function wordsIn(language) {
   const catalogue = await (await fetch(`www/words/${language}.json`)).json();
   return {
     language,
+    async whole() {},
     number: (n) => new Intl.NumberFormat(language).format(n),
     t(key, values = {}) {
       const text = key.split('.').reduce((at, name) => at?.[name], catalogue);
@@ -23,7 +24,7 @@ let panel;
 
 window.host = {
   makePdf,
-  makeSvgs,
+  makePieces,
   async show({ brief, answer, unit, language }) {
     document.documentElement.lang = language;
     const state = Object.assign(new EventTarget(), {

@@ -4,3 +4,4 @@
 export const Sheet = /** @type {const} */ (['card', 'strip', 'facing', 'template']);
 export const Paper = /** @type {const} */ (['a4', 'letter']);
 export const StripForm = /** @type {const} */ (['auto', 'whole', 'half']);
+export const PieceForm = /** @type {const} */ (['svg', 'dxf_r12', 'dxf_r2000']);

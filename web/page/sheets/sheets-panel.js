@@ -1,20 +1,19 @@
-// The panel that makes sheets for the sewing table: which, on what paper, as PDF or as SVG.
+// The panel that makes sheets for the sewing table: which, on what paper, and as what. What makes them is fetched when it is asked for.
 
 import { button, freshId, make } from '../common/controls.js';
+import { fetched } from '../common/fetched.js';
 import { isNarrow } from '../common/narrow.js';
 import { Panel, showPanel } from '../common/panel.js';
 import { usualPaper } from '../common/region.js';
 import { recall, remember } from '../common/settings.js';
+import { wholeWords } from '../common/words.js';
 import * as choices from '../generated/sheets.js';
-import { makePdf, makeSvgs } from './sheets.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { Shown } from '../common/panel.js' */
 
-const LONGEST_NAME = 40;
-
-/** @import { Paper, Sheet, SheetOptions, StripForm } from './sheets.js' */
-/** @typedef {{ name: string, type: string, content: BlobPart }} File */
+/** @import { Maker, Act } from './maker.js' */
+/** @import { Paper, Sheet, StripForm } from './sheets.js' */
 
 /** Whether a finish has such a sheet. @param {Brief} brief @param {Sheet} sheet */
 const has = ({ finish }, sheet) => (sheet === 'facing' ? 'facing' in finish : sheet !== 'strip' || !('facing' in finish));
@@ -27,24 +26,11 @@ export function createSheetsPanel(container, page) {
   return showPanel(SheetsPanel, container, page);
 }
 
-/** A title as part of a file's name: plain letters and digits, or nothing. @param {string} [title] */
-export function fileStem(title = '') {
-  const plain = title
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-');
-  return plain.slice(0, LONGEST_NAME).replace(/^-+|-+$/g, '');
-}
-
-/** A letter that is seen, or its code point: `😀 (U+1F600)`, `U+202E`. @param {string} letter */
-export function quotedLetter(letter) {
-  const code = `U+${(letter.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
-  return /[\p{C}\p{Z}\p{M}]/u.test(letter) ? code : `${letter} (${code})`;
-}
+/** What there is a button for: acts of the maker. @type {readonly Act[]} */
+const ACTS = ['pdf', 'svg', 'dxf_r2000', 'dxf_r12', 'project'];
 
 /** @extends {Panel<Shown>} */
-class SheetsPanel extends Panel {
+export class SheetsPanel extends Panel {
   static words = 'sheets.panel';
 
   /** @type {Set<Sheet>} */
@@ -62,8 +48,8 @@ class SheetsPanel extends Panel {
   files = make('ul');
   /** @type {HTMLButtonElement[]} */
   buttons = [];
-  /** @type {string[]} */
-  #addresses = [];
+  /** @type {Maker | undefined} */
+  #maker;
 
   /** @param {HTMLElement} container @param {Shown} page */
   constructor(container, page) {
@@ -72,7 +58,7 @@ class SheetsPanel extends Panel {
   }
 
   destroy() {
-    this.forget();
+    this.#maker?.forget();
     super.destroy();
   }
 
@@ -88,10 +74,7 @@ class SheetsPanel extends Panel {
     this.status = make('p', { class: 'status', role: 'status' });
     this.problem = make('p', { class: 'error', role: 'alert' });
     this.files = make('ul', { class: 'files', hidden: true });
-    this.buttons = [
-      button(this.t('make_pdf'), () => this.make(() => this.pdf())),
-      button(this.t('make_svg'), () => this.make(() => this.svgs())),
-    ];
+    this.buttons = ACTS.map((act) => button(this.t(`make_${act}`), () => this.make(act)));
     this.container.classList.add('keep');
     const before = this.container.querySelector('details');
     this.container.replaceChildren(
@@ -147,100 +130,40 @@ class SheetsPanel extends Panel {
     this.form.field.hidden = !has(this.state.brief, 'strip');
     // Files and words of an older plan would mislead.
     this.say('');
-    this.list([]);
+    this.#maker?.list([]);
   }
 
-  /** One job at a time. The buttons keep the focus meanwhile, so they are not disabled. @param {() => Promise<void>} job */
-  async make(job) {
+  /** What the person wants. */
+  get wanted() {
+    const { brief } = this.state;
+    return {
+      paper: this.#paper,
+      strip: this.#strip,
+      sheets: choices.Sheet.filter((sheet) => this.#wanted.has(sheet) && has(brief, sheet)),
+    };
+  }
+
+  /** One job at a time. The buttons keep the focus meanwhile, so they are not disabled. @param {Act} act */
+  async make(act) {
     if (this.#busy) return;
     this.#busy = true;
     for (const one of this.buttons) one.setAttribute('aria-disabled', 'true');
     this.container.setAttribute('aria-busy', 'true');
-    this.list([]);
+    this.#maker?.list([]);
     this.say(this.t('busy'));
     try {
-      await job();
-    } catch (error) {
-      this.say('', this.t(String(error) === 'nothing_to_print' ? 'none_wanted' : 'failed'));
+      const words = () => this.words;
+      const load = () => Promise.all([import('./maker.js'), wholeWords(words)]);
+      const [{ Maker }] = await fetched(this.problem.parentElement ?? this.container, load, { key: 'offline.missing', words });
+      this.#maker ??= new Maker(this);
+      await this.#maker.make(act);
+    } catch {
+      this.say('', this.t('failed'));
     } finally {
       this.#busy = false;
       for (const one of this.buttons) one.removeAttribute('aria-disabled');
       this.container.removeAttribute('aria-busy');
     }
-  }
-
-  /** The brief with its full plan; says why where there is none. */
-  planned() {
-    const { brief, errors } = this.state;
-    const answer = errors.length ? { errors } : this.reckoner.plan(brief);
-    if ('plan' in answer && answer.plan) return { brief, plan: answer.plan };
-    this.say('', this.t('in_error', { count: this.words.number(answer.errors?.length ?? 0) }));
-    return undefined;
-  }
-
-  /** @param {Brief} brief @returns {Promise<SheetOptions>} */
-  async options(brief) {
-    const date = new Intl.DateTimeFormat(this.words.language, { dateStyle: 'long' }).format(new Date());
-    const { handedOn } = await import('../share/codec.js');
-    return {
-      paper: this.#paper,
-      unit: this.state.unit,
-      language: this.words.language,
-      date,
-      link: handedOn(brief, location.href, this.state.unit),
-      sheets: choices.Sheet.filter((sheet) => this.#wanted.has(sheet) && has(brief, sheet)),
-      strip: this.#strip,
-    };
-  }
-
-  async pdf() {
-    const found = this.planned();
-    if (!found) return;
-    const { brief, plan } = found;
-    const { bytes, pages, replaced } = await makePdf(brief, plan, await this.options(brief));
-    const name = this.fileName(brief, 'pdf');
-    this.list([{ name, type: 'application/pdf', content: bytes }]);
-    this.files.querySelector('a')?.click();
-    const letters = replaced.map(quotedLetter).join(', ');
-    const note = letters ? ` ${this.t('replaced', { letters })}` : '';
-    this.say(this.t('done_pdf', { file: name, pages: this.words.number(pages) }) + note);
-  }
-
-  async svgs() {
-    const found = this.planned();
-    if (!found) return;
-    const { brief, plan } = found;
-    const pieces = await makeSvgs(brief, plan, await this.options(brief));
-    if (!pieces.length) throw 'nothing_to_print';
-    const files = pieces.map(({ name, svg }) => ({ name: this.fileName(brief, `${name}.svg`), type: 'image/svg+xml', content: svg }));
-    this.list(files);
-    this.say(this.t('done_svg', { count: this.words.number(files.length) }));
-  }
-
-  /** @param {Brief} brief @param {string} ending */
-  fileName(brief, ending) {
-    const stem = fileStem(brief.title ?? '');
-    return `${['lieflat', stem].filter(Boolean).join('-')}${ending === 'pdf' ? '.' : '-'}${ending}`;
-  }
-
-  /**
-   * Links to files just made, in place of those made before. A browser saves one file a click, so each has its link.
-   * @param {File[]} files
-   */
-  list(files) {
-    this.forget();
-    const links = files.map(({ name, type, content }) => {
-      const address = URL.createObjectURL(new Blob([content], { type }));
-      this.#addresses.push(address);
-      return make('li', {}, make('a', { href: address, download: name, text: name }));
-    });
-    this.files.replaceChildren(...links);
-    this.files.hidden = links.length === 0;
-  }
-
-  forget() {
-    for (const address of this.#addresses) URL.revokeObjectURL(address);
-    this.#addresses = [];
   }
 
   /** @param {string} status @param {string} [problem] */

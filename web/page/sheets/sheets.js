@@ -10,6 +10,8 @@ import { loadCatalogue } from '../common/languages.js';
 /** @typedef {Choices['Sheet'][number]} Sheet */
 /** @typedef {Choices['Paper'][number]} Paper */
 /** @typedef {Choices['StripForm'][number]} StripForm */
+/** @typedef {Choices['PieceForm'][number]} PieceForm */
+/** @typedef {{ name: string, title: string, file: string }} Piece its name fit for a file, its name in words, the file's text */
 /**
  * @typedef {object} SheetOptions
  * @property {Paper} paper
@@ -64,15 +66,15 @@ export async function makePdf(brief, plan, options) {
 }
 
 /**
- * Each piece as SVG.
- * @param {Brief} brief @param {Plan} plan its plan @param {SheetOptions} options
- * @returns {Promise<{ name: string, svg: string }[]>}
+ * Each piece as a file of its own.
+ * @param {Brief} brief @param {Plan} plan its plan @param {SheetOptions} options @param {PieceForm} form
+ * @returns {Promise<Piece[]>}
  */
-export async function makeSvgs(brief, plan, options) {
+export async function makePieces(brief, plan, options, form) {
   const [glue, ...texts] = await parts(brief, plan, options);
-  return glue.makeSvgs(...texts).map((piece) => {
-    const { name, svg } = piece;
+  return glue.makePieces(...texts, form).map((piece) => {
+    const { name, title, file } = piece;
     piece.free();
-    return { name, svg };
+    return { name, title, file };
   });
 }

@@ -31,7 +31,12 @@ declare module '*/pkg/lieflat_sheets.js' {
     plan: string,
     options: string,
   ): { takeBytes(): Uint8Array<ArrayBuffer>; readonly pages: number; readonly replacedLetters: string[]; free(): void };
-  export function makeSvgs(brief: string, plan: string, options: string): { readonly name: string; readonly svg: string; free(): void }[];
+  export function makePieces(
+    brief: string,
+    plan: string,
+    options: string,
+    form: import('../sheets/sheets.js').PieceForm,
+  ): { readonly name: string; readonly title: string; readonly file: string; free(): void }[];
 }
 
 /** Set by the tests, so that a missing word is an error and not a key on the screen. */

@@ -1,6 +1,6 @@
 //! Makes the sheets of a brief: `cargo run -p lieflat-sheets --example sheets -- BRIEF.json OUT [OPTIONS.json]`.
 //!
-//! Run in the folder of the repository. Writes OUT.pdf and OUT-PIECE.svg. The options are those of the API without their words, which come from
+//! Run in the folder of the repository. Writes OUT.pdf, and for each piece OUT-PIECE.svg, OUT-PIECE-r12.dxf and OUT-PIECE-r2000.dxf. The options are those of the API without their words, which come from
 //! `www/words/` by their language; what is left out is A4, millimetres, English, and every sheet. What is wrong is said on standard
 //! error, with exit code 2; a byte-order mark is read over.
 
@@ -13,7 +13,7 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use lieflat::Brief;
-use lieflat_sheets::{Options, Sheet};
+use lieflat_sheets::{Options, PieceForm, Sheet};
 use serde_json::{Value, json};
 
 fn main() -> ExitCode {
@@ -36,8 +36,11 @@ fn run() -> Result<(), String> {
     let options = read_options(options.map(OsString::as_os_str))?;
     let made = lieflat_sheets::pdf(&brief, &plan, &options).map_err(|error| error.to_string())?;
     write(out, ".pdf", &made.bytes)?;
-    for piece in lieflat_sheets::svgs(&brief, &plan, &options) {
-        write(out, &format!("-{}.svg", piece.name), piece.svg.as_bytes())?;
+    let forms = [(PieceForm::Svg, ".svg"), (PieceForm::DxfR12, "-r12.dxf"), (PieceForm::DxfR2000, "-r2000.dxf")];
+    for (form, ending) in forms {
+        for piece in lieflat_sheets::pieces(&brief, &plan, &options, form) {
+            write(out, &format!("-{}{ending}", piece.name), piece.file.as_bytes())?;
+        }
     }
     output::say(&format!("letters replaced: {:?}", made.replaced_letters))
 }

@@ -1,4 +1,4 @@
-//! What leaves the screen: sheets at true scale as one PDF, and each piece as SVG.
+//! What leaves the screen: sheets at true scale as one PDF, and each piece as SVG or DXF.
 //!
 //! A brief and its plan go in with [`Options`]; nothing here works out how to cut. All words come with the
 //! options, from the page's catalogue, and no clock is asked, so that the same call gives the same bytes.
@@ -12,7 +12,9 @@ mod card;
 mod catalogue;
 mod check;
 mod drawing;
+mod dxf;
 mod facing;
+mod finer;
 mod flow;
 mod geometry;
 mod ink;
@@ -37,7 +39,7 @@ use lieflat::{Brief, Plan};
 use lieflat_json::Fit;
 
 pub use catalogue::Catalogue;
-pub use options::{Options, Paper, Sheet, StripForm, Unit};
+pub use options::{Options, Paper, PieceForm, Sheet, StripForm, Unit};
 
 use book::Book;
 use drawing::Drawing;
@@ -65,15 +67,15 @@ impl core::fmt::Display for NothingToPrint {
 
 impl core::error::Error for NothingToPrint {}
 
-/// A piece as SVG.
+/// A piece as a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Piece {
     /// Its name: `strip`, `neckline-front` and the like.
     pub name: &'static str,
     /// Its name in the options' words.
     pub title: String,
-    /// The file.
-    pub svg: String,
+    /// The file's text.
+    pub file: String,
 }
 
 /// Makes the sheets that the options ask for. One that this plan has nothing for is left out.
@@ -94,15 +96,18 @@ pub fn pdf(brief: &Brief, plan: &Plan, options: &Options) -> Result<Made, Nothin
     Ok(Made { bytes: book.finish(), pages, replaced_letters: replaced })
 }
 
-/// Makes each piece that the options ask for as SVG. The strip is always whole, since nothing is tiled.
+/// Makes each piece that the options ask for as a file of a form. The strip is always whole, since nothing is tiled.
 #[must_use]
-pub fn svgs(brief: &Brief, plan: &Plan, options: &Options) -> Vec<Piece> {
-    let file = |drawing: Drawing| Piece {
+pub fn pieces(brief: &Brief, plan: &Plan, options: &Options, form: PieceForm) -> Vec<Piece> {
+    let piece = |drawing: Drawing| Piece {
         name: drawing.name,
-        svg: svg::svg(&drawing, &options.language),
+        file: match form {
+            PieceForm::Svg => svg::svg(&drawing, &options.language),
+            PieceForm::DxfR12 | PieceForm::DxfR2000 => dxf::dxf(&drawing, form),
+        },
         title: drawing.title,
     };
-    lay::drawings(brief, plan, options, false).into_iter().map(file).collect()
+    lay::drawings(brief, plan, options, false).into_iter().map(piece).collect()
 }
 
 /// Reads what the page hands over, as JSON: a brief, its plan and the options. A name that is missing or unknown is refused, so

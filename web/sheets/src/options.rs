@@ -100,3 +100,20 @@ impl StripForm {
     /// Every form.
     pub const ALL: [Self; 3] = [Self::Auto, Self::Whole, Self::Half];
 }
+
+/// The files a piece can be: `svg`, `dxf_r12`, `dxf_r2000`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PieceForm {
+    /// SVG in millimetres.
+    Svg,
+    /// DXF of release 12, which the oldest programs read: single lines, and runs of them as polylines with vertices.
+    DxfR12,
+    /// DXF of release 2000 (AC1015), which says its unit.
+    DxfR2000,
+}
+
+impl PieceForm {
+    /// Every form.
+    pub const ALL: [Self; 3] = [Self::Svg, Self::DxfR12, Self::DxfR2000];
+}

@@ -1,11 +1,12 @@
 //! What the page calls: JSON texts in, files out. Nothing here decides anything.
 //!
-//! A refusal is thrown as the name of what could not be read (`brief`, `plan` or `options`), or as
+//! A refusal is thrown as the name of what could not be read (`brief`, `plan`, `options` or `form`), or as
 //! `nothing_to_print`.
 
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::{Piece, pdf, read, svgs};
+use crate::words::Code;
+use crate::{Piece, PieceForm, pdf, pieces, read};
 
 /// A PDF for the page.
 #[wasm_bindgen]
@@ -42,10 +43,10 @@ impl PdfFile {
 /// A piece for the page.
 #[wasm_bindgen]
 #[derive(Debug)]
-pub struct SvgFile(Piece);
+pub struct PieceFile(Piece);
 
 #[wasm_bindgen]
-impl SvgFile {
+impl PieceFile {
     /// Its name, fit for a file.
     #[wasm_bindgen(getter)]
     #[must_use]
@@ -53,11 +54,18 @@ impl SvgFile {
         self.0.name.to_owned()
     }
 
+    /// Its name in words.
+    #[wasm_bindgen(getter)]
+    #[must_use]
+    pub fn title(&self) -> String {
+        self.0.title.clone()
+    }
+
     /// The file's text.
     #[wasm_bindgen(getter)]
     #[must_use]
-    pub fn svg(&self) -> String {
-        self.0.svg.clone()
+    pub fn file(&self) -> String {
+        self.0.file.clone()
     }
 }
 
@@ -72,12 +80,13 @@ pub fn make_pdf(brief: &str, plan: &str, options: &str) -> Result<PdfFile, Strin
     Ok(PdfFile { bytes: made.bytes, pages: made.pages, replaced: made.replaced_letters.into_iter().collect() })
 }
 
-/// Makes the pieces of a brief and its plan.
+/// Makes the pieces of a brief and its plan as files of a form, by its name: see [`PieceForm`].
 ///
 /// # Errors
 /// A word: see the module.
-#[wasm_bindgen(js_name = makeSvgs)]
-pub fn make_svgs(brief: &str, plan: &str, options: &str) -> Result<Vec<SvgFile>, String> {
+#[wasm_bindgen(js_name = makePieces)]
+pub fn make_pieces(brief: &str, plan: &str, options: &str, form: &str) -> Result<Vec<PieceFile>, String> {
     let (brief, plan, options) = read(brief, plan, options)?;
-    Ok(svgs(&brief, &plan, &options).into_iter().map(SvgFile).collect())
+    let form = PieceForm::ALL.into_iter().find(|one| Code(*one).to_string() == form).ok_or("form")?;
+    Ok(pieces(&brief, &plan, &options, form).into_iter().map(PieceFile).collect())
 }
