@@ -7,7 +7,7 @@ import { Sheet } from '../../web/page/generated/sheets.js';
 import { startSite } from './sheets-site.mjs';
 
 const ROUNDS = 30;
-const BRIEFS = ['band-round', 'tape-v', 'facing-scoop', 'bound-scoop'];
+const BRIEFS = ['band-round', 'tape-v', 'facing-scoop', 'bound-scoop', 'band-sweetheart'];
 
 async function times([brief, plan, options, rounds]) {
   const clock = async () => {

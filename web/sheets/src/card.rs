@@ -12,7 +12,7 @@ use lieflat::plan::{
 use lieflat::{Brief, Plan};
 
 use crate::book::{Book, MARGIN_MM};
-use crate::flow::{Flow, Region, column_width, columns};
+use crate::flow::{Flow, Region, column_width, columns, pages_of};
 use crate::geometry::add;
 use crate::ink::{Page, Point};
 use crate::options::Options;
@@ -64,15 +64,42 @@ pub(crate) fn card<'a>(book: &mut Book<'a>, brief: &'a Brief, plan: &'a Plan, op
         drawn.push((tall, Rc::clone(&picture)));
         picture
     };
+    let code = options.link.as_deref().and_then(|link| qr::Code::new(link, LARGEST_CODE_MM));
+    // Nothing is drawn until it is known how: which of the sizes is one page follows from how tall the words are.
     let mut set = |(tall, size): (f64, f64)| {
-        let mut card = Card { flow: Flow::new(column_width(paper), size), words, brief, plan };
-        let (first, regions) = card.head(paper, &picture_of(tall));
+        let mut card = Card { flow: Flow::new(column_width(paper), size), words, brief, plan, code: code.as_ref() };
         card.body(options);
-        card.flow.pages(first, &regions)
+        let picture = picture_of(tall);
+        let head = card.head(paper, &picture);
+        let places = card.flow.places(paper, &head.regions);
+        (head, picture, card.flow, places)
     };
-    let on_one = SIZES_MM.into_iter().map(&mut set).find(|pages| pages.len() == 1);
-    for page in on_one.unwrap_or_else(|| set(OVER_PAGES_MM)) {
+    let on_one = SIZES_MM.into_iter().map(&mut set).find(|(.., places)| pages_of(places) == 1);
+    let (head, picture, flow, places) = on_one.unwrap_or_else(|| set(OVER_PAGES_MM));
+    let mut pages: Vec<Page> = (0..pages_of(&places)).map(|_| Page::new(paper)).collect();
+    if let Some(first) = pages.first_mut() {
+        head.draw(first, &picture);
+    }
+    flow.draw_on(&mut pages, &places);
+    for page in pages {
         book.add(page);
+    }
+}
+
+/// What stands over a card's words, and where these may stand on the first page.
+struct Head {
+    title: Flow,
+    /// Where the picture's two drawings lie.
+    neckline: Point,
+    below: Point,
+    regions: Vec<Region>,
+}
+
+impl Head {
+    fn draw(&self, page: &mut Page, picture: &Picture) {
+        self.title.draw(page, [MARGIN_MM; 2]);
+        draw_at(page, &picture.neckline, self.neckline);
+        draw_at(page, &picture.below, self.below);
     }
 }
 
@@ -89,6 +116,8 @@ struct Card<'a> {
     words: Words<'a>,
     brief: &'a Brief,
     plan: &'a Plan,
+    /// The link as a code, where there is a link that one can hold: made once, for it takes as long as all the words.
+    code: Option<&'a qr::Code>,
 }
 
 impl Card<'_> {
@@ -119,31 +148,28 @@ impl Card<'_> {
         self.assumptions();
     }
 
-    /// The title, what to cut, and the picture. Returns where the rest stands: beside the neckline, and beside a short strip, the second
-    /// column is free; facing pieces stand there themselves.
-    fn head(&mut self, paper: Point, picture: &Picture) -> (Page, Vec<Region>) {
-        let mut page = Page::new(paper);
+    /// The title, what to cut, and the picture; the rest stands beside the neckline, and beside a short strip, where the second column
+    /// is free; facing pieces stand there themselves.
+    fn head(&self, paper: Point, picture: &Picture) -> Head {
         let mut title = Flow::new(Book::room(paper)[0], OVER_PAGES_MM.1);
         title.large(&self.brief.title.clone().unwrap_or_else(|| self.t("card.untitled")), Type::bold(5.2));
         title.large(&self.cut_figure(), Type::bold(4.6));
-        title.draw(&mut page, [MARGIN_MM; 2]);
         let top = MARGIN_MM + title.tall() + PICTURE_GAP_MM;
-        draw_at(&mut page, &picture.neckline, [MARGIN_MM, top]);
         let [neckline, below] = [&picture.neckline, &picture.below].map(|drawing| {
             let [low, high] = drawing.bounds();
             add(high, low, -1.0)
         });
         let [left, right] = columns(paper, top);
+        let at = [MARGIN_MM, top];
         if self.plan.facing.is_some() {
-            draw_at(&mut page, &picture.below, [right.left, top]);
             let under = top + neckline[1].max(below[1]) + PICTURE_GAP_MM;
-            return (page, columns(paper, under).into());
+            return Head { title, neckline: at, below: [right.left, top], regions: columns(paper, under).into() };
         }
         let under = top + neckline[1] + PICTURE_GAP_MM;
-        draw_at(&mut page, &picture.below, [left.left, under]);
         let foot = if below[0] <= column_width(paper) { under + below[1] } else { top + neckline[1] };
-        let [left, lower_right] = columns(paper, under + below[1] + PICTURE_GAP_MM);
-        (page, vec![Region { foot, ..right }, left, lower_right])
+        let [lower_left, lower_right] = columns(paper, under + below[1] + PICTURE_GAP_MM);
+        let regions = vec![Region { foot, ..right }, lower_left, lower_right];
+        Head { title, neckline: at, below: [left.left, under], regions }
     }
 
     fn cut_figure(&self) -> String {
@@ -617,8 +643,8 @@ impl Card<'_> {
         let heading = self.t("card.link");
         self.flow.keep_company();
         self.flow.heading(&heading);
-        if let Some(code) = qr::Code::new(link, LARGEST_CODE_MM) {
-            self.flow.code(code, link);
+        if let Some(code) = self.code {
+            self.flow.code(code.clone(), link);
         } else {
             let text = self.t("link.too_long");
             self.flow.paragraph(&text);

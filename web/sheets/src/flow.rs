@@ -182,12 +182,12 @@ impl Flow {
         }
     }
 
-    /// Sets it on pages: on the first, which has something drawn already, in the regions given, on the others in two columns.
-    pub(crate) fn pages(&self, first: Page, regions: &[Region]) -> Vec<Page> {
-        let size = first.size();
-        let columns = columns(size, MARGIN_MM);
-        let (mut pages, mut page) = (Vec::new(), first);
-        let mut regions = regions.iter();
+    /// Where each block stands on pages: on the first, which has something drawn already, in the regions given, on the others in two
+    /// columns.
+    pub(crate) fn places(&self, paper: Point, first: &[Region]) -> Vec<Place> {
+        let columns = columns(paper, MARGIN_MM);
+        let (mut places, mut page) = (Vec::new(), 0);
+        let mut regions = first.iter();
         let mut region = regions.next().unwrap_or(&columns[0]);
         let mut y = region.top;
         let mut blocks = self.blocks.as_slice();
@@ -197,25 +197,40 @@ impl Flow {
             let tallest = columns[0].foot - columns[0].top;
             while y + tall > region.foot && (y > region.top || region.top > MARGIN_MM) && tall <= tallest {
                 region = regions.next().unwrap_or_else(|| {
-                    pages.push(core::mem::replace(&mut page, Page::new(size)));
+                    page += 1;
                     regions = columns.iter();
                     regions.next().unwrap_or(&columns[0])
                 });
                 y = region.top;
             }
             for block in taken {
+                places.push((page, [region.left, y]));
                 // Room above a heading is not wanted at a column's top.
-                if block.ink.is_empty() && y <= region.top {
-                    continue;
+                if !block.ink.is_empty() || y > region.top {
+                    y += block.tall;
                 }
-                block.draw(&mut page, [region.left, y]);
-                y += block.tall;
             }
             blocks = rest;
         }
-        pages.push(page);
-        pages
+        places
     }
+
+    /// Draws each block where it stands.
+    pub(crate) fn draw_on(&self, pages: &mut [Page], places: &[Place]) {
+        for (block, (page, at)) in self.blocks.iter().zip(places) {
+            if let Some(page) = pages.get_mut(*page) {
+                block.draw(page, *at);
+            }
+        }
+    }
+}
+
+/// Where a block stands: on which page, and its upper left corner there.
+pub(crate) type Place = (usize, Point);
+
+/// How many pages blocks stand on: the first at least.
+pub(crate) fn pages_of(places: &[Place]) -> usize {
+    places.last().map_or(1, |(page, _)| page + 1)
 }
 
 /// Where text may stand on a page: from its left edge as wide as a column, from its top to its foot. mm.

@@ -1,5 +1,7 @@
 //! The link as a code for a phone's camera.
 
+use std::rc::Rc;
+
 use qrcodegen::{QrCode, QrCodeEcc};
 
 use crate::ink::{Page, Point};
@@ -11,8 +13,9 @@ const MODULE_MM: f64 = 0.6;
 const QUIET: i32 = 4;
 
 /// A code ready to be drawn.
+#[derive(Clone)]
 pub(crate) struct Code {
-    code: QrCode,
+    code: Rc<QrCode>,
     /// Side of one square. mm.
     module: f64,
 }
@@ -25,7 +28,7 @@ impl Code {
         }
         let code = QrCode::encode_text(link, QrCodeEcc::Low).ok()?;
         let module = (largest_mm / f64::from(code.size() + 2 * QUIET)).min(MODULE_MM);
-        Some(Self { code, module })
+        Some(Self { code: Rc::new(code), module })
     }
 
     /// Side with the light border. mm.
