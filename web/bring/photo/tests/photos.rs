@@ -148,7 +148,7 @@ fn over_the_edge(scene: &Scene, edge: &Edge) {
 fn core_takes(edge: &Edge) {
     let text = include_str!("../../../../tests/briefs/band-sweetheart.json");
     let mut brief = Brief::from_json(text).expect("a worked brief reads");
-    brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: edge.path_mm.clone() });
+    brief.neckline.front.outline = Outline::Drawn(Drawn { path_mm: edge.path_mm.clone(), uncertainty_mm: None });
     let told = lieflat::told(&brief).expect("the core takes the path as it is");
     let off = told.front.half_length_mm - edge.length_mm;
     assert!(off.abs() < 0.01, "the core reads {} mm of {}", told.front.half_length_mm, edge.length_mm);
