@@ -158,6 +158,7 @@ test('a whole number and its fraction stay on one line, and tape in pieces is no
   const said = await page.evaluate(() => ['ticket', 'answers', 'bar'].map((id) => document.getElementById(id).textContent).join(' '));
   assert.match(said, /\d\u00a0\d+\/\d+/, 'there are mixed numbers');
   assert.doesNotMatch(said, /\d \d+\/\d/, 'and none of them can break');
+  await page.locator('#card-stays > summary').click();
   assert.match(await text(page, '#card-stays'), /\d pieces, each about \d/);
   assert.doesNotMatch(await text(page, '#card-stays'), /×/);
   await isReady(page);

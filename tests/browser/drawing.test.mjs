@@ -210,7 +210,7 @@ test('keys move a handle; holding one down is one change', async () => {
   await page.keyboard.press('Shift+ArrowUp');
   await settled(page);
   assert.equal(await depth.getAttribute('aria-valuetext'), '141 mm');
-  await page.keyboard.press('PageUp');
+  await page.keyboard.press('PageDown');
   await settled(page);
   assert.equal(await depth.getAttribute('aria-valuetext'), '151 mm');
   await page.keyboard.down('ArrowRight');
@@ -224,6 +224,81 @@ test('keys move a handle; holding one down is one change', async () => {
   await page.keyboard.press('ArrowRight');
   await settled(page);
   assert.match(await depth.getAttribute('aria-valuetext'), /^6 1\/8 in$/);
+  await visit.close();
+});
+
+test('points that lie over each other can be told apart, and each is moved by itself', async () => {
+  const visit = await site.open('brief=band-sweetheart');
+  const { page } = visit;
+  await page.locator('.draw-point').first().waitFor();
+  // Both halves drawn: they meet at the neck point, which is a point of each.
+  await page.evaluate(() => {
+    const { brief } = window.host;
+    const { front } = brief.neckline;
+    const end = front.outline.drawn.path_mm
+      .trim()
+      .split(/[\s,]+/)
+      .slice(-2);
+    const back = { ...brief.neckline.back, outline: { drawn: { path_mm: `M 0 60 L ${end[0]} ${end[1]}` } } };
+    return window.host.set({ ...brief, neckline: { ...brief.neckline, back } });
+  });
+  await page.waitForFunction(() => document.querySelectorAll('.draw-half')[1]?.querySelector('.draw-point'));
+  const places = () =>
+    page.locator('.draw-point').evaluateAll((nodes) =>
+      nodes.map((node) => {
+        const { left, top, width, height } = node.getBoundingClientRect();
+        const [x, y] = [left + width / 2, top + height / 2];
+        const isIts = document.elementFromPoint(x, y) === node;
+        return { x, y, isIts, name: node.getAttribute('aria-label') };
+      }),
+    );
+  const all = await places();
+  assert.ok(all.length > 3, `${all.length} points`);
+  for (const [i, one] of all.entries()) {
+    assert.ok(one.isIts, `${one.name} is met where it is shown`);
+    for (const other of all.slice(i + 1)) {
+      const apart = Math.hypot(one.x - other.x, one.y - other.y);
+      assert.ok(apart >= 12, `${one.name} and ${other.name} are ${apart.toFixed(0)} px apart`);
+    }
+  }
+  await visit.close();
+});
+
+test('a page key leads a handle the way of its arrow, Home and End to the ends of its range', async () => {
+  const visit = await site.open('brief=facing-scoop');
+  const { page } = visit;
+  const value = (handle) => handle.getAttribute('aria-valuenow').then(Number);
+  for (const name of ['Front depth', 'Front half width', 'Front fullness', 'Back depth']) {
+    const handle = slider(page, name);
+    if (!(await handle.count())) continue;
+    await handle.focus();
+    for (const [arrow, paged] of [
+      ['ArrowUp', 'PageUp'],
+      ['ArrowDown', 'PageDown'],
+    ]) {
+      const ways = [];
+      for (const key of [arrow, paged]) {
+        const before = await value(handle);
+        await page.keyboard.press(key);
+        await settled(page);
+        ways.push(Math.sign((await value(handle)) - before));
+      }
+      assert.ok(ways[0] !== 0 && ways[0] === ways[1], `${name}: ${arrow} and ${paged} go ${ways}`);
+    }
+    for (const [key, end] of [
+      ['Home', 'aria-valuemin'],
+      ['End', 'aria-valuemax'],
+    ]) {
+      const wanted = Number(await handle.getAttribute(end));
+      // While the key is held: what lies at an end is often refused, and is no more than shown then.
+      await page.keyboard.down(key);
+      await settled(page);
+      assert.equal(await value(handle), wanted, `${name}: ${key}`);
+      await page.keyboard.press('Escape');
+      await page.keyboard.up(key);
+      await settled(page);
+    }
+  }
   await visit.close();
 });
 

@@ -55,6 +55,14 @@ export async function reload(driver) {
   await ready(driver);
 }
 
+/** Opens what is asked, as far as it is folded, and waits for its fields. @param {Driver} driver */
+export async function unfoldAsks(driver) {
+  await driver.run(() => {
+    for (const step of /** @type {NodeListOf<HTMLDetailsElement>} */ (document.querySelectorAll('.step'))) step.open = true;
+  });
+  await inPage(driver, 'the fields are there', (/** @type {string} */ field) => document.querySelector(field) !== null, FRONT);
+}
+
 /** @param {Driver} driver */
 const isKeeping = (driver) => inPage(driver, 'what is kept is taken up', () => document.querySelector('#keep-panel > details') !== null);
 
@@ -111,6 +119,7 @@ export const CHECKS = {
   },
   'a longer reading makes a longer strip': async (driver) => {
     const before = await figure(driver);
+    await unfoldAsks(driver);
     await driver.enter(FRONT, '164');
     await changed(driver, before);
     const after = await figure(driver);
@@ -157,7 +166,8 @@ export const CHECKS = {
       await reload(driver);
       await isKeeping(driver);
       const before = await figure(driver);
-      // The unit that was chosen is lost too.
+      // The unit that was chosen is lost too, and which steps stood open.
+      await unfoldAsks(driver);
       await driver.enter(FRONT, `${171 + turn} mm`);
       await changed(driver, before);
     }

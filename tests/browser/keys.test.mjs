@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { settled, start } from './harness.mjs';
-import { unfold } from './keep-site.mjs';
+import { isReady, unfold } from './keep-site.mjs';
 
 let site;
 before(async () => {
@@ -216,4 +216,25 @@ test('a million letters pasted into any kind of field do not stop the page', asy
   }
   assert.equal(await page.locator('#problems').isVisible(), false);
   await visit.close();
+});
+
+test('undo takes back what was said of the step too', async () => {
+  const visit = await changed();
+  const { page } = visit;
+  await page.getByRole('slider', { name: 'Front depth' }).focus();
+  await page.keyboard.press('ArrowDown');
+  await settled(page);
+  assert.match(await page.locator('.draw-readout').textContent(), /^Front depth: 116\smm$/);
+  await page.click('#undo');
+  await settled(page);
+  assert.equal(await page.locator('.draw-readout').textContent(), '', 'it is 115 mm again');
+  await visit.close();
+  const other = await site.open();
+  await isReady(other.page);
+  await other.page.evaluate(() => document.getElementById('unit-in').click());
+  await other.page.locator('#usual').waitFor();
+  await other.page.click('#undo');
+  await settled(other.page);
+  assert.equal(await other.page.locator('#usual').count(), 0, 'the example is the metric one again');
+  await other.close();
 });

@@ -283,4 +283,17 @@ export const TEXTS = {
 };
 
 /** The names of the page's in the small storages. */
-export const NAMES = ['work', 'draft', 'shared', 'unit', 'language', 'screen', 'open.keep', 'open.sizes', 'last.x', 'last.', 'last.a/b'];
+export const NAMES = [
+  'work',
+  'draft',
+  'shared',
+  'unit',
+  'language',
+  'screen',
+  'open.keep',
+  'open.sizes',
+  'open.asks',
+  'last.x',
+  'last.',
+  'last.a/b',
+];

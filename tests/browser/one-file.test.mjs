@@ -9,7 +9,7 @@ import { after, before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { promisify } from 'node:util';
 import puppeteer from 'puppeteer-core';
-import { CHECKS, checkEngine, figure, inPage, reload } from './engine-checks.mjs';
+import { CHECKS, checkEngine, figure, inPage, reload, unfoldAsks } from './engine-checks.mjs';
 import { chromiumFlags, chromiumPath } from './harness.mjs';
 import { launchFirefox, puppet } from './puppet.mjs';
 import { importModule } from '../page/modules.mjs';
@@ -91,6 +91,7 @@ const OWN = {
   },
   'what was typed is there again': async (driver) => {
     const example = await figure(driver);
+    await unfoldAsks(driver);
     await driver.enter('#front-half-length', '164');
     await inPage(driver, 'it is planned', (was) => document.getElementById('cut-figure')?.innerText !== was, example);
     const before = await figure(driver);

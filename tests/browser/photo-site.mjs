@@ -10,7 +10,8 @@ import { portOf } from './hosted.mjs';
 
 const pkg = fileURLToPath(new URL('../../target/pkg/', import.meta.url));
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; worker-src 'self'";
-const html = '<!doctype html><html lang="en"><title>Photo</title><link rel="icon" href="data:,"><script type="module" src="page.js"></script>';
+const html =
+  '<!doctype html><html lang="en"><title>Photo</title><link rel="icon" href="data:,"><script type="module" src="page.js"></script>';
 const worker = `import start from './lieflat_photo.js'; start().then(() => postMessage({ ready: true }));`;
 const page = `
 const worker = new Worker('worker.js', { type: 'module' });

@@ -52,11 +52,14 @@ test('a file is unpacked in the Worker, and its edge comes out as it was drawn',
 });
 
 test('messages that come at once are answered one by one, in their order', async () => {
-  const answers = await visit.page.evaluate(async ([corners, at]) => {
-    const file = await window.fetched('piece.png');
-    const asked = [{ do: 'open', file }, { do: 'rectangle', corners, width_mm: 210, height_mm: 297 }, { do: 'snap', at }, { do: 'no' }];
-    return Promise.all(asked.map((message) => window.ask(message)));
-  }, [photo.corners, photo.ends[0]]);
+  const answers = await visit.page.evaluate(
+    async ([corners, at]) => {
+      const file = await window.fetched('piece.png');
+      const asked = [{ do: 'open', file }, { do: 'rectangle', corners, width_mm: 210, height_mm: 297 }, { do: 'snap', at }, { do: 'no' }];
+      return Promise.all(asked.map((message) => window.ask(message)));
+    },
+    [photo.corners, photo.ends[0]],
+  );
   assert.deepEqual(
     answers.map((answer) => Object.keys(answer)[0]),
     ['opened', 'set', 'snapped', 'refused'],
@@ -82,7 +85,9 @@ test('a photo that lies on its side by its EXIF is opened upright, and a large o
 
 test('what is no photo is refused with its code, and the Worker goes on', async () => {
   const refused = await visit.page.evaluate(async () => {
-    const head = new Uint8Array([0x89, 80, 78, 71, 13, 10, 26, 10, 0, 0, 0, 13, 73, 72, 68, 82, 0, 0, 0x9c, 0x40, 0, 0, 0x75, 0x30, 8, 0, 0, 0, 0]);
+    const head = new Uint8Array([
+      0x89, 80, 78, 71, 13, 10, 26, 10, 0, 0, 0, 13, 73, 72, 68, 82, 0, 0, 0x9c, 0x40, 0, 0, 0x75, 0x30, 8, 0, 0, 0, 0,
+    ]);
     const small = new OffscreenCanvas(300, 200);
     small.getContext('2d');
     const files = [
@@ -117,6 +122,10 @@ test('nothing of a photo leaves the Worker: nothing is asked for, nothing is kep
   await openFile('piece.png');
   const after = visit.requests.slice(before).map((address) => new URL(address).pathname);
   assert.deepEqual(after, ['/piece.png'], 'the photo itself, which the test fetched');
-  const kept = await visit.page.evaluate(async () => [localStorage.length, (await indexedDB.databases()).length, (await caches.keys()).length]);
+  const kept = await visit.page.evaluate(async () => [
+    localStorage.length,
+    (await indexedDB.databases()).length,
+    (await caches.keys()).length,
+  ]);
   assert.deepEqual(kept, [0, 0, 0]);
 });

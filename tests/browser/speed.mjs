@@ -136,7 +136,7 @@ function watchStart() {
 
 /** From the request until the first plan has been painted, and until the page answers what is typed: ms. */
 async function firstVisit(site) {
-  const context = await site.browser.newContext({ ...PHONE, serviceWorkers: 'block' });
+  const context = await site.browser.newContext({ ...PHONE, isFolded: true, serviceWorkers: 'block' });
   const page = await context.newPage();
   await page.addInitScript(watchStart);
   const devtools = await context.newCDPSession(page);

@@ -120,6 +120,7 @@ class Page {
     this.state.addEventListener('plan', () => this.#showPlan());
     this.state.addEventListener('drag', () => this.#followDrag());
     this.state.addEventListener('settings', () => this.#settings());
+    this.state.addEventListener('step', () => this.#hush());
     this.form.addEventListener('problems', () => this.#showNotices());
     byId('start-own').addEventListener('click', () => this.form.startOwn());
     byId('working').addEventListener('toggle', () => this.#showWorking());
@@ -340,6 +341,12 @@ class Page {
   /** @param {Edit} edit */
   #edited({ phase, brief, label, cancelled }) {
     this.state.set(brief, { label, transient: phase === 'drag' && !cancelled });
+  }
+
+  /** What was said of a step is not true any more once it has been taken back. */
+  #hush() {
+    this.drawing?.hush();
+    document.getElementById('usual')?.remove();
   }
 
   #speak() {

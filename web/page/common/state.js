@@ -21,7 +21,7 @@ export function createState(brief, options) {
 
 /**
  * Emits `change` when the brief changes, `plan` when the plan, the errors or their staleness do, and `settings` when
- * unit or language do. While a line is dragged each good plan is a `drag` instead, for those alone who follow the
+ * unit or language do; `step` when a step was taken back or done again. While a line is dragged each good plan is a `drag` instead, for those alone who follow the
  * finger: the commit emits `change` and `plan`. `plan` is the last good plan; `stale` says that it is older than what stands in the brief.
  */
 export class State extends EventTarget {
@@ -134,6 +134,7 @@ export class State extends EventTarget {
     if (!step) return;
     to.push({ brief: this.#committed, label: step.label });
     this.#take(step.brief);
+    this.#emit('step');
   }
 
   /** @param {Brief} brief */

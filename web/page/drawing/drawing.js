@@ -378,6 +378,8 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
       describe();
     },
     fit,
+    /** Takes back what was said of a change that has been taken back. */
+    hush: () => tell('', true),
     /** Whether a handle is held, by a finger or a key. */
     get isHeld() {
       return session.active;

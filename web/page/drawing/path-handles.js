@@ -1,5 +1,6 @@
 // The points of a drawn outline on the stage, with a small toolbar for the one that is selected.
 
+import { asideOf, leadTo } from './aside.js';
 import { isModified } from '../common/keys.js';
 import { HALVES, toHalf, toWorld } from './frame.js';
 import { STEPS, withValue } from './handles.js';
@@ -47,7 +48,7 @@ const SIDES = ['in', 'out'];
 
 /** @typedef {{ half: HalfName, i: number }} Chosen a point of the outline */
 /** @typedef {Chosen & { key: string, which: Side | null, at: Spot }} Wanted a point, or one of its handles, and where it lies */
-/** @typedef {{ node: HTMLElement, label: string, drop(): void }} Knob */
+/** @typedef {{ node: HTMLElement, label: string, aside: Point, drop(): void }} Knob and how far off its place it is shown, px */
 /** @typedef {{ key: string, node: HTMLElement, text: HTMLElement }} Tool */
 
 /**
@@ -331,6 +332,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     return {
       node,
       label: '',
+      aside: [0, 0],
       drop() {
         drag.release();
         if (host.session.isBy(hand)) host.session.stop();
@@ -364,13 +366,20 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
     checkSelection();
     const list = wanted();
     areas = [];
+    /** @type {Point[]} */
+    const taken = [];
     for (const item of list) {
       let entry = kept.get(item.key);
       if (!entry) {
         entry = make(item);
         kept.set(item.key, entry);
       }
-      const [x, y] = stage(shown.ways, item.half, item.at);
+      const place = stage(shown.ways, item.half, item.at);
+      const aside = entry.node.classList.contains('draw-held') ? entry.aside : asideOf(place, taken);
+      const [x, y] = [place[0] + aside[0], place[1] + aside[1]];
+      taken.push([x, y]);
+      entry.aside = aside;
+      leadTo(entry.node, aside);
       areas.push({ x0: x - 11, x1: x + 11, y0: y - 11, y1: y + 11 });
       entry.node.style.transform = `translate(${Math.round(x * 10) / 10}px, ${Math.round(y * 10) / 10}px)`;
       const label = item.which

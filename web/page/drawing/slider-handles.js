@@ -1,5 +1,7 @@
 // The handles of drafted and measured halves on the stage: sliders for finger, mouse and keys.
 
+import { isModified } from '../common/keys.js';
+import { known } from '../common/known.js';
 import { toHalf, toWorld } from './frame.js';
 import { byTravel, handlesOf, stepped, STEPS, travelOf, valueAfter, valueAt, withValue } from './handles.js';
 import { element, setText } from './nodes.js';
@@ -18,6 +20,11 @@ import { arrowOf, draggable, isArrow } from './pointer-drag.js';
 /** @type {Record<string, Point>} */
 const OFF = { 'front.half_width': [32, 23], 'back.half_width': [32, -23] };
 const GLYPHS = { x: '↔', y: '↕', free: '⤡' };
+
+/** The end of a handle's range that a key leads to. @type {Record<string, 'min' | 'max'>} */
+const ENDS = { Home: 'min', End: 'max' };
+/** @param {KeyboardEvent} event */
+const endOf = (event) => (isModified(event) ? undefined : known(ENDS, event.key));
 
 /** @typedef {{ brief: Brief, plan: Plan, ways: Ways }} Shown what is on the stage */
 /**
@@ -187,15 +194,17 @@ export function sliderHandles(halves, host) {
       const asked = arrowOf(event);
       const handle = find(id);
       const shown = host.shown();
-      if (!asked || !handle) return;
+      const end = endOf(event);
+      if (!(asked || end) || !handle) return;
       event.preventDefault();
       event.stopPropagation();
       if (!shown || !host.session.begin(shown.brief, hand)) return;
-      set(handle, stepped(handle, signOf(handle, asked.way, event.key), asked.large, host.unit()));
+      set(handle, end ? handle[end] : stepped(handle, signOf(handle, asked?.way ?? [0, 0]), asked?.large ?? false, host.unit()));
     });
     // Holding a key down is one change: it ends when the key is let go or the handle is left.
     node.addEventListener('keyup', (event) => {
-      if (isArrow(event) && host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
+      if ((isArrow(event) || endOf(event)) && host.session.isBy(hand) && !node.classList.contains('draw-held'))
+        finish(() => host.session.commit());
     });
     node.addEventListener('blur', () => {
       if (host.session.isBy(hand) && !node.classList.contains('draw-held')) finish(() => host.session.commit());
@@ -266,11 +275,10 @@ export function sliderHandles(halves, host) {
 }
 
 /**
- * Right and up mean more; on the drawing itself a handle goes the way of the key where its axis lies that way.
- * @param {Handle} handle @param {Point} way @param {string} key
+ * Right and up mean more; on the drawing itself a handle goes the way of the key, arrow or page, where its axis lies that way.
+ * @param {Handle} handle @param {Point} way
  */
-function signOf(handle, [dx, dy], key) {
-  if (key.startsWith('Page')) return key === 'PageUp' ? 1 : -1;
+function signOf(handle, [dx, dy]) {
   if (handle.axis === 'y') return dy ? screenSign(handle, dy) : dx;
   return dx || -dy;
 }
