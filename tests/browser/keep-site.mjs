@@ -58,6 +58,14 @@ export async function unfold(page, id) {
 
 export const frontLength = '#front-half-length';
 
+/** Opens every step of what is asked, and waits for its fields. @param {Page} page */
+export async function unfoldSteps(page) {
+  await page.locator('.step').evaluateAll((steps) => {
+    for (const step of /** @type {HTMLDetailsElement[]} */ (steps)) step.open = true;
+  });
+  await page.locator(frontLength).waitFor({ state: 'attached' });
+}
+
 /**
  * Types a reading and leaves the field, as a person does; the page has followed then, and the draft is written.
  * @param {Page} page @param {string} text @param {string} [selector]

@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { settled, start } from './harness.mjs';
-import { assertAccessible, frontLength, isReady, openPage, plant as plantEntries, profile, unfold } from './keep-site.mjs';
+import { assertAccessible, frontLength, isReady, openPage, plant as plantEntries, profile, unfold, unfoldSteps } from './keep-site.mjs';
 import { importModule } from '../page/modules.mjs';
 import { sound, spoiled } from '../page/spoiled-entries.mjs';
 import { GOOD, KINDS, NAMES, STORES, TEXTS, plant } from './nonsense.mjs';
@@ -23,6 +23,8 @@ const field = (context) => openPage(context, `${site.url}favicon.svg`, { ready: 
 
 /** The page plans what is typed, whatever else there is. */
 async function plans(page, length = '157') {
+  // Which steps stood open is spoiled too.
+  await unfoldSteps(page);
   await page.fill(frontLength, length);
   await page.locator(frontLength).press('Tab');
   await page.waitForFunction(
