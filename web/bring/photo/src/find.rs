@@ -2,13 +2,13 @@
 
 use kurbo::{Point, Vec2};
 
-use crate::grey::{Cells, Grey, whole};
+use crate::grey::{Cells, Grey, at_share, whole};
 use crate::sides::sides;
 
 /// The photo is looked over in cells so large that its longest side has at most so many.
 const MOST_CELLS: usize = 400;
 /// Brightnesses at which patches are told from their ground.
-const LEVELS: usize = 9;
+const LEVELS: u32 = 9;
 /// The least share of the photo, and the most, that a rectangle takes up.
 const SHARES: [f64; 2] = [0.006, 0.7];
 /// How much of its four-cornered hull a patch fills.
@@ -36,13 +36,10 @@ pub(crate) fn rectangle(grey: &Grey) -> Option<[Point; 4]> {
 }
 
 /// Brightnesses spread over those that the photo has.
-fn thresholds(levels: &[f32]) -> Vec<f32> {
-    let mut sorted: Vec<f32> = levels.iter().copied().step_by(7).collect();
-    sorted.sort_by(f32::total_cmp);
-    let (Some(least), Some(most)) = (sorted.get(sorted.len() / 50), sorted.get(sorted.len() * 49 / 50)) else {
-        return Vec::new();
-    };
-    (1..=LEVELS).map(|index| least + (most - least) * index as f32 / (LEVELS + 1) as f32).collect()
+fn thresholds(levels: &[f32]) -> impl Iterator<Item = f64> {
+    let some: Vec<f64> = levels.iter().step_by(7).map(|level| f64::from(*level)).collect();
+    let (least, most) = (at_share(some.clone(), 0.02), at_share(some, 0.98));
+    (1..=LEVELS).map(move |index| least + (most - least) * f64::from(index) / f64::from(LEVELS + 1))
 }
 
 /// A patch of cells: how many, and the first and last column of each of its rows.
@@ -53,8 +50,8 @@ struct Patch {
 }
 
 /// The patches brighter than a level, or darker, that do not touch the photo's edge and take up a rectangle's share of it.
-fn patches(cells: &Cells, level: f32, bright: bool) -> Vec<Patch> {
-    let mut open: Vec<bool> = cells.levels.iter().map(|v| (*v > level) == bright).collect();
+fn patches(cells: &Cells, level: f64, bright: bool) -> Vec<Patch> {
+    let mut open: Vec<bool> = cells.levels.iter().map(|v| (f64::from(*v) > level) == bright).collect();
     let all = open.len() as f64;
     let mut out = Vec::new();
     let mut patch = Vec::new();
@@ -107,15 +104,17 @@ fn by_rows(cells: &Cells, patch: &[usize]) -> Option<Patch> {
 /// The four corners of a patch and how well it is a rectangle's picture; nothing where it is none.
 fn four_cornered(cells: &Cells, patch: &Patch) -> Option<(f64, [Point; 4])> {
     let half = cells.side as f64 / 2.0;
+    // Each row's lower edge just above the next row's upper one: from top to bottom, then left to right.
+    let (upper, lower) = (-half, 0.99 * half);
     let mut points = Vec::with_capacity(patch.rows.len() * 4);
     for (row, from, to) in &patch.rows {
         let (left, right) = (cells.middle(*from, *row), cells.middle(*to, *row));
-        for down in [-half, half] {
+        for down in [upper, lower] {
             points.push(left + Vec2::new(-half, down));
             points.push(right + Vec2::new(half, down));
         }
     }
-    let corners = largest_four(&hull(points))?;
+    let corners = largest_four(&hull(&points))?;
     let area = area(&corners);
     let filled = patch.count as f64 * (cells.side * cells.side) as f64 / area;
     let lengths: Vec<f64> = (0..4).map(|i| corners[i].distance(corners[(i + 1) % 4])).collect();
@@ -135,15 +134,14 @@ pub(crate) fn area(corners: &[Point; 4]) -> f64 {
     twice.abs() / 2.0
 }
 
-/// The convex hull, round in one sense.
-fn hull(mut points: Vec<Point>) -> Vec<Point> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+/// The convex hull of points that stand in order from top to bottom, round in one sense (Andrew, 1979).
+fn hull(points: &[Point]) -> Vec<Point> {
     let mut out: Vec<Point> = Vec::new();
     let mut lay = |points: &mut dyn Iterator<Item = &Point>| {
         let start = out.len();
         for p in points {
             while out.len() >= start + 2
-                && (out[out.len() - 1] - out[out.len() - 2]).cross(*p - out[out.len() - 2]) <= 0.0
+                && (out[out.len() - 1] - out[out.len() - 2]).cross(*p - out[out.len() - 2]) >= 0.0
             {
                 out.pop();
             }

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 
-use crate::grey::{Grey, Profile, Shape, summit};
+use crate::grey::{Grey, Profile, Shape, at_share, summit};
 use crate::messages::Line;
 
 /// Places along the way are this far apart, px.
@@ -111,9 +111,8 @@ fn pass(grey: &Grey, stations: &[Point], line: Line, reach_px: f64, line_px: f64
 
 /// The strength that a quarter of the stations are above, each at its strongest.
 fn middling(responses: &[Vec<f64>]) -> f64 {
-    let mut tops: Vec<f64> = responses.iter().map(|one| one.iter().copied().fold(0.0, f64::max)).collect();
-    tops.sort_by(f64::total_cmp);
-    tops.get(tops.len() * 3 / 4).copied().unwrap_or(0.0).max(1.0)
+    let tops: Vec<f64> = responses.iter().map(|one| one.iter().copied().fold(0.0, f64::max)).collect();
+    at_share(tops, 0.75).max(1.0)
 }
 
 /// The place of each station on the strongest line that moves little sideways, by Viterbi's way, and what it is worth.

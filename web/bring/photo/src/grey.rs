@@ -80,6 +80,13 @@ impl Grey {
     }
 }
 
+/// What lies at a share of the way through values, least first: a half is their middle. 0 of none.
+pub(crate) fn at_share(mut values: Vec<f64>, share: f64) -> f64 {
+    values.sort_unstable_by(f64::total_cmp);
+    let index = usize::try_from(whole(share * values.len() as f64)).unwrap_or(0);
+    values.get(index.min(values.len().saturating_sub(1))).copied().unwrap_or(0.0)
+}
+
 /// A number without its fraction, as a whole number.
 #[allow(clippy::cast_possible_truncation, reason = "a cast of a float keeps within what the whole number holds")]
 pub(crate) fn whole(v: f64) -> i32 {

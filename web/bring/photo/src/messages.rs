@@ -13,7 +13,7 @@
 //! Places are in px of the photo as it is reduced (longest side at most [`LONGEST_PX`]), from the middle of its first pixel, x
 //! to the right, y down: the page multiplies by `shown width / width_px` to draw over the photo. Lengths are in mm.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// The longest side that a photo is reduced to, px: a photo of 12 million pixels gave the same to 0.01 mm.
 pub const LONGEST_PX: u32 = 2048;
@@ -32,7 +32,7 @@ pub const MOST_PIXELS: f64 = 120e6;
 pub type Place = [f64; 2];
 
 /// The known rectangle that lies beside the piece.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Rectangle {
     /// Its corners, one after the other round it, in either sense, px. They need not be exact: its sides are looked for near
     /// them. Of a card with round corners, where its sides would cross.
@@ -44,31 +44,29 @@ pub struct Rectangle {
 }
 
 /// Asks for the corner or edge that is meant by a place.
-#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Snap {
     /// Where the person pointed, px.
     pub at: Place,
 }
 
 /// What kind of line is followed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Line {
-    /// The edge of the cut piece, where paper meets ground: lines printed along it are passed over.
+    /// `cut`: the edge of the cut piece, where paper meets ground: lines printed along it are passed over.
     Cut,
-    /// A dark line, printed or drawn, on lighter paper.
+    /// `line`: a dark line, printed or drawn, on lighter paper.
     Line,
 }
 
 /// Asks for the edge between two ends.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Trace {
     /// The neck point and the place at the centre line, px. They are taken as they are: [`Snap`] comes before.
     pub ends: [Place; 2],
     /// A place further down the fold or centre line, px, the further the better: it gives the centre line's direction.
     pub down: Place,
     /// Places the line was pulled to, in any order of pulling but in the line's order from neck to centre, px. At most 20.
-    #[serde(default)]
     pub via: Vec<Place>,
     /// What is followed.
     pub edge: Line,

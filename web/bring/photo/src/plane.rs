@@ -148,6 +148,8 @@ pub(crate) fn rectangle(width_mm: f64, height_mm: f64) -> [Point; 4] {
 pub(crate) struct Pose {
     /// How far it looked away from straight down, radians.
     pub(crate) tilt: f64,
+    /// The same as the rise of the view, its tangent.
+    pub(crate) slant: f64,
     /// How far the rectangle's middle was from it, along its view, mm.
     pub(crate) distance_mm: f64,
     /// How far the rectangle's proportions are from what was said, as a share: 0 where they agree.
@@ -158,15 +160,18 @@ pub(crate) struct Pose {
 /// From memory.
 const USUAL_FOCAL: f64 = 0.75;
 
+/// From the shortest to the longest focal length that is tried: the logarithm of 7.5.
+const SPAN: f64 = 2.015;
+
 /// Which focal length, of 0.4 to 3 longest sides, makes of the picture that of a rectangle: its two sides' pictures are then at
 /// right angles and each as long as it should be. Where the camera looked straight down every length does, and the usual one is taken.
 fn pose(h: &Homography, middle: Point, longest: f64, centre_mm: Point) -> Pose {
     let [a, b, c, d, e, f, g, i, j] = h.0;
     let column = |x: f64, y: f64, w: f64, focal: f64| [(x - middle.x * w) / focal, (y - middle.y * w) / focal, w];
     let dot = |p: [f64; 3], q: [f64; 3]| p[0] * q[0] + p[1] * q[1] + p[2] * q[2];
-    let mut best = (f64::INFINITY, Pose { tilt: 0.0, distance_mm: 1.0, off: f64::INFINITY });
+    let mut best = (f64::INFINITY, Pose { tilt: 0.0, slant: 0.0, distance_mm: 1.0, off: f64::INFINITY });
     for step in 0..=60 {
-        let relative = 0.4 * 7.5_f64.powf(f64::from(step) / 60.0);
+        let relative = 0.4 * (SPAN * f64::from(step) / 60.0).exp();
         let focal = relative * longest;
         let (first, second) = (column(a, d, g, focal), column(b, e, i, focal));
         let (one, other) = (dot(first, first).sqrt(), dot(second, second).sqrt());
@@ -181,7 +186,13 @@ fn pose(h: &Homography, middle: Point, longest: f64, centre_mm: Point) -> Pose {
             ];
             let upright = normal[2].abs() / dot(normal, normal).sqrt();
             let depth = column(c, f, j, focal)[2] + first[2] * centre_mm.x + second[2] * centre_mm.y;
-            let pose = Pose { tilt: upright.min(1.0).acos(), distance_mm: depth / (one * other).sqrt(), off };
+            let aside = normal[0].hypot(normal[1]) / dot(normal, normal).sqrt();
+            let pose = Pose {
+                tilt: aside.atan2(upright),
+                slant: aside / upright.max(0.01),
+                distance_mm: depth / (one * other).sqrt(),
+                off,
+            };
             best = (cost, pose);
         }
     }

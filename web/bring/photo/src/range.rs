@@ -43,7 +43,7 @@ pub(crate) fn parts(sheet: &Sheet, seen: &Seen) -> Parts {
     let squares: f64 = sheet.others().iter().map(|plane| off(plane).powi(2)).sum();
     let bent = [1.0, -1.0].map(|sign| sheet.with_bend(sign * sheet.bend_spread).map_or(0.0, |plane| off(&plane).abs()));
     let away = sheet.pose.distance_mm.max(100.0);
-    let slant = sheet.pose.tilt.tan();
+    let slant = sheet.pose.slant;
     // A third of what is unseen, had it bulged by a tenth of its length.
     let guessed = 0.01 * seen.gap_mm;
     let one_end = END_MM.hypot(END_PX * seen.mm_per_px);

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 
-use crate::grey::{Grey, Profile, Shape, summit};
+use crate::grey::{Grey, Profile, Shape, at_share, summit};
 use crate::plane::Lens;
 
 /// Sides are looked at between these shares of their length: the round corners of a card take up 6 percent of its short side.
@@ -37,8 +37,15 @@ impl Straight {
             xy += d.x * d.y;
             yy += d.y * d.y;
         }
-        let angle = 0.5 * (2.0 * xy).atan2(xx - yy);
-        let along = Vec2::from_angle(angle);
+        // The direction of most spread: half the angle of (xx - yy, 2 xy).
+        let (across, up) = (xx - yy, 2.0 * xy);
+        let spread = across.hypot(up);
+        let along = if across > 0.0 {
+            Vec2::new(spread + across, up)
+        } else {
+            Vec2::new(up.abs(), (spread - across).copysign(up))
+        };
+        let along = along / along.hypot();
         along.is_finite().then_some(Self { at: middle, along })
     }
 
@@ -154,9 +161,7 @@ fn agreeing(seen: &[(Point, f64)], from: Point, along: Vec2, reach_px: f64) -> O
     if strays {
         return None;
     }
-    let mut levels: Vec<f64> = kept.iter().map(|(_, level)| *level).collect();
-    levels.sort_by(f64::total_cmp);
-    let middle = *levels.get(levels.len() / 2)?;
+    let middle = at_share(kept.iter().map(|(_, level)| *level).collect(), 0.5);
     Some((kept.into_iter().map(|(p, _)| p).collect(), middle))
 }
 

@@ -4,6 +4,7 @@ use kurbo::{CubicBez, ParamCurve, ParamCurveArclen, ParamCurveDeriv, Point, Vec2
 
 use crate::fit::{Along, Even, between, blurred_mm, corners, cubics, even};
 use crate::follow::{Station, follow};
+use crate::grey::at_share;
 use crate::messages::{Doubt, Edge, Place, Refused, Trace};
 use crate::range::{Seen, parts};
 use crate::sheet::Sheet;
@@ -226,9 +227,7 @@ impl<'a> Followed<'a> {
         let last = self.all.last().map_or(0.0, |one| one.far);
         let clear =
             self.all.iter().zip(self.stations).filter(|(one, _)| (self.end_mm..=last - self.end_mm).contains(&one.far));
-        let mut levels: Vec<f64> = clear.map(|(_, station)| station.contrast).collect();
-        levels.sort_by(f64::total_cmp);
-        levels.get(levels.len() / 2).copied().unwrap_or(0.0)
+        at_share(clear.map(|(_, station)| station.contrast).collect(), 0.5)
     }
 
     /// The longest stretch between two places that are seen, mm, and the place in its middle, px.
