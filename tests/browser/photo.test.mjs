@@ -117,15 +117,16 @@ test('what is no photo is refused with its code, and the Worker goes on', async 
   assert.ok((await openFile('piece.png')).opened, 'a photo is opened after all that');
 });
 
+/** How much this site keeps in the browser. */
+const kept = () =>
+  visit.page.evaluate(async () => [Object.keys(localStorage), await indexedDB.databases(), await caches.keys(), sessionStorage.length]);
+
 test('nothing of a photo leaves the Worker: nothing is asked for, nothing is kept', async () => {
-  const before = visit.requests.length;
-  await openFile('piece.png');
-  const after = visit.requests.slice(before).map((address) => new URL(address).pathname);
-  assert.deepEqual(after, ['/piece.png'], 'the photo itself, which the test fetched');
-  const kept = await visit.page.evaluate(async () => [
-    localStorage.length,
-    (await indexedDB.databases()).length,
-    (await caches.keys()).length,
-  ]);
-  assert.deepEqual(kept, [0, 0, 0]);
+  const [before, asked] = [await kept(), visit.requests.length];
+  const { opened } = await openFile('piece.png');
+  assert.ok((await ask({ do: 'rectangle', corners: opened.corners, width_mm: 210, height_mm: 297 })).set);
+  assert.ok((await ask({ do: 'trace', ends: photo.ends, down: photo.down, via: [], edge: 'cut' })).edge);
+  const since = visit.requests.slice(asked).map((address) => new URL(address).pathname);
+  assert.deepEqual(since, ['/piece.png'], 'the photo itself, which the test fetched');
+  assert.deepEqual(await kept(), before);
 });
