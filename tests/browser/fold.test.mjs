@@ -218,6 +218,52 @@ test('the bar leads into a step that nothing was opened of yet', async () => {
   await clean(visit);
 });
 
+test('what was changed before the form has come stands in it, and a key alone brings it, for the browser to search', async () => {
+  const visit = await opened(desk);
+  const { page } = visit;
+  assert.equal(await page.locator('#front-depth').count(), 0, 'a first visit does without');
+  await page.getByRole('slider', { name: 'Front depth' }).focus();
+  await page.keyboard.press('ArrowDown');
+  await page.locator('#front-depth').waitFor({ state: 'attached' });
+  assert.equal(await page.inputValue('#front-depth'), '116');
+  assert.equal(await page.locator('#front-depth').isVisible(), false, 'folded still');
+  await page.click('#undo');
+  await settled(page);
+  await tap(page, '#step-pieces');
+  assert.equal(await page.inputValue('#front-depth'), '115');
+  await clean(visit);
+});
+
+test('kept work that is refused says so, and leads to the entry in its folded step', async () => {
+  const visit = await opened(desk);
+  const { page } = visit;
+  await tap(page, '#step-finish');
+  await type(page, '900', '#band-width');
+  await page.evaluate(() => sessionStorage.removeItem('lieflat.open.asks'));
+  await page.reload();
+  await page.waitForSelector('html.is-ready');
+  await page.locator('#problems a').click();
+  await page.waitForFunction(() => document.activeElement.id === 'band-width');
+  assert.equal(await page.inputValue('#band-width'), '900');
+  assert.match(await told(page, 'finish'), /one entry to look at/);
+  await clean(visit);
+});
+
+test('without a network the steps open as they do with one, after one visit', async () => {
+  const visit = await opened({ ...desk, serviceWorkers: 'allow' });
+  const { page, context } = visit;
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await context.setOffline(true);
+  await page.reload();
+  await page.waitForSelector('html.is-ready');
+  assert.equal(await page.locator('#front-depth').count(), 0);
+  await tap(page, '#step-pieces');
+  await page.locator('#front-depth').waitFor();
+  await type(page, '120', '#front-depth');
+  assert.match(await told(page, 'pieces'), /120 deep/);
+  await visit.close();
+});
+
 /** A person's own readings, invented. */
 const OWN = {
   'front-half-length': '160',
