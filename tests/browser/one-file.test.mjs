@@ -89,6 +89,19 @@ const OWN = {
     await inPage(driver, 'a PDF', () => Reflect.get(globalThis, 'pdfStart'));
     assert.equal(await driver.run(() => Reflect.get(globalThis, 'pdfStart')), '%PDF-');
   },
+  'makes the pieces as DXF, and shows them by a projector': async (driver) => {
+    await inPage(driver, 'the pieces can be made', () => document.querySelector('#sheets-panel .actions button') !== null);
+    const press = (/** @type {number} */ which) =>
+      driver.run((place) => document.querySelectorAll('#sheets-panel .actions button')[place].click(), which);
+    await press(3);
+    await inPage(driver, 'a DXF of each piece', () => document.querySelectorAll('#sheets-panel .files a[download$=".dxf"]').length === 3);
+    await press(4);
+    await inPage(driver, 'the projector’s view', () => document.querySelector('.projector [data-act=show]')?.disabled);
+    const looks = await driver.run(() => getComputedStyle(document.querySelector('.projector')).position);
+    assert.equal(looks, 'fixed', 'with its looks');
+    await driver.run(() => document.querySelector('.projector [data-act=close]').click());
+    await inPage(driver, 'the page again', () => !document.querySelector('.projector, [inert]'));
+  },
   'what was typed is there again': async (driver) => {
     const example = await figure(driver);
     await unfoldAsks(driver);

@@ -286,16 +286,64 @@ fn nothing_is_printed_in_colour() {
         let plain = folder.join("plain.pdf");
         run("qpdf", &["--qdf", &file, plain.to_str().expect("a path")]);
         let text = String::from_utf8_lossy(&fs::read(plain).expect("it")).into_owned();
-        // What stands in parentheses is printed, not done.
-        let unquoted = text.replace("\\(", "").replace("\\)", "");
-        let done: String =
-            unquoted.split('(').map(|part| part.split_once(')').map_or(part, |(_, after)| after)).collect();
-        let operators: Vec<&str> = done.split_whitespace().collect();
-        assert!(operators.contains(&"G") && operators.contains(&"g"), "{name}: it is drawn in greys");
-        for colour in ["rg", "RG", "k", "K", "cs", "CS", "sc", "SC", "scn", "SCN", "sh"] {
-            assert!(!operators.contains(&colour), "{name}: no {colour}");
+        assert_greys_alone(&text, name);
+    }
+}
+
+/// What a file's pages do asks for greys, and for nothing else of colour.
+fn assert_greys_alone(text: &str, what: &str) {
+    // What stands in parentheses is printed, not done.
+    let unquoted = text.replace("\\(", "").replace("\\)", "");
+    let done: String = unquoted
+        .split('(')
+        .map(|part| part.split_once(')').map_or(part, |(_, after)| after))
+        .collect::<Vec<_>>()
+        .join(" ");
+    let operators: Vec<&str> = done.split_whitespace().collect();
+    assert!(operators.contains(&"G") && operators.contains(&"g"), "{what}: it is drawn in greys");
+    for colour in ["rg", "RG", "k", "K", "cs", "CS", "sc", "SC", "scn", "SCN", "sh"] {
+        assert!(!operators.contains(&colour), "{what}: no {colour}");
+    }
+}
+
+/// Every page of every worked garment: nothing where a home printer may not reach, upright, with no bleed and nothing cut off, and no
+/// colour asked for. At 72 dots to the inch, where a line a tenth of a dot wide still shows as grey.
+#[test]
+fn no_garments_page_prints_at_its_edges_or_in_colour() {
+    let folder = folder("edges");
+    let edge = (UNPRINTED_MM * 72.0 / 25.4).floor();
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let edge = edge as usize;
+    let mut looked_at = 0;
+    for (name, brief, plan) in &garments() {
+        for (language, paper) in [("en", "letter"), ("es", "a4")] {
+            let folder = folder.join(format!("{paper}-{looked_at}"));
+            fs::create_dir_all(&folder).expect("a folder");
+            let file = folder.join("sheets.pdf");
+            let made = pdf(brief, plan, &options(language, paper, "in")).expect("sheets");
+            // Nothing is packed: what a page does stands in the file as text.
+            let text = String::from_utf8_lossy(&made.bytes);
+            assert_greys_alone(&text, name);
+            for turned in ["/BleedBox", "/CropBox", "/TrimBox", "/Rotate", "/ColorSpace"] {
+                assert!(!text.contains(turned), "{name} on {paper}: no {turned}");
+            }
+            fs::write(&file, &made.bytes).expect("written");
+            let stem = folder.join("page");
+            run("pdftoppm", &["-r", "72", "-gray", file.to_str().expect("a path"), stem.to_str().expect("a path")]);
+            let pages = fs::read_dir(&folder).expect("the folder").map(|entry| entry.expect("an entry").path());
+            for page in pages.filter(|path| path.extension().is_some_and(|ending| ending == "pgm")) {
+                let scan = Scan::read(&page);
+                let inside = |x: usize, y: usize| {
+                    (edge..scan.width - edge).contains(&x) && (edge..scan.height - edge).contains(&y)
+                };
+                let places = (0..scan.height).flat_map(|y| (0..scan.width).map(move |x| (x, y)));
+                let stray = places.filter(|(x, y)| !inside(*x, *y)).find(|(x, y)| scan.dot(*x, *y) < 250);
+                assert_eq!(stray, None, "{name} on {paper}: ink at the edge of {}", page.display());
+                looked_at += 1;
+            }
         }
     }
+    assert!(looked_at > 200, "{looked_at} pages");
 }
 
 /// Sheets of paper for the whole set of each worked brief: on A4 and on Letter with English words, the same with Spanish; and why.
