@@ -2,6 +2,7 @@
 
 use kurbo::Vec2;
 
+use crate::order::sorted_by;
 use crate::run::{Run, tangent, turn_deg};
 
 /// Over how long a stretch a corner's turn is taken, mm: half before it, half after.
@@ -47,7 +48,7 @@ pub(crate) fn corners(run: &Run) -> Vec<Corner> {
         found.insert(0, Corner { at: 0.0, turn_deg: 180.0 });
         found.push(Corner { at: run.length(), turn_deg: 180.0 });
     }
-    found.sort_by(|a, b| a.at.total_cmp(&b.at));
+    let mut found = sorted_by(found, |corner| corner.at);
     found.dedup_by(|a, b| (a.at - b.at).abs() < ends_apart(run));
     found
 }

@@ -15,6 +15,7 @@ mod corner;
 pub mod drawing;
 mod edge;
 mod notch;
+mod order;
 mod outline;
 mod run;
 mod sizes;

@@ -7,6 +7,7 @@ use kurbo::{Point, Rect, Shape, Vec2};
 use crate::chain::Chains;
 use crate::drawing::Drawing;
 use crate::edge::{Chosen, Down, Edge, NoEdge, edge};
+use crate::order::sorted_by;
 use crate::outline::{Outline, path_of};
 
 /// How far another size's corner may lie from the one that was pointed at, mm. Our judgement: twelve sizes of 6 mm.
@@ -54,8 +55,7 @@ pub fn sizes(drawing: &Drawing, mm_per_unit: f64, line: usize, pointed: &Chosen)
             found.push(Size { line: other, edge });
         }
     }
-    found.sort_by(|a, b| a.edge.length_mm.total_cmp(&b.edge.length_mm));
-    Ok(found)
+    Ok(sorted_by(found, |size| size.edge.length_mm))
 }
 
 /// What was pointed at, to be found in other outlines.

@@ -6,6 +6,7 @@
 use kurbo::{CubicBez, ParamCurve, ParamCurveArclen, PathSeg, Point, Vec2};
 
 use crate::corner::corners;
+use crate::order::sorted;
 use crate::run::Run;
 
 /// From how many lines in a row a curve was sampled. Our judgement.
@@ -60,7 +61,7 @@ fn sampled(stretch: &[PathSeg], whole: f64, too_many: bool) -> Option<Vec<Point>
     if !(too_many || (lines >= LEAST_LINES && lines * 10 >= stretch.len() * 9)) {
         return None;
     }
-    let usual = median(stretch.iter().map(|s| s.arclen(1e-3)).collect());
+    let usual = median(&stretch.iter().map(|s| s.arclen(1e-3)).collect::<Vec<_>>());
     let mut points = vec![stretch.first()?.start()];
     for segment in stretch {
         // What is longer than its neighbours holds the curve along its whole length.
@@ -76,8 +77,8 @@ fn sampled(stretch: &[PathSeg], whole: f64, too_many: bool) -> Option<Vec<Point>
     Some(points.into_iter().enumerate().filter(|(i, _)| i % every == 0 || *i == last).map(|(_, p)| p).collect())
 }
 
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
+fn median(values: &[f64]) -> f64 {
+    let values = sorted(values);
     values.get(values.len() / 2).copied().unwrap_or(1.0)
 }
 
@@ -86,7 +87,7 @@ fn median(mut values: Vec<f64>) -> f64 {
 fn noise(points: &[Point]) -> f64 {
     let bends: Vec<Vec2> = points.windows(3).map(|p| p[1] - p[0].midpoint(p[2])).collect();
     let rest: Vec<f64> = bends.windows(3).map(|b| (b[1] - (b[0] + b[2]) / 2.0).hypot2()).collect();
-    if rest.is_empty() { 0.0 } else { (median(rest) / 4.375).sqrt() }
+    if rest.is_empty() { 0.0 } else { (median(&rest) / 4.375).sqrt() }
 }
 
 /// The spline with the fewest spans that is near enough to points.

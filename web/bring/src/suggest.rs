@@ -7,6 +7,7 @@
 use kurbo::{ParamCurve, ParamCurveArclen, PathSeg, Point};
 
 use crate::edge::{Chosen, Down, edge};
+use crate::order::sorted_by;
 use crate::outline::Outline;
 use crate::run::{ACCURACY_MM, Run};
 
@@ -57,8 +58,7 @@ pub fn suggested(outline: &Outline) -> Vec<Suggested> {
             ranked.extend(found.filter(|(_, one)| over == 1 || one.whole));
         }
     }
-    ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
-    ranked.into_iter().take(MOST).map(|(_, one)| one).collect()
+    sorted_by(ranked, |(score, _)| -score).into_iter().take(MOST).map(|(_, one)| one).collect()
 }
 
 /// An edge between two places, by how likely it is.

@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use kurbo::{Affine, BezPath, Line as Straight, ParamCurve, PathSeg, Point, Rect, Shape, Vec2};
 
 use crate::drawing::{Drawing, Line};
+use crate::order::sorted;
 use crate::outline::path_of;
 
 /// How near two copies of a line must lie, mm: a file's rounding, twice.
@@ -285,6 +286,6 @@ fn cut(segment: &PathSeg, rect: Rect) -> Vec<PathSeg> {
     let mut stops: Vec<f64> = crossed.map(|hit| hit.segment_t).filter(|t| *t > 1e-9 && *t < 1.0 - 1e-9).collect();
     stops.push(0.0);
     stops.push(1.0);
-    stops.sort_by(f64::total_cmp);
+    let stops = sorted(&stops);
     stops.windows(2).filter(|pair| pair[1] > pair[0]).map(|pair| segment.subsegment(pair[0]..pair[1])).collect()
 }

@@ -45,6 +45,8 @@ struct File {
     linetypes: HashMap<String, Vec<f64>>,
     layers: HashMap<String, LayerOf>,
     blocks: HashMap<String, Block>,
+    /// The blocks' names, in the file's order.
+    names: Vec<String>,
     things: Vec<Thing>,
 }
 
@@ -59,9 +61,7 @@ pub fn read(text: &str) -> Result<Drawing, Refused> {
     drawn.all(&file.things, &Inside::default())?;
     if drawn.drawing.lines.is_empty() {
         // Blocks that nothing inserts are pieces all the same.
-        let mut names: Vec<&String> = file.blocks.keys().filter(|name| !name.starts_with('*')).collect();
-        names.sort();
-        for name in names {
+        for name in file.names.iter().filter(|name| !name.starts_with('*')) {
             drawn.block(name, &Inside::default())?;
         }
     }
@@ -141,6 +141,7 @@ impl File {
             let base = (record.number(10).unwrap_or(0.0), record.number(20).unwrap_or(0.0));
             let name = record.text(2).to_owned();
             let block = Block { base, things: things(pairs, "ENDBLK")? };
+            self.names.push(name.clone());
             self.blocks.insert(name, block);
         }
         Ok(())

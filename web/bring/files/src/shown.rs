@@ -1,10 +1,9 @@
 //! A drawing as the page is told of it.
 
-use core::fmt::Write as _;
-
-use kurbo::{BezPath, PathEl, Point, Rect};
+use kurbo::{BezPath, PathEl, Rect};
 use lieflat_bring::Drawing;
 
+use crate::decimal;
 use crate::messages::{Joined, Kind, LayerShown, LineShown, Opened, PageShown, StyleShown};
 
 /// Coordinates that are only drawn are rounded to this share of the drawing's longer side: far under a pixel of any screen.
@@ -16,7 +15,11 @@ pub(crate) fn opened(kind: Kind, drawing: &Drawing, joined: Joined) -> Opened {
     let decimals = decimals(bounds);
     let mut layers: Vec<LayerShown> =
         drawing.layers.iter().map(|layer| LayerShown { name: layer.name.clone(), on: layer.on, lines: 0 }).collect();
-    let colour = |[r, g, b]: [u8; 3]| format!("#{r:02x}{g:02x}{b:02x}");
+    let digit = |half: u8| char::from_digit(u32::from(half), 16);
+    let colour = |parts: [u8; 3]| {
+        let digits = parts.into_iter().flat_map(|part| [part >> 4, part & 15]).filter_map(digit);
+        core::iter::once('#').chain(digits).collect()
+    };
     let mut styles: Vec<StyleShown> = drawing
         .styles
         .iter()
@@ -63,15 +66,14 @@ pub(crate) fn opened(kind: Kind, drawing: &Drawing, joined: Joined) -> Opened {
 }
 
 /// How many decimals show a drawing of this size as it is.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "it is held between 0 and 12")]
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "it is held between 0 and 9")]
 pub(crate) fn decimals(bounds: Rect) -> u32 {
     let step = bounds.width().max(bounds.height()) * DRAWN_SHARE;
-    if step > 0.0 { (-step.log10()).ceil().clamp(0.0, 12.0) as u32 } else { 3 }
+    if step > 0.0 { (-step.log10()).ceil().clamp(0.0, 9.0) as u32 } else { 3 }
 }
 
 /// The text of a path, with so many decimals at most.
 pub(crate) fn path_text(path: &BezPath, decimals: u32) -> String {
-    let scale = 10f64.powi(i32::try_from(decimals).unwrap_or(3));
     let mut text = String::with_capacity(path.elements().len() * 16);
     for element in path.elements() {
         let (command, points) = match *element {
@@ -86,14 +88,10 @@ pub(crate) fn path_text(path: &BezPath, decimals: u32) -> String {
             if i > 0 {
                 text.push(' ');
             }
-            point_text(&mut text, point, scale);
+            decimal::write(&mut text, point.x, decimals);
+            text.push(',');
+            decimal::write(&mut text, point.y, decimals);
         }
     }
     text
-}
-
-fn point_text(text: &mut String, point: Point, scale: f64) {
-    // Zero is added for the sign of a zero. Writing to a text cannot fail.
-    let [x, y] = [point.x, point.y].map(|v| (v * scale).round() / scale + 0.0);
-    let _ = write!(text, "{x},{y}");
 }

@@ -1,31 +1,22 @@
 //! The module as a Worker: it answers the page's messages by itself, one after the other, until the page ends it.
 
 use std::cell::RefCell;
-use std::collections::VecDeque;
 
-use js_sys::{Reflect, Uint8Array};
-use serde::Serialize;
-use serde_wasm_bindgen::Serializer;
+use js_sys::{JSON, Reflect, Uint8Array};
+use lieflat_json::{Fit, write};
+use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{Blob, DedicatedWorkerGlobalScope, MessageEvent};
+use web_sys::{Blob, DedicatedWorkerGlobalScope, FileReaderSync, MessageEvent};
 
-use crate::messages::{Answer, Refused};
+use crate::messages::{Answer, Asked, Refused};
 use crate::room::{Room, within_size};
 
 /// A small allocator: the usual one weighs two kilobytes more.
 #[global_allocator]
 static ALLOCATOR: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
-#[derive(Default)]
-struct State {
-    room: Room,
-    waiting: VecDeque<JsValue>,
-    busy: bool,
-}
-
 thread_local! {
-    static STATE: RefCell<State> = RefCell::default();
+    static ROOM: RefCell<Room> = RefCell::default();
 }
 
 /// Begins to answer messages.
@@ -35,13 +26,13 @@ thread_local! {
 #[wasm_bindgen(start)]
 pub fn start() -> Result<(), JsValue> {
     let scope: DedicatedWorkerGlobalScope = js_sys::global().dyn_into()?;
-    let answer = Closure::<dyn FnMut(MessageEvent)>::new(|event: MessageEvent| {
-        let first = STATE.with_borrow_mut(|state| {
-            state.waiting.push_back(event.data());
-            !core::mem::replace(&mut state.busy, true)
-        });
-        if first {
-            spawn_local(answer_all());
+    let to = scope.clone();
+    let answer = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+        let answer = answer(&event.data()).unwrap_or_else(Answer::Refused);
+        // As one text: thousands of objects are made faster of it than one by one. Posting fails for what cannot be copied, which
+        // plain objects can.
+        if let Some(object) = write(&answer).ok().and_then(|text| JSON::parse(&text).ok()) {
+            let _ = to.post_message(&object);
         }
     });
     scope.set_onmessage(Some(answer.as_ref().unchecked_ref()));
@@ -49,51 +40,36 @@ pub fn start() -> Result<(), JsValue> {
     Ok(())
 }
 
-/// Answers what waits, in its order.
-async fn answer_all() {
-    while let Some(asked) = next() {
-        post(&answer(asked).await);
-    }
+fn answer(asked: &JsValue) -> Result<Answer, Refused> {
+    let field = |name: &str| Reflect::get(asked, &name.into()).unwrap_or_default();
+    let what = field("do").as_string().unwrap_or_default();
+    let asked = match what.as_str() {
+        "open" => return open(&field("file")),
+        // Told apart here, since to find it out of the whole object weighs kilobytes.
+        "scale" => Asked::Scale(read(asked)?),
+        "check" => Asked::Check(read(asked)?),
+        "join" => Asked::Join(read(asked)?),
+        "piece" => Asked::Piece(read(asked)?),
+        "edge" => Asked::Edge(read(asked)?),
+        "sizes" => Asked::Sizes(read(asked)?),
+        _ => return Err(Refused::NotUnderstood),
+    };
+    Ok(ROOM.with_borrow_mut(|room| room.answer(asked)))
 }
 
-/// The next message; where there is none, the next to come begins anew.
-fn next() -> Option<JsValue> {
-    STATE.with_borrow_mut(|state| {
-        let next = state.waiting.pop_front();
-        state.busy = next.is_some();
-        next
-    })
-}
-
-fn post(answer: &Answer) {
-    // Plain objects with null for what is not there.
-    let object = answer.serialize(&Serializer::json_compatible());
-    if let (Ok(object), Ok(scope)) = (object, js_sys::global().dyn_into::<DedicatedWorkerGlobalScope>()) {
-        // It fails for what cannot be copied, which plain objects can.
-        let _ = scope.post_message(&object);
-    }
-}
-
-async fn answer(asked: JsValue) -> Answer {
-    let field = |name: &str| Reflect::get(&asked, &name.into()).unwrap_or_default();
-    if field("do").as_string().as_deref() == Some("open") {
-        return match open(&field("file")).await {
-            Ok(opened) => opened,
-            Err(refused) => Answer::Refused(refused),
-        };
-    }
-    match serde_wasm_bindgen::from_value(asked) {
-        Ok(asked) => STATE.with_borrow_mut(|state| state.room.answer(asked)),
-        Err(_) => Answer::Refused(Refused::NotUnderstood),
-    }
+/// A message; what it says besides is passed over.
+fn read<T: DeserializeOwned>(asked: &JsValue) -> Result<T, Refused> {
+    let text = JSON::stringify(asked).map(String::from).map_err(|_| Refused::NotUnderstood)?;
+    lieflat_json::read(&text, Fit::Loose).map_err(|_| Refused::NotUnderstood)
 }
 
 /// Opens a file in place of the one before. One that is too large is not even read.
-async fn open(file: &JsValue) -> Result<Answer, Refused> {
+fn open(file: &JsValue) -> Result<Answer, Refused> {
     let file: &Blob = file.dyn_ref().ok_or(Refused::NotUnderstood)?;
     within_size(file.size())?;
-    let buffer = JsFuture::from(file.array_buffer()).await.map_err(|_| Refused::Broken { line: None })?;
+    let unread = |_| Refused::Broken { line: None };
+    let buffer = FileReaderSync::new().and_then(|reader| reader.read_as_array_buffer(file)).map_err(unread)?;
     let bytes = Uint8Array::new(&buffer).to_vec();
     drop(buffer);
-    STATE.with_borrow_mut(|state| state.room.open(bytes)).map(Answer::Opened)
+    ROOM.with_borrow_mut(|room| room.open(bytes)).map(Answer::Opened)
 }

@@ -6,6 +6,7 @@ use kurbo::{Affine, Arc, BezPath, Point, Vec2};
 
 use super::pairs::{Pairs, Record};
 use super::spline;
+use crate::decimal;
 use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_arc, arc_path, whole};
 
@@ -135,7 +136,7 @@ struct Vertex {
 fn polyline(record: &Record<'_>) -> BezPath {
     let mut vertices: Vec<Vertex> = Vec::new();
     for pair in &record.pairs {
-        let value = || pair.value.parse().unwrap_or(f64::NAN);
+        let value = || decimal::read(pair.value).unwrap_or(f64::NAN);
         match (pair.code, vertices.last_mut()) {
             (10, _) => vertices.push(Vertex { at: Point::new(value(), 0.0), bulge: 0.0 }),
             (20, Some(last)) => last.at.y = value(),

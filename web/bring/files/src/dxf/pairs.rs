@@ -1,5 +1,6 @@
 //! The lines of a DXF two by two: a group code, and its value.
 
+use crate::decimal;
 use crate::messages::Refused;
 
 /// Most pairs of one record: a polyline of as many points as are read at all.
@@ -94,11 +95,11 @@ impl<'a> Record<'a> {
     }
 
     pub(crate) fn number(&self, code: i32) -> Option<f64> {
-        self.value(code)?.parse().ok().filter(|v: &f64| v.is_finite())
+        decimal::read(self.value(code)?)
     }
 
     /// All numbers of a code, in their order.
     pub(crate) fn numbers(&self, code: i32) -> impl Iterator<Item = f64> + '_ {
-        self.pairs.iter().filter(move |pair| pair.code == code).filter_map(|pair| pair.value.parse().ok())
+        self.pairs.iter().filter(move |pair| pair.code == code).filter_map(|pair| decimal::read(pair.value))
     }
 }

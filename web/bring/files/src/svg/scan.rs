@@ -2,6 +2,7 @@
 
 use kurbo::{Affine, Arc, BezPath, Point, SvgArc, Vec2};
 
+use crate::decimal;
 use crate::round::add_arc;
 
 /// The largest number that is taken: beyond it nothing is drawn.
@@ -66,7 +67,7 @@ impl<'a> Scan<'a> {
             }
         }
         let text = core::str::from_utf8(self.text.get(start..self.at)?).ok()?;
-        text.parse().ok().filter(|v: &f64| v.abs() <= LARGEST)
+        decimal::read(text).filter(|v| v.abs() <= LARGEST)
     }
 
     /// A flag of an arc, which may stand without a space before what follows.

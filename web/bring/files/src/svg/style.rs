@@ -30,6 +30,13 @@ struct Rule<'a> {
     declarations: &'a str,
 }
 
+impl Rule<'_> {
+    /// How strong it is: by id, by classes, by element.
+    fn weight(&self) -> (bool, usize, bool) {
+        (self.id.is_some(), self.classes.len(), self.tag.is_some())
+    }
+}
+
 /// The rules of all style sheets, the weakest first.
 #[derive(Debug, Default)]
 pub(crate) struct Sheet<'a> {
@@ -50,12 +57,11 @@ impl<'a> Sheet<'a> {
                 if self.rules.len() < MOST_RULES
                     && let Some(rule) = rule(selector.trim(), declarations)
                 {
-                    self.rules.push(rule);
+                    let after = self.rules.partition_point(|one| one.weight() <= rule.weight());
+                    self.rules.insert(after, rule);
                 }
             }
         }
-        let weight = |rule: &Rule<'_>| (rule.id.is_some(), rule.classes.len(), rule.tag.is_some());
-        self.rules.sort_by_key(weight);
     }
 
     /// What an element says of its own look, over what it inherits.
