@@ -38,7 +38,7 @@ report() {
 wasm_clippy() {
   cargo clippy --target "$wasm_target" -p lieflat -- -D warnings
   cargo clippy --target "$wasm_target" -p lieflat-web -p lieflat-sheets --all-targets -- -D warnings
-  cargo clippy --target "$wasm_target" -p lieflat-sheets -p lieflat-photo -- -D warnings
+  cargo clippy --target "$wasm_target" -p lieflat-sheets -p lieflat-photo -p lieflat-files -- -D warnings
 }
 
 docs() {

@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Fuzzes the core and the page's readers of foreign text:
 #   bash tests/fuzz/run.sh [SECONDS] [TARGET...]
-# SECONDS a target, 60 unless given. TARGET is one of brief, figures, lengths, path, photo
+# SECONDS a target, 60 unless given. TARGET is one of brief, figures, lengths, path, photo, svg, dxf, pdf
 # (libFuzzer, on the nightly compiler) and texts (links and saved files, in Node);
 # all of them unless named. What was found stays under target/fuzz.
 set -euo pipefail
@@ -14,7 +14,7 @@ fuzz_version=0.13.2
 seconds=60
 if [[ ${1-} =~ ^[0-9]+$ ]]; then seconds=$1 && shift; fi
 targets=("$@")
-if [[ ${#targets[@]} == 0 ]]; then targets=(brief figures lengths path photo texts); fi
+if [[ ${#targets[@]} == 0 ]]; then targets=(brief figures lengths path photo svg dxf pdf texts); fi
 found=$root/target/fuzz
 export CARGO_TARGET_DIR=$found/build
 
@@ -25,10 +25,11 @@ need_fuzzer() {
   CARGO_TARGET_DIR=$found/tool cargo install cargo-fuzz --version "=$fuzz_version" --locked --root "$root/target/tools" --force
 }
 
-# What each target starts from: the worked briefs, the briefs that are refused, and short seeds.
+# What each target starts from: the worked briefs, the briefs that are refused, short seeds, and the pattern files of the checks.
 seed() {
   local corpus=$found/corpus
-  mkdir -p "$corpus"/{brief,figures,lengths,path,photo}
+  mkdir -p "$corpus"/{brief,figures,lengths,path,photo,svg,dxf,pdf}
+  for kind in svg dxf pdf; do cp tests/brought/files/*."$kind" "$corpus/$kind/"; done
   cp tests/briefs/*.json tests/briefs/refused/*.json "$corpus/brief/"
   grep -oh '"path_mm": "[^"]*"' tests/briefs/*.json | cut -d'"' -f4 | split -l 1 - "$corpus/path/brief-"
   cp tests/fuzz/seeds/paths/* "$corpus/path/"

@@ -1,5 +1,9 @@
 //! What holds of every brief, whatever stands in it.
 
+mod bring;
+
+pub use bring::bring;
+
 use lieflat::plan::OpeningPlan;
 use lieflat::{Brief, Plan};
 use serde_json::Value;

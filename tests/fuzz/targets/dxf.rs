@@ -1,0 +1,4 @@
+//! Any text as a DXF file, and whatever lines it has pointed at.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|text: &str| lieflat_fuzz::bring(text.as_bytes().to_vec()));
