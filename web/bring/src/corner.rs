@@ -13,6 +13,8 @@ const LEAST_TURN_DEG: f64 = 25.0;
 const SHARP_SHARE: f64 = 0.6;
 /// How finely the outline is looked at, mm.
 const STEP_MM: f64 = 0.25;
+/// The most places that are looked at: an outline of 50 m.
+const MOST_STEPS: usize = 200_000;
 /// A turn of the file's own this near, mm, is the corner's place.
 const OWN_TURN_MM: f64 = 1.0;
 
@@ -86,8 +88,8 @@ struct Even {
 
 impl Even {
     fn new(run: &Run) -> Self {
-        let places = run.places(STEP_MM / 2.0);
-        let steps = count(run.length()).min(200_000);
+        let steps = count(run.length()).min(MOST_STEPS);
+        let places = run.places(0.5 * run.length() / steps as f64);
         let step = run.length() / steps as f64;
         let mut sums = vec![Vec2::ZERO];
         let mut sum = Vec2::ZERO;

@@ -140,13 +140,13 @@ fn by_own_places(drawing: &mut Drawing) -> bool {
 }
 
 /// What two copies of a line have in common wherever they lie: its segments' count and its box's size, in steps of the rounding.
-type Shape2 = (usize, i64, i64);
+type Likeness = (usize, i64, i64);
 
 /// By lines that pages share: each page shows another part of one drawing. False, and nothing is changed, where one shares none.
 fn by_shared_lines(drawing: &mut Drawing) -> bool {
     let scale = drawing.mm_per_unit.unwrap_or(1.0);
     let near = COPY_MM / scale;
-    let mut shapes: HashMap<Shape2, Vec<usize>> = HashMap::new();
+    let mut shapes: HashMap<Likeness, Vec<usize>> = HashMap::new();
     let boxes: Vec<Rect> = drawing.lines.iter().map(|line| line.path.bounding_box()).collect();
     let shape = |line: &Line, around: &Rect| {
         (line.path.elements().len(), steps(around.width(), near), steps(around.height(), near))
@@ -155,14 +155,19 @@ fn by_shared_lines(drawing: &mut Drawing) -> bool {
         shapes.entry(shape(line, around)).or_default().push(i);
     }
     let mut places: Vec<Option<Vec2>> = vec![None; drawing.pages.len()];
-    let with_lines: Vec<usize> =
-        (0..places.len()).filter(|page| drawing.lines.iter().any(|line| line.page == *page)).collect();
+    let mut by_page: Vec<Vec<usize>> = vec![Vec::new(); places.len()];
+    for (i, line) in drawing.lines.iter().enumerate() {
+        if let Some(own) = by_page.get_mut(line.page) {
+            own.push(i);
+        }
+    }
+    let with_lines: Vec<usize> = (0..places.len()).filter(|page| !by_page[*page].is_empty()).collect();
     let Some(first) = with_lines.first() else { return false };
     places[*first] = Some(Vec2::ZERO);
     // Each page is held against those that have a place, until none is left that finds one.
     loop {
         let Some((page, at)) = with_lines.iter().filter(|page| places[**page].is_none()).find_map(|page| {
-            let found = shared_place(drawing, &boxes, &shapes, &places, *page, near, SHARED_MM / scale)?;
+            let found = shared_place(drawing, &boxes, &shapes, &places, &by_page[*page], near, SHARED_MM / scale)?;
             Some((*page, found))
         }) else {
             break;
@@ -200,19 +205,19 @@ fn steps(v: f64, step: f64) -> i64 {
 fn shared_place(
     drawing: &Drawing,
     boxes: &[Rect],
-    shapes: &HashMap<Shape2, Vec<usize>>,
+    shapes: &HashMap<Likeness, Vec<usize>>,
     places: &[Option<Vec2>],
-    page: usize,
+    own_lines: &[usize],
     near: f64,
     least: f64,
 ) -> Option<Vec2> {
     let mut votes: HashMap<(i64, i64), (f64, Vec2)> = HashMap::new();
-    for (i, line) in drawing.lines.iter().enumerate().filter(|(_, line)| line.page == page) {
-        let own = boxes[i];
+    for (line, own) in own_lines.iter().filter_map(|i| Some((drawing.lines.get(*i)?, boxes.get(*i)?))) {
         let size = own.width().max(own.height());
         let (count, w, h) = (line.path.elements().len(), steps(own.width(), near), steps(own.height(), near));
         // A box's rounding may fall to either side.
-        let around = (-1..=1).flat_map(|dw| (-1..=1).map(move |dh| (count, w + dw, h + dh)));
+        let around =
+            (-1..=1).flat_map(|dw| (-1..=1).map(move |dh| (count, w.saturating_add(dw), h.saturating_add(dh))));
         let alike: Vec<usize> = around.filter_map(|shape| shapes.get(&shape)).flatten().copied().collect();
         // What is there many times over, as a dash or a cross, tells no place.
         if alike.len() > 4 * places.len() {
@@ -238,12 +243,13 @@ fn shared_place(
 
 /// Leaves one of lines that lie over each other.
 fn take_once(drawing: &mut Drawing, near: f64) {
-    let mut seen: HashMap<Shape2, Vec<Rect>> = HashMap::new();
+    let mut seen: HashMap<Likeness, Vec<Rect>> = HashMap::new();
     drawing.lines.retain(|line| {
         let own = line.path.bounding_box();
         let (count, w, h) = (line.path.elements().len(), steps(own.width(), near), steps(own.height(), near));
         let same = |one: &Rect| one.origin().distance(own.origin()) <= 10.0 * near;
-        let around = (-1..=1).flat_map(|dw| (-1..=1).map(move |dh| (count, w + dw, h + dh)));
+        let around =
+            (-1..=1).flat_map(|dw| (-1..=1).map(move |dh| (count, w.saturating_add(dw), h.saturating_add(dh))));
         let again = around.into_iter().any(|shape| seen.get(&shape).is_some_and(|boxes| boxes.iter().any(same)));
         if !again {
             seen.entry((count, w, h)).or_default().push(own);

@@ -22,6 +22,8 @@ use style::{Look, Sheet};
 const MOST_VISITED: usize = 200_000;
 /// Deepest nesting, `use` counted.
 const DEEPEST: usize = 200;
+/// Most named groups around a line that are told apart, from the outermost.
+const MOST_GROUPS: usize = 8;
 /// Most nodes of the text itself.
 const MOST_NODES: u32 = 1_500_000;
 
@@ -212,8 +214,9 @@ impl<'a, 'input> Reader<'a, 'input> {
     }
 
     fn element(&mut self, node: Node<'a, 'input>, outside: &Inside) -> Result<(), Refused> {
-        self.visited += 1;
-        if self.visited > MOST_VISITED || outside.depth > DEEPEST || self.segments > MOST_SEGMENTS {
+        // Each is held against every rule of the style sheets.
+        self.visited += 1 + self.sheet.weight();
+        if self.visited > MOST_VISITED || outside.depth > DEEPEST {
             return Err(Refused::TooMuch { most: MOST_SEGMENTS });
         }
         let name = node.tag_name().name();
@@ -247,7 +250,7 @@ impl<'a, 'input> Reader<'a, 'input> {
             }
             _ => {
                 if let Some(path) = shape(node, inside.size) {
-                    self.line(&path, &inside);
+                    return self.line(&path, &inside);
                 }
                 Ok(())
             }
@@ -300,19 +303,20 @@ impl<'a, 'input> Reader<'a, 'input> {
         self.element(target, &moved)
     }
 
-    fn line(&mut self, path: &BezPath, inside: &Inside) {
+    fn line(&mut self, path: &BezPath, inside: &Inside) -> Result<(), Refused> {
         let Look { stroke, fill, width, dash, .. } = &inside.look;
-        let Some(colour) = stroke.or(*fill) else { return };
+        let Some(colour) = stroke.or(*fill) else { return Ok(()) };
         let size = inside.to_drawing.determinant().abs().sqrt();
         let width = if stroke.is_some() { width * size } else { 0.0 };
         let dash = if stroke.is_some() { dash.iter().map(|v| v * size).collect() } else { Vec::new() };
         let style = self.drawing.style(&Style { colour, width, dash });
         self.segments += self.drawing.add(&(inside.to_drawing * path), &LineOf { style, ..LineOf::default() });
-        let mut groups = self.groups.clone();
+        let mut groups: Vec<_> = self.groups.iter().take(MOST_GROUPS).cloned().collect();
         if let Some(last) = groups.last_mut() {
             last.1 = inside.look.on;
         }
         self.of_line.resize(self.drawing.lines.len(), groups);
+        if self.segments > MOST_SEGMENTS { Err(Refused::TooMuch { most: MOST_SEGMENTS }) } else { Ok(()) }
     }
 
     /// Makes layers of groups: of the outermost that do not hold everything.

@@ -13,6 +13,8 @@ use crate::svg::byte;
 
 /// Deepest nesting of forms.
 const DEEPEST_FORMS: usize = 16;
+/// Most forms, counted each time they are used.
+const MOST_FORMS: usize = 20_000;
 /// Most states that are kept at once.
 const MOST_STATES: usize = 1000;
 /// Most instructions in all.
@@ -39,6 +41,7 @@ pub(super) struct Drawn {
     layers: Layers,
     instructions: usize,
     content: usize,
+    forms: usize,
     segments: usize,
 }
 
@@ -58,7 +61,15 @@ struct Following<'r, 'a> {
 
 impl Drawn {
     pub(super) fn new(layers: Layers) -> Self {
-        Self { drawing: Drawing::default(), has_pictures: false, layers, instructions: 0, content: 0, segments: 0 }
+        Self {
+            drawing: Drawing::default(),
+            has_pictures: false,
+            layers,
+            instructions: 0,
+            content: 0,
+            forms: 0,
+            segments: 0,
+        }
     }
 
     /// Follows a page.
@@ -167,7 +178,8 @@ impl Drawn {
     }
 
     fn form(&mut self, stream: &Stream<'_>, dict: &Dict<'_>, on: &Following<'_, '_>) -> Result<(), Refused> {
-        if on.depth >= DEEPEST_FORMS {
+        self.forms += 1;
+        if on.depth >= DEEPEST_FORMS || self.forms > MOST_FORMS {
             return Err(Refused::TooMuch { most: MOST_SEGMENTS });
         }
         let Ok(content) = stream.decoded_data() else { return Ok(()) };

@@ -64,6 +64,11 @@ impl<'a> Sheet<'a> {
         }
     }
 
+    /// How much work an element makes here, held against the work of reading it.
+    pub(crate) fn weight(&self) -> usize {
+        self.rules.len() / 8
+    }
+
     /// What an element says of its own look, over what it inherits.
     pub(crate) fn look(&self, node: Node<'_, '_>, inherited: &Look) -> Look {
         let mut look = inherited.clone();
