@@ -33,7 +33,13 @@ try {
       { name, rounds: name in good ? rounds : Math.min(rounds, 2) },
     );
     const sorted = [...times.times].sort((a, b) => a - b);
-    rows.push({ name, kB: Math.round(bytes.length / 1000), best_ms: sorted[0], middle_ms: sorted[sorted.length >> 1], told: times.told.slice(0, 60) });
+    rows.push({
+      name,
+      kB: Math.round(bytes.length / 1000),
+      best_ms: sorted[0],
+      middle_ms: sorted[sorted.length >> 1],
+      told: times.told.slice(0, 60),
+    });
   }
   console.table(rows);
 } finally {

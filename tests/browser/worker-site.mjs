@@ -9,7 +9,8 @@ import { portOf } from './hosted.mjs';
 
 export const pkg = fileURLToPath(new URL('../../target/pkg/', import.meta.url));
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; worker-src 'self'";
-const html = '<!doctype html><html lang="en"><title>Worker</title><link rel="icon" href="data:,"><script type="module" src="page.js"></script>';
+const html =
+  '<!doctype html><html lang="en"><title>Worker</title><link rel="icon" href="data:,"><script type="module" src="page.js"></script>';
 const page = `
 const worker = new Worker('worker.js', { type: 'module' });
 const waiting = [];

@@ -67,7 +67,7 @@ fn notch(kept: &[PathSeg], ahead: &[PathSeg], i: usize) -> Option<usize> {
         if length > LONGEST_MM {
             return None;
         }
-        let Some(after) = ahead.get(j + 1) else { return None };
+        let after = ahead.get(j + 1)?;
         if j == i || turn_deg(tangent(segment, 1.0), tangent(after, 0.0)) < LEAST_TURN_DEG {
             continue;
         }

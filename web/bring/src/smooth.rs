@@ -153,10 +153,10 @@ fn weights(spans: usize, u: f64) -> (usize, [f64; 4]) {
     let mut n = [1.0, 0.0, 0.0, 0.0];
     for degree in 1..=3 {
         let mut saved = 0.0;
-        for r in 0..degree {
+        for (r, weight) in n.iter_mut().enumerate().take(degree) {
             let (right, left) = (knot(k + r + 1, spans) - u, u - knot(k + 1 + r - degree, spans));
-            let share = if right + left > 0.0 { n[r] / (right + left) } else { 0.0 };
-            n[r] = saved + right * share;
+            let share = if right + left > 0.0 { *weight / (right + left) } else { 0.0 };
+            *weight = saved + right * share;
             saved = left * share;
         }
         n[degree] = saved;
@@ -202,8 +202,8 @@ fn least_squares(points: &[Point], places: &[f64], spans: usize) -> Vec<Point> {
         }
     }
     // A span that holds no point is kept to its neighbours: least bent.
-    for i in 0..inner {
-        matrix[i][i] += 1e-9;
+    for (i, row) in matrix.iter_mut().enumerate() {
+        row[i] += 1e-9;
     }
     let solved = solve(matrix, right);
     let inner = solved.into_iter().map(Vec2::to_point);
@@ -214,10 +214,11 @@ fn least_squares(points: &[Point], places: &[f64], spans: usize) -> Vec<Point> {
 fn solve(mut matrix: Vec<Vec<f64>>, mut right: Vec<Vec2>) -> Vec<Vec2> {
     let n = right.len();
     for i in 0..n {
+        let own = matrix[i].clone();
         for row in i + 1..(i + 4).min(n) {
-            let share = matrix[row][i] / matrix[i][i];
-            for column in i..(i + 4).min(n) {
-                matrix[row][column] -= share * matrix[i][column];
+            let share = matrix[row][i] / own[i];
+            for (value, above) in matrix[row].iter_mut().zip(&own).take(i + 4).skip(i) {
+                *value -= share * above;
             }
             let above = right[i];
             right[row] -= above * share;

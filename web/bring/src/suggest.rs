@@ -40,7 +40,7 @@ pub struct Suggested {
 pub fn suggested(outline: &Outline) -> Vec<Suggested> {
     let corners: Vec<f64> = outline.corners.iter().map(|corner| corner.at).collect();
     let n = corners.len();
-    if n < 2 || n > MOST_CORNERS {
+    if !(2..=MOST_CORNERS).contains(&n) {
         return Vec::new();
     }
     let sense = area_sense(&outline.run);

@@ -92,9 +92,9 @@ fn own_part(own: Rect, i: usize, all: &[Option<Rect>]) -> Rect {
         let middle = shared.center();
         if shared.width() <= shared.height() {
             if other.center().x > own.center().x {
-                kept.x1 = kept.x1.min(middle.x)
+                kept.x1 = kept.x1.min(middle.x);
             } else {
-                kept.x0 = kept.x0.max(middle.x)
+                kept.x0 = kept.x0.max(middle.x);
             }
         } else if other.center().y > own.center().y {
             kept.y1 = kept.y1.min(middle.y);
@@ -165,13 +165,13 @@ fn by_shared_lines(drawing: &mut Drawing) -> bool {
     let Some(first) = with_lines.first() else { return false };
     places[*first] = Some(Vec2::ZERO);
     // Each page is held against those that have a place, until none is left that finds one.
-    loop {
-        let Some((page, at)) = with_lines.iter().filter(|page| places[**page].is_none()).find_map(|page| {
-            let found = shared_place(drawing, &boxes, &shapes, &places, &by_page[*page], near, SHARED_MM / scale)?;
+    let next = |places: &[Option<Vec2>]| {
+        with_lines.iter().filter(|page| places[**page].is_none()).find_map(|page| {
+            let found = shared_place(drawing, &boxes, &shapes, places, &by_page[*page], near, SHARED_MM / scale)?;
             Some((*page, found))
-        }) else {
-            break;
-        };
+        })
+    };
+    while let Some((page, at)) = next(&places) {
         places[page] = Some(at);
     }
     // A page that shares nothing, such as a cover, lies beside the others; two at least are to share.

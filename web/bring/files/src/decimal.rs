@@ -71,9 +71,9 @@ fn scaled(mut value: f64, exponent: i32) -> f64 {
         let step = rest.abs().min(EXACT);
         let by = power(step);
         if rest > 0 {
-            value *= by
+            value *= by;
         } else {
-            value /= by
+            value /= by;
         }
         rest -= step * rest.signum();
     }
@@ -97,7 +97,6 @@ pub(crate) fn write(text: &mut String, value: f64, decimals: u32) {
     let mut digits = [0u8; 20];
     let (mut rest, mut count) = (whole, 0);
     for digit in digits.iter_mut().rev() {
-        #[expect(clippy::cast_possible_truncation, reason = "a digit")]
         let last = (rest % 10) as u8;
         *digit = b'0' + last;
         rest /= 10;

@@ -106,7 +106,7 @@ impl File {
                 (0, "ENDSEC") => return Ok(()),
                 (9, name) => variable = name,
                 (70, value) if variable == "$INSUNITS" => {
-                    self.mm_per_unit = value.trim().parse().ok().and_then(unit_mm)
+                    self.mm_per_unit = value.trim().parse().ok().and_then(unit_mm);
                 }
                 _ => {}
             }

@@ -12,7 +12,7 @@ use lieflat_files::messages::{Answer, Asked, EdgeAsked, PieceAsked, Refused, Sca
 const WITHIN: Duration = Duration::from_secs(30);
 
 /// How many times each file is spoilt.
-const ROUNDS: usize = 40;
+const ROUNDS: usize = 10;
 
 fn refused(what: &str, bytes: Vec<u8>) -> Refused {
     let begun = Instant::now();

@@ -296,7 +296,7 @@ impl<'r, 'a> Following<'r, 'a> {
                 }
             }
             b"h" if is_open && !matches!(self.path.elements().last(), Some(PathEl::ClosePath)) => {
-                self.path.close_path()
+                self.path.close_path();
             }
             b"re" => {
                 if let Some([x, y, w, h]) = given(instruction) {

@@ -135,7 +135,7 @@ impl Look {
             "stroke" => self.stroke = paint(),
             "fill" => self.fill = paint(),
             "stroke-width" => {
-                self.width = with_unit(value).map_or(self.width, |(v, unit)| v * super::px(&unit).unwrap_or(1.0))
+                self.width = with_unit(value).map_or(self.width, |(v, unit)| v * super::px(&unit).unwrap_or(1.0));
             }
             "stroke-dasharray" => self.dash = dashes(value),
             "display" => self.on &= value != "none",
