@@ -34,6 +34,7 @@ export const AFTER = [
   'quartered.stands',
   'quartered.gapes',
   'quartered.pulls_in',
+  'drawing.error',
 ];
 
 /**
@@ -54,6 +55,7 @@ const LATER = [
   'narrowing.heading',
   'narrowing.lead',
   'class_view',
+  'light',
   'usual',
   'codes.rule',
   'codes.name',

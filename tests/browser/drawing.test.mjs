@@ -71,6 +71,47 @@ test('is drawn to one true scale, strip and neckline alike', async () => {
   await visit.close();
 });
 
+for (const [language, said] of [
+  ['en', /^drawn at (\d+) % of the neckline’s scale$/],
+  ['es', /^a escala propia: el (\d+) % de la del escote$/],
+])
+  for (const brief of ['band-round', 'tape-v', 'facing-scoop'])
+    test(`on a phone the neckline takes the width, what lies beneath has a scale of its own and says so (${brief}, ${language})`, async () => {
+      const visit = await site.open(`brief=${brief}&language=${language}`, phone);
+      const seen = await visit.page.evaluate(() => {
+        const of = (selector) => [...document.querySelectorAll(selector)].map((node) => node.getBoundingClientRect());
+        const { plan } = window.host;
+        const shoulders = of('.draw-shoulder');
+        const pieces =
+          plan.facing && [...document.querySelectorAll('.draw-layer-facing path.draw-cut')].map((node) => node.getBBox().width);
+        return {
+          k: document.querySelector('.draw-world').transform.baseVal[0].matrix.a,
+          texts: [...document.querySelectorAll('.draw-overlay text')].map((node) => node.textContent),
+          stage: document.querySelector('.draw-stage').clientWidth,
+          wide: Math.max(...shoulders.map(({ right }) => right)) - Math.min(...shoulders.map(({ left }) => left)),
+          rulers: document.querySelectorAll('.draw-ruler').length,
+          seam: Math.max(...[...document.querySelectorAll('.draw-layer-lines .draw-seam')].map((node) => node.getBBox().width)),
+          trueSeam: 2 * Math.max(...[plan.seam_line.front, plan.seam_line.back].flatMap((half) => half.seam_line.map(([x]) => x))),
+          beneath: pieces ?? [document.querySelector('.draw-strip').getBBox().width],
+          truly: plan.facing
+            ? ['front', 'back'].map((half) => Math.max(...plan.facing[half].cut_outline.map(([x]) => x)) * 2)
+            : [plan.strip.cut_length.exact_mm * (plan.strip.pieces ?? 1)],
+        };
+      });
+      const percents = seen.texts.map((text) => said.exec(text)?.[1]).filter(Boolean);
+      assert.equal(percents.length, 1, seen.texts.join(' | '));
+      // With a facing's depth and its pieces the stage's height may be the limit.
+      assert.ok(seen.wide > (brief === 'facing-scoop' ? 0.8 : 0.88) * seen.stage, `${seen.wide} px of ${seen.stage}`);
+      assert.equal(seen.rulers, 0);
+      assert.ok(Math.abs(seen.seam - seen.trueSeam) < 0.05, 'the neckline is to the scale that the bar says');
+      for (const [i, width] of seen.beneath.entries())
+        assert.ok(
+          Math.abs(width - (seen.truly[i] * Number(percents[0])) / 100) < 0.3,
+          `${width} mm drawn for ${seen.truly[i]} at ${percents[0]} %`,
+        );
+      await visit.close();
+    });
+
 test('the ruler and the scale bar follow the zoom', async () => {
   const visit = await site.open('brief=band-round');
   const { page } = visit;
@@ -759,25 +800,29 @@ for (const [name, options] of Object.entries({ phone, desk: { viewport: { width:
   });
 }
 
-test('what outgrows the stage is fitted again, clear of the rulers', async () => {
-  const visit = await site.open('brief=facing-scoop', phone);
-  const { page } = visit;
-  for (const half_width_mm of [95, 120, 150, 190, 230]) {
-    const left = await page.evaluate(async (width) => {
-      const brief = structuredClone(window.host.brief);
-      for (const half of ['front', 'back']) brief.neckline[half].outline.drafted.half_width_mm = width;
-      brief.finish = { band: { width_mm: 20 } };
-      await window.host.set(brief);
-      return (
-        document.querySelector('.draw-strip').getBoundingClientRect().left -
-        document.querySelector('.draw-stage').getBoundingClientRect().left
-      );
-    }, half_width_mm);
-    // The ruler is 22 px wide.
-    assert.ok(left >= 20, `${half_width_mm} mm: the strip begins ${left} px in`);
-  }
-  await visit.close();
-});
+// The ruler is 22 px wide; a phone has none.
+for (const [name, options, clear] of [
+  ['a window with rulers', { viewport: { width: 620, height: 844 } }, 20],
+  ['a phone', phone, 8],
+])
+  test(`what outgrows the stage is fitted again, clear of its edge (${name})`, async () => {
+    const visit = await site.open('brief=facing-scoop', options);
+    const { page } = visit;
+    for (const half_width_mm of [95, 120, 150, 190, 230]) {
+      const left = await page.evaluate(async (width) => {
+        const brief = structuredClone(window.host.brief);
+        for (const half of ['front', 'back']) brief.neckline[half].outline.drafted.half_width_mm = width;
+        brief.finish = { band: { width_mm: 20 } };
+        await window.host.set(brief);
+        return (
+          document.querySelector('.draw-strip').getBoundingClientRect().left -
+          document.querySelector('.draw-stage').getBoundingClientRect().left
+        );
+      }, half_width_mm);
+      assert.ok(left >= clear, `${half_width_mm} mm: the strip begins ${left} px in`);
+    }
+    await visit.close();
+  });
 
 test('the facing’s pieces and their names stand together in the half view too', async () => {
   const visit = await site.open('brief=facing-scoop');

@@ -254,7 +254,7 @@ const painted = (page) =>
   });
 
 /** Whether the drawing is described, which comes last of it. */
-const described = () => document.querySelector('#drawing .draw-unseen[id]')?.textContent.length > 0;
+const described = () => document.querySelector('#drawing .unseen[id]')?.textContent.length > 0;
 
 /** The example as the page first shows it, its core still on the way. */
 async function shownFirst(options, unit) {

@@ -22,7 +22,7 @@ after(() => site?.close());
 
 /** What is wider than the window or than its own place, but for what scrolls there or is cut on purpose. */
 function tooWide() {
-  const apart = '.scroll, .scroll *, .draw-stage, .draw-stage *, svg, svg *, .unseen, .draw-unseen, input, textarea, select, option';
+  const apart = '.scroll, .scroll *, .draw-stage, .draw-stage *, svg, svg *, .unseen, input, textarea, select, option';
   const name = (node) => `${node.tagName}#${node.id}.${node.className} “${node.textContent.trim().slice(0, 30)}”`;
   const found = [];
   const wide = document.documentElement.scrollWidth;

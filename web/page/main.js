@@ -40,7 +40,7 @@ const WORKED = ['tools', 'drawing', 'stage-tools'];
 /** What tells that a person has begun. */
 const EARLY = ['input', 'change', 'click'];
 /** What a person's hand does before anything else. */
-const BEGINS = ['pointerdown', 'keydown'];
+const BEGINS = ['pointerdown', 'keydown', 'focusin'];
 
 /** The page at work: what it holds and how it is shown. */
 class Page {
@@ -467,9 +467,10 @@ async function start() {
     // Work goes on in the unit it was made in.
     const page = new Page(words, { unit: begun?.unit ?? unit, begun, plan });
     // Who begins may want any of them next, and what is said of mistakes. Where they do not come, whoever needs them says so.
-    const ahead = () => {
+    const ahead = async () => {
       page.form.ahead();
-      parts.ahead();
+      await parts.ahead();
+      parts.now?.followFocus(page);
     };
     for (const name of BEGINS) addEventListener(name, ahead, { once: true, capture: true });
     await page.show();

@@ -1,7 +1,9 @@
 // Hosts the drawing alone, with small stand-ins for the page's words and with the core's own plans, asked of the test's server.
 
 import { createDrawing } from '/page/drawing/drawing.js';
+import { lightUp } from '/page/drawing/light.js';
 import { pathHandles } from '/page/drawing/path-handles.js';
+import { errorScene } from '/page/drawing/scene-errors.js';
 import { facingScene } from '/page/drawing/scene-facing.js';
 
 const asked = new URLSearchParams(location.search);
@@ -64,7 +66,7 @@ const host = {
 };
 host.words = { en: await standInWords('en'), es: await standInWords('es') };
 // The page fetches these when they are wanted; here they are there from the first.
-const parts = { pathHandles, facingScene };
+const parts = { pathHandles, errorScene, facingScene, lightUp };
 host.drawing = createDrawing(document.querySelector('#drawing'), {
   words: host.words[asked.get('language') ?? 'en'],
   unit: asked.get('unit') ?? 'mm',

@@ -1,6 +1,6 @@
 // The live drawing: a plan's neckline and strip to one scale, with handles on what the person may move.
 
-import { barArea, barShapes, RULER, rulerShapes } from './frame-marks.js';
+import { barArea, barShapes, rulerOf, rulerShapes } from './frame-marks.js';
 import { editSession } from './edit-session.js';
 import { gestures } from './gestures.js';
 import { inkOf } from './ink.js';
@@ -13,7 +13,7 @@ import { buildScene, LAYERS } from './scene.js';
 import { sections } from './sections.js';
 import { sliderHandles } from './slider-handles.js';
 import { summaryText } from './summary.js';
-import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
+import { fitted, isNarrow, panned, shows, toMm, toScreen, zoomed } from './view.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { Plan } from '../types/plan.d.ts' */
@@ -26,7 +26,8 @@ import { fitted, panned, shows, toMm, toScreen, zoomed } from './view.js';
 /** @import { Area, Size, View } from './view.js' */
 /** @import { Unit } from '../plan/reckoner.js' */
 
-const PAD = { left: RULER + 14, top: RULER + 24, right: 46, bottom: 44 };
+const PAD = { left: 14, top: 24, right: 46, bottom: 44 }; // px beside a ruler
+const NARROW_PAD = { left: 12, top: 14, right: 12, bottom: 28 };
 const LABEL_ROOM = 40; // px for the labels at an edge, at the usual text size
 const PAPER_STAGE = 720; // px across on paper, before www/print.css makes them smaller
 const TEXT_ROOM = 260; // px across that a stage needs for names at the usual size
@@ -43,7 +44,7 @@ const PAUSE = 300; // ms before what only a screen reader hears is brought up to
 let instances = 0;
 
 /** @typedef {import('./edit-session.js').Edit} Edit */
-/** @typedef {Pick<import('../parts.js').Parts, 'facingScene' | 'pathHandles'>} Parts what few briefs need: points of drawn halves, and the facing */
+/** @typedef {Pick<import('../parts.js').Parts, 'errorScene' | 'facingScene' | 'lightUp' | 'pathHandles'>} Parts what few briefs need: points of drawn halves, the facing, places of what is wrong; and what lights a reading */
 /** @typedef {{ readonly now: Parts | undefined, get(): Promise<Parts> }} LaterParts those that are there, and how they are fetched */
 /** @typedef {{ words: Said, unit: Unit, onEdit: (edit: Edit) => void, parts: LaterParts }} Options */
 /**
@@ -111,6 +112,9 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
   /** There once a half is drawn. @type {ReturnType<Parts['pathHandles']> | undefined} */
   let points;
   let isComing = false;
+  let lit = '';
+  /** @type {ReturnType<Parts['lightUp']>} */
+  let light;
   const moves = gestures(dom.canvas, {
     zoom: (factor, at) => look(zoomed(view, factor, at)),
     pan: (dx, dy) => look(panned(view, dx, dy)),
@@ -148,7 +152,14 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
   // Larger text needs more room around what it names.
   function room() {
     const more = (textScale - 1) * LABEL_ROOM;
-    return { ...PAD, top: PAD.top + more, right: PAD.right + more, bottom: PAD.bottom + more };
+    const ruler = rulerOf(size);
+    const { left, top, right, bottom } = ruler ? PAD : NARROW_PAD;
+    return {
+      left: ruler + left,
+      top: Math.max(ruler + top + more, light?.area ? light.head : 0),
+      right: right + (ruler && more),
+      bottom: bottom + more,
+    };
   }
 
   /** @param {Area | null | undefined} box */
@@ -158,9 +169,12 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     paintView();
   }
 
+  /** What is to be seen where the person has not moved the view. */
+  const inSight = () => light?.area ?? scene?.boxes.all;
+
   function fit() {
     followed = true;
-    fitTo(scene?.boxes.all);
+    fitTo(inSight());
   }
 
   function measure() {
@@ -196,8 +210,8 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
    * What a brief needs of the parts that come later; nothing while they are on their way, and then all is drawn anew.
    * @param {Asked} asked
    */
-  function partsFor({ brief, plan }) {
-    if (!plan.facing && !HALVES.some((half) => brief.neckline?.[half]?.outline?.drawn)) return undefined;
+  function partsFor({ brief, plan, errors }) {
+    if (!plan.facing && !errors?.length && !HALVES.some((half) => brief.neckline?.[half]?.outline?.drawn)) return undefined;
     if (!parts.now) void fetchParts();
     else points ??= parts.now.pathHandles({ halves: dom.halves, lines: dom.outline, bar: dom.pointBar }, host);
     return parts.now;
@@ -214,20 +228,29 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
   /** @param {boolean} refit */
   function repaint(refit) {
     if (!given) return;
-    const facingScene = partsFor(given)?.facingScene;
     const whole = given.view === 'whole';
-    scene = buildScene({ ...given, whole, words, unit, prefix, room: (size.width || 600) - PAD.left - PAD.right, textScale, facingScene });
+    const { left, right } = room();
+    scene = buildScene({
+      ...given,
+      whole,
+      words,
+      unit,
+      prefix,
+      room: (size.width || 600) - left - right,
+      isNarrow: isNarrow(size),
+      textScale,
+      parts: partsFor(given),
+    });
+    if (lit || light) light = parts.now?.lightUp(scene, dom.stage, lit);
     for (const layer of LAYERS) layers[layer].paint(scene.shapes[layer]);
     if (clip !== scene.clip) {
       clip = scene.clip;
       dom.clip.setAttribute('d', scene.clip);
     }
+    dom.root.toggleAttribute('data-lit', Boolean(light));
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
     dom.stale.hidden = !given.stale;
-    if (!session.active) {
-      key.show({ plan: given.plan, words, unit });
-      edge.show({ plan: given.plan, words, unit });
-    }
+    if (!session.active) sayBeside();
     dom.buttons.fit_neckline.hidden = !scene.boxes.below;
     dom.buttons.fit_below.hidden = !scene.boxes.below;
     setText(dom.buttons.fit_below, words.t(given.plan.strip ? 'drawing.fit_strip' : 'drawing.fit_pieces'));
@@ -239,16 +262,24 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
 
   // A view that the person has not moved follows the drawing where it outgrows the stage, but never under a finger.
   function driftedOff() {
-    if (!scene || !followed || session.active) return false;
-    const ideal = fitted(scene.boxes.all, size, room()).k;
-    return !shows(view, scene.boxes.all, size, RULER + 6) || ideal > view.k * 1.15;
+    const box = inSight();
+    if (!box || !followed || session.active) return false;
+    const ideal = fitted(box, size, room()).k;
+    return !shows(view, box, size, rulerOf(size) + 6) || ideal > view.k * 1.15;
+  }
+
+  // The key and the sections.
+  function sayBeside() {
+    if (!given) return;
+    const told = { plan: given.plan, words, unit };
+    key.show(told);
+    edge.show(told);
   }
 
   function describe() {
     if (!given) return;
     // Words beside the drawing wait for a pause: while a finger moves, a frame is the drawing's own.
-    key.show({ plan: given.plan, words, unit });
-    edge.show({ plan: given.plan, words, unit });
+    sayBeside();
     const whole = given.view === 'whole';
     setText(dom.summary, summaryText({ ...given, whole, words, unit }));
     const { title } = given.brief;
@@ -272,11 +303,11 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     if (session.active && given.isLean) return;
     const stage = {
       ...size,
-      left: RULER,
-      top: RULER,
+      left: rulerOf(size),
+      top: rulerOf(size),
       textScale,
       ink: inkOf(scene.ink, view, size),
-      taken: [...sliders.areas(), ...(points?.areas() ?? []), barArea({ view, size, unit }), ...staleArea()],
+      taken: [...sliders.areas(), ...(points?.areas() ?? []), barArea({ view, size, unit }), ...staleArea(), ...scene.taken],
     };
     const placed = placeLabels(scene.labels, host.toStage, stage);
     plates.paint(plateShapes(placed, textScale));
@@ -347,7 +378,7 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     // What lies below what goes by the width, and the height by that.
     measure();
     const { x0 = 0, x1 = 1, y0 = 0, y1 = 1 } = scene?.boxes.all ?? {};
-    dom.stage.style.height = `${Math.min(PAPER_STAGE, ((PAPER_STAGE - PAD.left - PAD.right) * (y1 - y0)) / (x1 - x0) + PAD.top + PAD.bottom)}px`;
+    dom.stage.style.height = `${Math.min(PAPER_STAGE, ((PAPER_STAGE - room().left - room().right) * (y1 - y0)) / (x1 - x0) + room().top + room().bottom)}px`;
     measure();
     fitTo(scene?.boxes.all);
   };
@@ -380,6 +411,13 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     fit,
     /** Takes back what was said of a change that has been taken back. */
     hush: () => tell('', true),
+    /** Lights the line that the reading at a path of a brief measures, and no other; none with no path. Whether one is lit by now. @param {string} [path] */
+    light(path = '') {
+      lit = path;
+      if (parts.now) repaint(followed);
+      else if (path) void fetchParts();
+      return Boolean(light);
+    },
     /** Whether a handle is held, by a finger or a key. */
     get isHeld() {
       return session.active;
@@ -503,9 +541,9 @@ function build(container, prefix) {
   const described = element('p');
   described.id = `${prefix}-hint`;
   described.hidden = true;
-  const live = element('p', 'draw-unseen');
+  const live = element('p', 'unseen');
   live.setAttribute('role', 'status');
-  const summary = element('p', 'draw-unseen');
+  const summary = element('p', 'unseen');
   summary.id = `${prefix}-summary`;
   const legendBox = element('div', 'draw-legend');
   // Open where there is room for it at once.

@@ -2,20 +2,25 @@
 
 import { UNIT_MM } from '../generated/lengths.js';
 import { barLength, ticks } from './ticks.js';
+import { isNarrow } from './view.js';
 
 /** @import { Item } from './nodes.js' */
 /** @import { Said } from './scene.js' */
 /** @import { Size, View } from './view.js' */
 /** @import { Unit } from '../plan/reckoner.js' */
 
-export const RULER = 22; // px
+const RULER = 22; // px
 const FIRST = RULER + 12; // px: a figure nearer to the corner would run into it
 
 /** @typedef {{ view: View, size: Size, unit: Unit }} Frame */
 /** @typedef {Frame & { words: Said }} Named */
 
+/** How much of a stage's top and left side a ruler takes, px: none of a narrow one. @param {{ width: number }} size */
+export const rulerOf = (size) => (isNarrow(size) ? 0 : RULER);
+
 /** Elements for the rulers of a stage. @param {Named} frame @returns {Item[]} */
 export function rulerShapes({ view, size, unit, words }) {
+  if (isNarrow(size)) return [];
   const across = ticks(unit, view.k, view.x, RULER, size.width);
   const down = ticks(unit, view.k, view.y, RULER, size.height);
   const reach = [8, 12, 5].map((px) => RULER - px);
@@ -82,13 +87,14 @@ function figure(key, x, y, anchor, value, { unit, words }) {
 
 /** The area of the stage that the scale bar and its figure take. @param {Frame} frame */
 export function barArea({ view, size, unit }) {
-  return { x0: RULER + 8, x1: RULER + 16 + Math.max(60, barLength(unit, view.k) * view.k), y0: size.height - 34, y1: size.height - 6 };
+  const left = rulerOf(size);
+  return { x0: left + 8, x1: left + 16 + Math.max(60, barLength(unit, view.k) * view.k), y0: size.height - 34, y1: size.height - 6 };
 }
 
 /** Elements for the scale bar at the stage's foot. @param {Named} frame @returns {Item[]} */
 export function barShapes({ view, size, unit, words }) {
   const mm = barLength(unit, view.k);
-  const [x, y] = [RULER + 12, size.height - 12];
+  const [x, y] = [rulerOf(size) + 12, size.height - 12];
   const width = r(mm * view.k);
   return [
     { key: 'bar', tag: 'path', class: 'draw-bar-line', d: `M${x} ${y - 5}V${y}H${x + width}V${y - 5}` },

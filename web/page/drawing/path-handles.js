@@ -206,7 +206,7 @@ export function pathHandles({ halves: groups, lines, bar }, host) {
       node.type = 'button';
       const mark = element('span', 'draw-button-sign', sign);
       mark.setAttribute('aria-hidden', 'true');
-      const text = element('span', key.startsWith('nudge') ? 'draw-unseen' : 'draw-button-text');
+      const text = element('span', key.startsWith('nudge') ? 'unseen' : 'draw-button-text');
       node.append(mark, text);
       node.addEventListener('click', act);
       group.append(node);

@@ -3,6 +3,8 @@
 import { HALVES, box as newBox, bothSides, pathText, toWorld } from './frame.js';
 import { clipLooks } from './looks.js';
 
+import { sayScale, scaleBeneath } from './scene.js';
+
 /** @import { FacingPiece, FacingPlan, HalfName, Notch } from '../types/plan.d.ts' */
 /** @import { Box, Point } from './frame.js' */
 /** @import { Scene } from './scene.js' */
@@ -16,12 +18,15 @@ export function facingScene(scene, facing, box, top) {
   for (const name of HALVES) inPlace(scene, name, facing[name]);
   if (!facing.front.cut_outline.length) return;
   const pieces = HALVES.map((name) => extentOf(name, facing[name], whole));
-  const across = pieces.reduce((sum, { extent }) => sum + extent.x1 - extent.x0, APART);
+  const full = pieces.reduce((sum, { extent }) => sum + extent.x1 - extent.x0, APART);
+  const scale = scaleBeneath(scene, full, Math.max(...pieces.map(({ extent }) => extent.y1 - extent.y0)));
+  const across = full * scale;
   // Their row stands under the neckline's middle; in the half view under its centre line.
   let x = whole ? -across / 2 : 0;
+  sayScale(scene, [x, top], scale);
   for (const { name, piece, extent, isWhole } of pieces) {
-    pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole });
-    x += extent.x1 - extent.x0 + APART;
+    pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole, scale });
+    x += (extent.x1 - extent.x0 + APART) * scale;
   }
 }
 
@@ -60,12 +65,12 @@ function inPlace(scene, name, piece) {
 /**
  * A piece on its own keeps its own way up: its neck edge at the top, whichever half it belongs to.
  * @param {Scene} scene @param {HalfName} name @param {FacingPiece} piece
- * @param {{ x: number, top: number, box: Box, extent: Box, isWhole: boolean }} place
+ * @param {{ x: number, top: number, box: Box, extent: Box, isWhole: boolean, scale: number }} place
  */
-function pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole }) {
+function pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole, scale }) {
   /** @param {Point} point @returns {Point} */
-  const shift = ([px, py]) => [px + x - extent.x0, py + top - extent.y0];
-  const axis = x - extent.x0;
+  const shift = ([px, py]) => [(px - extent.x0) * scale + x, (py - extent.y0) * scale + top];
+  const axis = x - extent.x0 * scale;
   /** @param {Point[]} points */
   const mirrored = (points) => points.map(([px, py]) => /** @type {Point} */ ([2 * axis - px, py]));
   /** @param {Point[]} points */
@@ -95,7 +100,7 @@ function pieceBeneath(scene, name, piece, { x, top, box, extent, isWhole }) {
   const [from, to] = [shift(piece.arrow.from), shift(piece.arrow.to)];
   scene.ink.push({ points: [from, to], both: false });
   add('arrow', 'draw-arrow', arrowPath(from, to));
-  const [width, height] = [extent.x1 - extent.x0, extent.y1 - extent.y0];
+  const [width, height] = [(extent.x1 - extent.x0) * scale, (extent.y1 - extent.y0) * scale];
   box.add(x, top - 20);
   box.add(x + width, top + height);
   pieceLabels(scene, name, piece, { x, width, top, foot: top + height, isWhole, arrow: [from, to] });

@@ -1,13 +1,11 @@
 // The neckline laid flat: front below, back above, joined at the neck points, with what is marked on it.
 
 import { HALVES, between, bothSides, closedBothSides, pathText, placeAt, toWorld } from './frame.js';
-import { codeOf } from '../common/known.js';
 import { around } from './labels.js';
 import { clipLooks, letter, lookOf, thickness } from './looks.js';
 import { markNames } from './scene.js';
 
 /** @import { HalfLine, HalfName, Outcome, Span, StayZone, StripPlan } from '../types/plan.d.ts' */
-/** @import { Problem } from '../form/errors.js' */
 /** @import { Place, Point, Run } from './frame.js' */
 /** @import { Try } from './labels.js' */
 /** @import { Scene } from './scene.js' */
@@ -42,7 +40,6 @@ export function necklineScene(scene) {
   boundStitching(scene);
   stays(scene);
   clips(scene);
-  errors(scene);
   lineLabels(scene);
 }
 
@@ -117,23 +114,19 @@ function centreLine(scene) {
     const far = outer ? Math.abs(toWorld(ways[name], outer)[1] - y) + CENTRE_PAST : 0;
     const reach = Math.max(CENTRE_REACH, far);
     const out = y + (name === 'front' ? reach : -reach);
-    scene.ink.push({
-      points: [
-        [0, y],
-        [0, out],
-      ],
-      both: false,
-    });
+    /** @type {Point[]} */
+    const line = [
+      [0, y],
+      [0, out],
+    ];
+    scene.ink.push({ points: line, both: false });
     boxes.neckline.add(0, out);
     const seam = typeof brief.neckline?.[name]?.centre === 'object';
     shapes.lines.push({
       key: `${name}-centre`,
       tag: 'path',
       class: seam ? 'draw-seam' : 'draw-fold',
-      d: pathText([
-        [0, y],
-        [0, out],
-      ]),
+      d: pathText(line),
     });
     const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
     /** @type {Try[]} */
@@ -161,22 +154,13 @@ function centreLine(scene) {
     });
   }
   if (whole) return;
-  scene.ink.push({
-    points: [
-      [0, ends.back],
-      [0, ends.front],
-    ],
-    both: false,
-  });
-  shapes.lines.push({
-    key: 'centre',
-    tag: 'path',
-    class: 'draw-guide',
-    d: pathText([
-      [0, ends.back],
-      [0, ends.front],
-    ]),
-  });
+  /** @type {Point[]} */
+  const line = [
+    [0, ends.back],
+    [0, ends.front],
+  ];
+  scene.ink.push({ points: line, both: false });
+  shapes.lines.push({ key: 'centre', tag: 'path', class: 'draw-guide', d: pathText(line) });
 }
 
 /**
@@ -447,53 +431,6 @@ function clips(scene) {
     if (trimmed)
       shapes.clips.push({ key: `${name}-trimmed`, tag: 'path', class: 'draw-trim', d: bothSides(world(scene, name, trimmed), whole) });
   }
-}
-
-/** @param {Scene} scene */
-function errors(scene) {
-  const { shapes, labels, whole, say } = scene;
-  for (const [i, error] of (scene.errors ?? []).entries()) {
-    const [code, place] = errorPlace(error);
-    if (!place) continue;
-    const name = String(error.field).includes('back') ? 'back' : 'front';
-    const [x, y] = toWorld(scene.ways[name], place);
-    /** @type {Point[]} */
-    const cross = [
-      [x - 5, y - 5],
-      [x + 5, y + 5],
-    ];
-    /** @type {Point[]} */
-    const other = [
-      [x - 5, y + 5],
-      [x + 5, y - 5],
-    ];
-    shapes.errors.push(
-      { key: `error-${i}`, tag: 'path', class: 'draw-error', d: bothSides(cross, whole) + bothSides(other, whole) },
-      { key: `error-ring-${i}`, tag: 'circle', class: 'draw-error', cx: x, cy: y, r: 9 },
-    );
-    labels.push({
-      key: `error-${i}`,
-      at: [x, y],
-      text: say(`error.${code}`),
-      class: 'draw-error-text',
-      bold: true,
-      weight: 30,
-      must: true,
-      tries: [
-        [14, -8, 'start'],
-        [-14, -8, 'end'],
-        [0, 28, 'middle'],
-        [0, -20, 'middle'],
-      ],
-    });
-  }
-}
-
-/** @param {Problem} error @returns {[string, Point | null]} */
-function errorPlace({ problem }) {
-  const [code, { x_mm, y_mm }] = codeOf(problem);
-  const isOnLine = (code === 'cusp_at' || code === 'crosses_at') && x_mm !== undefined && y_mm !== undefined;
-  return [code, isOnLine ? [x_mm, y_mm] : null];
 }
 
 /** @param {Scene} scene */

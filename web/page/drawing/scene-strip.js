@@ -1,8 +1,8 @@
 // The strip flat on the table beneath the neckline, at the same scale, with its marks, folds and ends.
 
-import { pathText } from './frame.js';
+import { bothSides, closedBothSides, pathText } from './frame.js';
 import { letter, lookOf, thickness } from './looks.js';
-import { markNames } from './scene.js';
+import { markNames, sayScale, scaleBeneath } from './scene.js';
 import { outcomeSign } from './scene-neckline.js';
 
 /** @import { Plan, Span, StripPlan } from '../types/plan.d.ts' */
@@ -14,7 +14,9 @@ const APART = 8; // mm from the middle to each of two strips
 
 /** Adds the strip to a scene, its upper raw edge at `top`. @param {Scene} scene @param {StripPlan} strip @param {Box} box @param {number} top */
 export function stripScene(scene, strip, box, top) {
-  const lay = layOut(scene, strip, top);
+  const whole = layOut(scene, strip, top, 1);
+  const lay = layOut(scene, strip, top, scaleBeneath(scene, whole.across));
+  scene.lay = lay;
   box.add(lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], top - 14);
   box.add(lay.cut[1], top + lay.width + 26);
   outline(scene, lay);
@@ -31,28 +33,31 @@ export function stripScene(scene, strip, box, top) {
 /**
  * A ring's join is at centre back, so its middle is centre front; open ends meet in front, so theirs is centre back.
  * With a point at both there are two strips, one for each side. A half strip starts under the neckline's own centre.
- * @param {Scene} scene @param {StripPlan} strip @param {number} top
+ * @param {Scene} scene @param {StripPlan} strip @param {number} top @param {number} scale
  */
-function layOut({ plan, whole }, strip, top) {
-  const half = strip.relaxed_length_mm / 2;
+function layOut({ plan, whole }, strip, top, scale) {
+  const half = (strip.relaxed_length_mm / 2) * scale;
   const ring = strip.ends === 'ring';
   const two = strip.pieces === 2;
-  const extra = strip.end_extra_mm;
-  const width = strip.cut_width.cut_mm;
+  const extra = strip.end_extra_mm * scale;
+  const width = strip.cut_width.cut_mm * scale;
   const start = two && whole ? extra + APART : 0;
   /** @param {number} s @returns {number} */
-  const place = (s) => (whole && ring ? half - s : start + s);
+  const place = (s) => (whole && ring ? half - s * scale : start + s * scale);
   const from = two || (ring && !whole) ? start - extra : whole ? -half - extra : 0;
   const to = ring && !whole ? half : start + half + extra;
-  return { strip, top, width, half, start, ring, two, extra, place, cut: [from, to], ...rows(plan.finish, strip) };
+  const across = two && whole ? 2 * to : to - from;
+  return { strip, top, scale, width, half, start, ring, two, extra, place, across, cut: [from, to], ...rows(plan.finish, strip, scale) };
 }
 
 /**
  * Where lines run along the strip, from its upper raw edge, as the plan has them. A binding's free edge is the edge it goes round.
- * @param {Plan['finish']} finish @param {StripPlan} strip @returns {Rows}
+ * @param {Plan['finish']} finish @param {StripPlan} strip @param {number} scale @returns {Rows}
  */
-function rows(finish, strip) {
-  const { seams_mm: seams, fold_mm: fold, free_edge_mm: free } = strip.rows;
+function rows(finish, { rows }, scale) {
+  const seams = rows.seams_mm.map((y) => y * scale);
+  const fold = rows.fold_mm && rows.fold_mm * scale;
+  const free = rows.free_edge_mm * scale;
   return {
     seams,
     folds: fold === undefined ? [] : [fold],
@@ -61,53 +66,39 @@ function rows(finish, strip) {
   };
 }
 
+/** The four corners of a part of the strip. @param {number} x0 @param {number} y0 @param {number} x1 @param {number} y1 @returns {Point[]} */
+const corners = (x0, y0, x1, y1) => [
+  [x0, y0],
+  [x1, y0],
+  [x1, y1],
+  [x0, y1],
+];
+
 /** @param {Scene} scene @param {Lay} lay */
 function outline({ shapes, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
-  const [y0, y1] = [lay.top, lay.top + lay.width];
-  ink.push({
-    points: [
-      [x0, y0],
-      [x1, y0],
-      [x1, y1],
-      [x0, y1],
-      [x0, y0],
-    ],
-    both: lay.two && whole,
-  });
-  /** @param {number} from @param {number} to */
-  const rect = (from, to) => `M${from} ${lay.top}H${to}V${lay.top + lay.width}H${from}Z`;
-  const twin = lay.two && whole ? rect(-x1, -x0) : '';
-  shapes.strip.push({ key: 'strip', tag: 'path', class: 'draw-strip', d: rect(x0, x1) + twin });
+  const points = corners(x0, lay.top, x1, lay.top + lay.width);
+  const both = lay.two && whole;
+  ink.push({ points: [...points, points[0]], both });
+  shapes.strip.push({ key: 'strip', tag: 'path', class: 'draw-strip', d: closedBothSides(points, both) });
   if (whole || lay.two) return;
   // The half strip goes on past its middle: an open side, drawn over the outline as a fold.
   const x = lay.ring ? x1 : x0;
-  shapes.strip.push({ key: 'strip-middle', tag: 'path', class: 'draw-strip-middle', d: upright(lay, x) });
+  shapes.strip.push({ key: 'strip-middle', tag: 'path', class: 'draw-strip-middle', d: pathText(upright(lay, x)) });
 }
 
 /** @param {Scene} scene @param {Lay} lay */
 function lengthwiseLines({ shapes, labels, say, whole, ink }, lay) {
   const [x0, x1] = lay.cut;
-  for (const y of [...lay.seams, ...lay.folds])
-    ink.push({
-      points: [
-        [x0, lay.top + y],
-        [x1, lay.top + y],
-      ],
-      both: lay.two && whole,
-    });
+  const both = lay.two && whole;
+  /** @param {number} y @returns {Point[]} */
+  const line = (y) => [
+    [x0, lay.top + y],
+    [x1, lay.top + y],
+  ];
+  for (const y of [...lay.seams, ...lay.folds]) ink.push({ points: line(y), both });
   /** @param {number} y */
-  const level = (y) =>
-    pathText([
-      [x0, lay.top + y],
-      [x1, lay.top + y],
-    ]) +
-    (lay.two && whole
-      ? pathText([
-          [-x0, lay.top + y],
-          [-x1, lay.top + y],
-        ])
-      : '');
+  const level = (y) => bothSides(line(y), both);
   /** @param {number[]} ys */
   const along = (ys) => ys.map(level).join('');
   shapes.strip.push(
@@ -115,7 +106,8 @@ function lengthwiseLines({ shapes, labels, say, whole, ink }, lay) {
     { key: 'strip-folds', tag: 'path', class: 'draw-fold', d: along(lay.folds) },
   );
   const topstitch = lay.strip.topstitch_mm;
-  if (topstitch) shapes.strip.push({ key: 'strip-topstitch', tag: 'path', class: 'draw-stitch', d: level(lay.seams[0] + topstitch) });
+  if (topstitch)
+    shapes.strip.push({ key: 'strip-topstitch', tag: 'path', class: 'draw-stitch', d: level(lay.seams[0] + topstitch * lay.scale) });
   if (lay.edge) {
     shapes.strip.push({ key: 'strip-edge', tag: 'path', class: 'draw-finished', d: level(lay.edge) });
     labels.push(beside('strip-edge', x1, lay.top + lay.edge, say('line.finished_edge'), 'draw-strong', 5));
@@ -143,15 +135,14 @@ function spanOn(scene, lay, span, i) {
   const { marks, comfort_percent: comfort } = lay.strip;
   const [a, b] = [lay.place(marks[i].on_strip_mm), lay.place(marks[i + 1].on_strip_mm)];
   const [y0, y1] = lay.body.map((y) => lay.top + y);
-  /** @param {(side: 1 | -1) => string} draw */
-  const each = (draw) => (whole ? draw(1) + draw(-1) : draw(1));
   /** @param {number} y */
   const level = (y) =>
-    each((side) =>
-      pathText([
-        [a * side, y],
-        [b * side, y],
-      ]),
+    bothSides(
+      [
+        [a, y],
+        [b, y],
+      ],
+      whole,
     );
   /** @param {string} name */
   const key = (name) => `${name}-${i}`;
@@ -161,15 +152,7 @@ function spanOn(scene, lay, span, i) {
       tag: 'path',
       class: 'draw-body',
       fill: `url(#${prefix}-span-${lookOf(i)})`,
-      d: each(
-        (side) =>
-          `${pathText([
-            [a * side, y0],
-            [b * side, y0],
-            [b * side, y1],
-            [a * side, y1],
-          ])}Z`,
-      ),
+      d: closedBothSides(corners(a, y0, b, y1), whole),
     },
     {
       key: key('seam-strain'),
@@ -227,21 +210,9 @@ function markTicks(scene, lay) {
   const ticks = { named: '', between: '' };
   for (const [i, mark] of lay.strip.marks.entries()) {
     const x = lay.place(mark.on_strip_mm);
-    ink.push({
-      points: [
-        [x, lay.top - 3],
-        [x, lay.top + lay.width + 3],
-      ],
-      both: whole,
-    });
-    ticks[mark.place === 'between' ? 'between' : 'named'] += sidesOf(whole, x)
-      .map((side) =>
-        pathText([
-          [x * side, lay.top - 3],
-          [x * side, lay.top + lay.width + 3],
-        ]),
-      )
-      .join('');
+    const tick = upright(lay, x, 3);
+    ink.push({ points: tick, both: whole });
+    ticks[mark.place === 'between' ? 'between' : 'named'] += bothSides(tick, whole);
     for (const side of sidesOf(whole, x)) {
       labels.push({
         key: `strip-mark-${i}-${side}`,
@@ -271,15 +242,21 @@ function ends(scene, lay) {
   const x = lay.start + lay.half;
   if (lay.ring) {
     const join = whole ? [lay.half, -lay.half] : [0];
-    shapes.strip.push({ key: 'join', tag: 'path', class: 'draw-seam', d: join.map((at) => upright(lay, at)).join('') });
-    endLabel(scene, whole ? lay.half : 0, lay, scene.say('end.ring', { length: scene.length(lay.extra) }), whole ? 'end' : 'start');
+    shapes.strip.push({ key: 'join', tag: 'path', class: 'draw-seam', d: join.map((at) => pathText(upright(lay, at))).join('') });
+    endLabel(
+      scene,
+      whole ? lay.half : 0,
+      lay,
+      scene.say('end.ring', { length: scene.length(lay.strip.end_extra_mm) }),
+      whole ? 'end' : 'start',
+    );
     return;
   }
   if (typeof kind === 'string') return;
   if (kind.mitre) mitre(scene, lay, [x, 1, 'mitre'], kind.mitre);
   if (typeof back === 'object' && back.mitre) mitre(scene, lay, [lay.start, -1, 'back-mitre'], back.mitre);
   if (kind.lap) {
-    shapes.strip.push({ key: 'lap', tag: 'path', class: 'draw-seam', d: ending(whole, (side) => upright(lay, x * side)) });
+    shapes.strip.push({ key: 'lap', tag: 'path', class: 'draw-seam', d: bothSides(upright(lay, x), whole) });
     endLabel(scene, x, lay, scene.say('end.lap', { length: scene.length(kind.lap.lap_width_mm) }), 'end');
   }
   if (kind.overhang) {
@@ -287,20 +264,17 @@ function ends(scene, lay) {
       key: 'overhang',
       tag: 'path',
       class: 'draw-past',
-      d: ending(whole, (side) => hatch(lay, x * side, (x + lay.extra) * side)),
+      d: hatch(lay, x, x + lay.extra, whole),
     });
     endLabel(scene, x + lay.extra / 2, lay, scene.say('end.overhang', { length: scene.length(kind.overhang.overhang_mm) }), 'middle');
   }
 }
 
-/** @param {boolean} whole @param {(side: 1 | -1) => string} draw */
-const ending = (whole, draw) => (whole ? draw(1) + draw(-1) : draw(1));
-/** @param {Lay} lay @param {number} x */
-const upright = (lay, x) =>
-  pathText([
-    [x, lay.top],
-    [x, lay.top + lay.width],
-  ]);
+/** A line across the strip, so far past its edges. @param {Lay} lay @param {number} x @param {number} [past] @returns {Point[]} */
+const upright = (lay, x, past = 0) => [
+  [x, lay.top - past],
+  [x, lay.top + lay.width + past],
+];
 
 /**
  * The mitre's seam runs from the point on the seam line to the fold, shorter there, and back to the other seam line.
@@ -312,25 +286,25 @@ function mitre(scene, lay, [x, way, key], { angle_deg: angle, free_edge_shorter_
   const line = [
     [x, lay.top],
     [x, seam],
-    [x - way * shorter, free],
+    [x - way * shorter * lay.scale, free],
   ];
   if (lay.seams.length > 1) line.push([x, lay.top + lay.seams[1]], [x, lay.top + lay.width]);
-  /** @param {1 | -1} side */
-  const mirrored = (side) => pathText(line.map(([px, py]) => [px * side, py]));
-  scene.shapes.strip.push({ key, tag: 'path', class: 'draw-seam', d: ending(scene.whole, mirrored) });
+  scene.shapes.strip.push({ key, tag: 'path', class: 'draw-seam', d: bothSides(line, scene.whole) });
   if (way > 0) endLabel(scene, x, lay, scene.say('end.mitre', { angle: scene.percent(angle, 1), length: scene.length(shorter) }), 'end');
 }
 
-/** @param {Lay} lay @param {number} from @param {number} to */
-function hatch(lay, from, to) {
+/** @param {Lay} lay @param {number} from @param {number} to @param {boolean} whole */
+function hatch(lay, from, to, whole) {
   const step = (to - from) / 8;
-  let d = upright(lay, from);
-  for (let i = 0; i < 8; i += 1) {
-    const x = from + i * step;
-    d += pathText([
-      [x, lay.top + lay.width],
-      [x + step, lay.top],
-    ]);
+  let d = bothSides(upright(lay, from), whole);
+  for (let x = from; x < to - step / 2; x += step) {
+    d += bothSides(
+      [
+        [x, lay.top + lay.width],
+        [x + step, lay.top],
+      ],
+      whole,
+    );
   }
   return d;
 }
@@ -358,9 +332,12 @@ function title(scene, lay) {
   const { labels, say, length } = scene;
   const { strip } = lay;
   const values = { length: length(strip.cut_length.cut_mm), width: length(strip.cut_width.cut_mm) };
+  /** @type {Point} */
+  const at = [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top];
+  sayScale(scene, at, lay.scale);
   labels.push({
     key: 'strip-title',
-    at: [lay.two && scene.whole ? -lay.cut[1] : lay.cut[0], lay.top],
+    at,
     text: say(strip.pieces === 2 ? 'strip_title_two' : 'strip_title', values),
     class: 'draw-title',
     bold: true,

@@ -8,10 +8,12 @@ import { stripScene } from './scene-strip.js';
 /** @import { Plan, StripPlan } from '../types/plan.d.ts' */
 /** @import { Problem } from '../form/errors.js' */
 /** @import { NumberStyle, Values } from '../common/words.js' */
-/** @import { Box, Run, Ways } from './frame.js' */
+/** @import { Box, Point, Run, Ways } from './frame.js' */
 /** @import { Ink } from './ink.js' */
 /** @import { Label } from './labels.js' */
 /** @import { Item } from './nodes.js' */
+/** @import { Lay } from './scene-strip.js' */
+/** @import { Area } from './view.js' */
 /** @import { Unit } from '../plan/reckoner.js' */
 
 /** @typedef {(key: string, values?: Values) => string} Say words of the drawing's own group */
@@ -32,8 +34,9 @@ import { stripScene } from './scene-strip.js';
  * @property {Unit} unit
  * @property {string} prefix of the ids of patterns
  * @property {number} room the stage's px across
+ * @property {boolean} [isNarrow] whether the stage is a phone's
  * @property {number} textScale the reader's text size over the usual
- * @property {typeof import('./scene-facing.js').facingScene} [facingScene] draws a facing; comes later, with the first plan that has one
+ * @property {Partial<Pick<import('../parts.js').Parts, 'errorScene' | 'facingScene'>>} [parts] draw a facing, and places of what is wrong; they come later, with the first plan that has one
  */
 /**
  * @typedef {object} Made what is drawn of it
@@ -45,6 +48,8 @@ import { stripScene } from './scene-strip.js';
  * @property {Ink[]} ink
  * @property {string} clip
  * @property {{ all: Box, neckline: Box, below: Box | null }} boxes
+ * @property {Lay} [lay] where the strip lies
+ * @property {Area[]} taken px of the stage that labels are to leave free
  * @property {Say} say
  * @property {(mm: number) => string} length
  * @property {(n: number, digits?: number) => string} percent
@@ -52,11 +57,12 @@ import { stripScene } from './scene-strip.js';
 /** @typedef {Given & Made} Scene */
 
 /** The layers, undermost first. */
-export const LAYERS = /** @type {const} */ (['ribbon', 'strain', 'facing', 'lines', 'stays', 'clips', 'marks', 'strip', 'errors']);
+export const LAYERS = /** @type {const} */ (['ribbon', 'strain', 'facing', 'lines', 'stays', 'clips', 'marks', 'strip', 'light', 'errors']);
 
 // Room for the lines of text between the neckline and what lies beneath it: px where all is shown, and its bounds in mm.
 const GAP = { px: 74, least: 40, most: 160 };
 const STEP = 20; // mm
+const LOWER = 0.45; // of the neckline's height, at most, for pieces with a scale of their own
 
 /** @param {Given} given @returns {Scene} */
 export function buildScene(given) {
@@ -68,10 +74,11 @@ export function buildScene(given) {
     ways,
     run: halfRound(plan, ways),
     sewn: sewnRound(plan, ways),
-    shapes: { ribbon: [], strain: [], facing: [], lines: [], stays: [], clips: [], marks: [], strip: [], errors: [] },
+    shapes: { ribbon: [], strain: [], facing: [], lines: [], stays: [], clips: [], marks: [], strip: [], light: [], errors: [] },
     labels: [],
     ink: [],
     clip: '',
+    taken: [],
     boxes: { all: box(), neckline: box(), below: null },
     say: sayer(given.words),
     length: (mm) => given.words.length(mm, given.unit, { suffix: true }),
@@ -82,7 +89,8 @@ export function buildScene(given) {
   // In whole steps, so that what lies beneath stays where it is while a handle moves a little.
   const top = Math.ceil((scene.boxes.neckline.y1 + gap(scene)) / STEP) * STEP;
   if (plan.strip) stripScene(scene, plan.strip, below, top);
-  if (plan.facing) given.facingScene?.(scene, plan.facing, below, top);
+  if (plan.facing) given.parts?.facingScene?.(scene, plan.facing, below, top);
+  given.parts?.errorScene?.(scene);
   scene.boxes.below = below.empty ? null : below;
   scene.boxes.all.join(scene.boxes.neckline);
   scene.boxes.all.join(below);
@@ -108,12 +116,38 @@ function sayer(words) {
 }
 
 /** @param {Scene} scene */
-function gap({ plan, whole, boxes, room, textScale }) {
+function gap({ plan, whole, boxes, room, isNarrow, textScale }) {
+  // With a scale of its own what lies beneath is no wider than the neckline.
+  if (isNarrow) return Math.min(GAP.most, (GAP.px * textScale * (boxes.neckline.x1 - boxes.neckline.x0)) / room);
   const length = plan.strip?.cut_length.cut_mm ?? 0;
   // Of a ring the half view shows half; two strips are one for each side.
   const strip = plan.strip?.pieces === 2 ? length * (whole ? 2.1 : 1) : length * (whole ? 1 : 0.55);
   const width = Math.max(strip, boxes.neckline.x1 - boxes.neckline.x0, plan.facing ? (boxes.neckline.x1 - boxes.neckline.x0) * 2 : 0);
   return Math.min(GAP.most, Math.max(GAP.least, (GAP.px * textScale * width) / room));
+}
+
+/**
+ * The scale of what lies beneath the neckline, over the neckline's own: on a narrow stage its own, so that the neckline takes the
+ * stage's width. In whole percent, as it is said.
+ * @param {Scene} scene @param {number} width mm @param {number} [height] mm
+ */
+export function scaleBeneath({ isNarrow, boxes: { neckline } }, width, height = 0) {
+  const most = Math.min((neckline.x1 - neckline.x0) / width, (LOWER * (neckline.y1 - neckline.y0)) / height);
+  return isNarrow ? Math.min(1, Math.floor(100 * most) / 100) : 1;
+}
+
+/** Says so where it is another one than the neckline's, above what lies there. @param {Scene} scene @param {Point} at @param {number} scale */
+export function sayScale({ labels, say, percent }, at, scale) {
+  if (scale < 1)
+    labels.push({
+      key: 'scale',
+      at,
+      text: say('own_scale', { percent: percent(scale * 100) }),
+      class: 'draw-quiet',
+      weight: 13,
+      must: true,
+      tries: [[0, -28, 'start']],
+    });
 }
 
 /** How marks are named, short and long. @param {StripPlan} strip @param {Say} say */

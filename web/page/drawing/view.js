@@ -10,6 +10,9 @@ const MOST = 40;
 /** @typedef {{ left: number, top: number, right: number, bottom: number }} Pad  px */
 /** @typedef {{ k: number, x: number, y: number }} View  k px per mm, and where the drawing's origin lies on the stage */
 
+/** Whether a stage has no more room than a phone's: rulers would take too much of it. @param {{ width: number }} size */
+export const isNarrow = ({ width }) => width > 0 && width < 520;
+
 /** @param {View} view @param {Point} point @returns {Point} */
 export const toScreen = (view, [x, y]) => [x * view.k + view.x, y * view.k + view.y];
 /** @param {View} view @param {Point} point @returns {Point} */
