@@ -23,6 +23,7 @@ const ON_STRIP = /^(bound|tape)\.turn_under$|\.join_allowance$/;
 /** What is chosen, and what is then typed. @type {Record<string, { pick: string[], choose?: Record<string, string>, type?: Record<string, string> }>} */
 const STATES = {
   'measured round halves and a band': { pick: [], type: { 'garment-crosswise-released': '102', 'band-ratio': '85' } },
+  'a V and a band': { pick: ['front-way-drafted', 'front-shape-v'] },
   'a drafted square and a V with centre seams, percents, and a facing strip': {
     pick: ['front-way-drafted', 'front-shape-square', 'back-way-drafted', 'back-shape-v', 'finish-tape', 'garment-crosswise-how-percent'],
     type: {
