@@ -8,8 +8,8 @@ import { element } from './nodes.js';
 
 /** Where the drawing stays beside the form by itself, as in style.css. */
 const BESIDE = '(min-width: 64rem) and (min-height: 40rem)';
-/** How much of what the keyboard leaves of a window the drawing takes: a share, and in px the least and the most. */
-const [SHARE, LEAST, MOST] = [0.38, 140, 300];
+/** How much of what the keyboard leaves of a window the drawing takes: a share, and in px the most, and the least that is of use. */
+const [SHARE, LEAST, MOST] = [0.38, 110, 300];
 /** Between the drawing and the field, px. */
 const AIR = 8;
 
@@ -24,6 +24,20 @@ export function followFocus(page) {
   /** Keeps the drawing's own place in the page meanwhile. @type {HTMLElement | undefined} */
   let holder;
 
+  // What is pressed stays where it is until it is let go, or the press would come to nothing.
+  let isPressed = false;
+  for (const name of ['pointerdown', 'pointerup', 'pointercancel'])
+    addEventListener(
+      name,
+      ({ type }) => {
+        isPressed = type === 'pointerdown';
+      },
+      true,
+    );
+
+  /** How tall the drawing may be above a field; less than is of use where the window is too low. */
+  const height = () => Math.min(MOST, SHARE * (visualViewport?.height ?? innerHeight));
+
   const stage = () => /** @type {HTMLElement | null} */ (document.querySelector('.draw-stage'));
 
   /** @param {EventTarget | null} target */
@@ -31,14 +45,16 @@ export function followFocus(page) {
     if (!(target instanceof Element) || stage()?.contains(target)) return;
     const field = /** @type {HTMLElement | null} */ (target.closest('[data-key]'));
     const isLit = page.drawing?.light(FIELDS.find(({ key }) => key === field?.dataset.key)?.paths[0]);
-    if (!field || !isLit || beside.matches) letGo();
-    else raise(field);
+    const isTyped = field?.querySelector('input[type=text]') === target;
+    if (!field || !isLit || !isTyped || beside.matches || height() < LEAST) letGo();
+    else if (isPressed) addEventListener('pointerup', () => requestAnimationFrame(() => raise(field)), { once: true });
+    else requestAnimationFrame(() => raise(field));
   }
 
   /** @param {HTMLElement} field */
   function raise(field) {
     const drawn = stage();
-    if (!drawn) return;
+    if (!drawn || !field.contains(document.activeElement)) return;
     if (!holder) {
       holder = element('div');
       holder.style.height = `${drawn.offsetHeight}px`;
@@ -53,12 +69,10 @@ export function followFocus(page) {
 
   // An on-screen keyboard leaves less of the window, and may push it up.
   function fitIn() {
-    const drawn = stage();
-    if (!holder || !drawn) return;
-    const { height, offsetTop } = visualViewport ?? { height: innerHeight, offsetTop: 0 };
+    if (!holder) return;
     const { style } = document.documentElement;
-    style.setProperty('--raised', `${Math.min(MOST, Math.max(LEAST, SHARE * height))}px`);
-    style.setProperty('--pushed', `${offsetTop}px`);
+    style.setProperty('--raised', `${height()}px`);
+    style.setProperty('--pushed', `${visualViewport?.offsetTop ?? 0}px`);
   }
 
   function letGo() {
@@ -74,7 +88,11 @@ export function followFocus(page) {
     // Another window's turn leaves the focus where it is.
     if (!relatedTarget && document.hasFocus()) follow(document.body);
   });
-  for (const name of ['resize', 'scroll']) visualViewport?.addEventListener(name, fitIn);
+  visualViewport?.addEventListener('scroll', fitIn);
+  visualViewport?.addEventListener('resize', () => {
+    fitIn();
+    follow(document.activeElement);
+  });
   beside.addEventListener('change', () => follow(document.activeElement));
   follow(document.activeElement);
 }
