@@ -197,6 +197,6 @@ test('a class view that does not come says so, and is asked for again', async ()
   await again.waitFor();
   isDown = false;
   await again.click();
-  await page.locator('.class-working .formula').waitFor();
+  await page.locator('.class-working .line h3').waitFor();
   await context.close();
 });

@@ -63,6 +63,14 @@ export async function unfoldAsks(driver) {
   await inPage(driver, 'the fields are there', (/** @type {string} */ field) => document.querySelector(field) !== null, FRONT);
 }
 
+/** Where the parts of each fraction within an element are drawn, px: run in the page. @param {string} within */
+export const fractionsIn = (within) =>
+  [...document.querySelectorAll(`${within} mfrac`)].map((fraction) => {
+    const [over, under] = [...fraction.children].map((part) => part.getBoundingClientRect());
+    const plain = (/** @type {DOMRect} */ { top, bottom, height }) => ({ top, bottom, height });
+    return { over: plain(over), under: plain(under), middles: [over, under].map(({ left, width }) => left + width / 2) };
+  });
+
 /** @param {Driver} driver */
 const isKeeping = (driver) => inPage(driver, 'what is kept is taken up', () => document.querySelector('#keep-panel > details') !== null);
 
@@ -188,6 +196,13 @@ export const CHECKS = {
     const lines = await inPage(driver, 'the working', () => document.querySelectorAll('.working-lines .formula').length);
     assert.ok(lines > 10, `${lines} lines`);
     assert.ok(await driver.run(() => [...document.querySelectorAll('.working-lines .result')].every((one) => /\d/.test(one.textContent))));
+    // Mathematics, and drawn as such: what is above the stroke stands above what is beneath it.
+    const fractions = await driver.run(fractionsIn, '.working-lines');
+    assert.ok(fractions.length > 15, `${fractions.length} fractions`);
+    for (const { over, under, middles } of fractions) {
+      assert.ok(over.height > 4 && under.height > 4 && over.bottom <= under.top + 1, JSON.stringify({ over, under }));
+      assert.ok(Math.abs(middles[0] - middles[1]) < 3, `${middles}`);
+    }
   },
 };
 

@@ -63,7 +63,7 @@ for (const [what, names] of Object.entries({ 'their words': /\/page\/en-later-/,
     await again(page, '#brief').click();
     await page.locator('#garment-crosswise-stretched').waitFor();
     await again(page, '#tools').click();
-    await page.locator('.class-working .formula').waitFor();
+    await page.locator('.class-working .line h3').waitFor();
     await page.keyboard.press('Escape');
     await again(page, '#compare').click();
     await page.getByRole('heading', { name: 'Pinned and now' }).waitFor();

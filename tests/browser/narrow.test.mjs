@@ -92,7 +92,15 @@ const statesIn = (unit) => {
     },
     'the class view': async (page) => {
       await page.click('#open-class-view');
-      await page.locator('.class-working .formula').waitFor();
+      await page.locator('.class-working .line h3').waitFor();
+    },
+    'the class view’s formulas': async (page) => {
+      await page.locator('.class-working [aria-pressed]').first().click();
+      for (let i = 0; i < 40; i += 1) {
+        await page.keyboard.press('ArrowRight');
+        assert.deepEqual(await page.evaluate(tooWide), [], await page.locator('.class-working h3').innerText());
+      }
+      await page.locator('.class-working .formula').first().waitFor();
     },
     'the ruler': async (page) => {
       await page.keyboard.press('Escape');

@@ -438,11 +438,12 @@ test('the class view leads through the working by keyboard and back', async () =
   await page.focus('#open-class-view');
   await page.keyboard.press('Enter');
   const line = page.locator('.class-working .line');
-  await line.locator('.formula').waitFor();
+  await line.locator('h3').waitFor();
   const first = await line.innerText();
   await page.focus('.class-working .next');
   await page.keyboard.press('Enter');
   assert.notEqual(await line.innerText(), first);
+  await line.locator('.formula math').first().waitFor();
   await page.keyboard.press('Escape');
   assert.equal(await page.locator('#class-working').isVisible(), false);
   assert.equal(await page.evaluate(() => document.activeElement.id), 'open-class-view');
@@ -504,7 +505,16 @@ const states = [
   ['error', (page) => enter(page, frontLength, 'abc'), (page) => enter(page, frontLength, '154')],
   ...['facing', 'bound', 'tape'].map((finish) => [finish, (page) => pick(page, `#finish-${finish}`), (page) => pick(page, '#finish-band')]),
   ...['drafted', 'drawn'].map((way) => [way, (page) => pick(page, `#front-way-${way}`), (page) => pick(page, '#front-way-measured')]),
-  ['class view', (page) => page.click('#open-class-view'), (page) => page.keyboard.press('Escape')],
+  ['class view', (page) => page.click('#open-class-view')],
+  [
+    'class view, an idea, the other tone',
+    async (page) => {
+      await page.keyboard.press('ArrowRight');
+      await page.locator('.class-working .formula').first().waitFor();
+      await page.locator('.class-working [aria-pressed]').last().click();
+    },
+    (page) => page.keyboard.press('Escape'),
+  ],
   [
     'compare',
     async (page) => {

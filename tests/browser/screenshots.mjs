@@ -34,7 +34,7 @@ const states = {
   gapes: (page) => showGarment(page, '01-crew-women-jersey-band'),
   'class-view': async (page) => {
     await page.click('#open-class-view');
-    await page.waitForSelector('.class-working .formula');
+    await page.waitForSelector('.class-working .line h3');
   },
 };
 

@@ -269,18 +269,31 @@ test('a first visit writes no key of the words that are fetched later', async ()
   );
 });
 
-/** What a formula is written with in every language: functions, Greek letters and the names of single numbers. */
-const SAME = /^(?:min|max|sqrt|sin|tan|ln|exp|acos|asin|floor|ceil|deg|theta|alpha|phi|lambda|nu|[a-z]{1,2}\d*|[a-z]_[a-z]|S45)$/i;
-
-test('a formula’s names are said in each language', async () => {
+test('a formula’s names and functions are said in each language, and no others', async () => {
   const { formulas } = await import(new URL('web/page/generated/formulas.js', root));
+  const texts = Object.entries(formulas);
+  /** What no text says: drawn as a root, a power or bars, or as nothing. */
+  const drawn = ['deg'];
+  const functions = new Set(texts.flatMap(([, text]) => text.match(/[a-z]\w*(?=\()/gi) ?? []).filter((name) => !drawn.includes(name)));
   for (const [file, { codes }] of Object.entries(catalogues)) {
-    const unsaid = Object.entries(formulas)
-      .filter(([rule]) => !codes.formula[rule])
-      .flatMap(([rule, text]) => (text.match(/[a-z]\w*/gi) ?? []).map((name) => [rule, name]))
-      .filter(([, name]) => !SAME.test(name) && !codes.name[name]);
+    const names = texts.map(([rule, text]) => [rule, text.match(/\b[a-z]\w*\b(?!\()/gi) ?? []]);
+    const unsaid = names.flatMap(([rule, all]) => all.filter((name) => !(codes.name_in[rule]?.[name] ?? codes.name[name])));
     assert.deepEqual(unsaid, [], file);
-    for (const rule of Object.keys(codes.formula)) assert.ok(rule in formulas, `${file}: ${rule}`);
+    for (const [rule, own] of Object.entries(codes.name_in))
+      for (const name of Object.keys(own))
+        assert.ok(names.find(([one]) => one === rule)?.[1].includes(name), `${file}: ${name} in ${rule}`);
+    for (const name of Object.keys(codes.name))
+      assert.ok(
+        names.some(([, all]) => all.includes(name)),
+        `${file}: ${name} is in some formula`,
+      );
+    assert.deepEqual(
+      Object.keys(codes.function)
+        .filter((name) => name !== 'separator')
+        .sort(),
+      [...functions, 'abs'].sort(),
+      file,
+    );
   }
   const { name } = catalogues['es.json'].codes;
   const english = Object.entries(name).filter(([own, said]) => own === said);

@@ -40,9 +40,9 @@ fn half_line(given: &Given<'_>, figure: &str, line: &Line, half: &HalfLine, work
     let inputs = [("L", known, Mm), ("a", a, Mm), ("theta", theta, Ratio), ("trims", trims, Mm)];
     working.mm(under(figure, "length_mm"), Rule::SeamLineHalf, &inputs, half.length_mm, Source::Steiner);
     if let (Some(centre), Some(neck)) = (line.nodes.first(), line.nodes.last()) {
-        let inputs = [("x(neck)", neck.at.x, Mm), ("x(centre)", centre.at.x, Mm)];
+        let inputs = [("x_neck", neck.at.x, Mm), ("x_centre", centre.at.x, Mm)];
         working.mm(under(figure, "half_width_mm"), Rule::HalfWidth, &inputs, half.half_width_mm, Source::Geometry);
-        let inputs = [("y(centre)", centre.at.y, Mm), ("y(neck)", neck.at.y, Mm)];
+        let inputs = [("y_centre", centre.at.y, Mm), ("y_neck", neck.at.y, Mm)];
         working.mm(under(figure, "depth_mm"), Rule::Depth, &inputs, half.depth_mm, Source::Geometry);
         let angle = |direction: kurbo::Vec2| direction.y.atan2(direction.x).to_degrees();
         let (start, end) = (angle(centre.direction), angle(neck.direction));

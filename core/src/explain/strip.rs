@@ -320,7 +320,7 @@ impl Explained<'_> {
         let inputs = [
             ("relaxed", plan.relaxed_length_mm, Mm),
             ("end", plan.end_extra_mm, Mm),
-            ("back end", back, Mm),
+            ("back_end", back, Mm),
             ("pieces", f64::from(plan.pieces), Count),
         ];
         let figure = "strip.cut_length.exact_mm";

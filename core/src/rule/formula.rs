@@ -1,4 +1,9 @@
 //! Each rule written with its symbols.
+//!
+//! The notation: `+ - / ^`, products written side by side, `|x|`, functions of what stands in brackets, and symbols, which are
+//! words or `x_neck`, `back_end`. Where numbers of one symbol are put in several times, `sum`, `mean` and `min` of one value
+//! go over all of them; `change` is each number whose symbol is the path of a reading. Checks reckon every formula by it, and
+//! the page sets it as mathematics (`web/page/plan/formula.js`).
 
 use super::Rule;
 
@@ -9,8 +14,8 @@ impl Rule {
         match self {
             Self::SeamLineHalf => "L + a theta - trims",
             Self::Turning => "start - end + turns",
-            Self::HalfWidth => "x(neck) - x(centre)",
-            Self::Depth => "y(centre) - y(neck)",
+            Self::HalfWidth => "x_neck - x_centre",
+            Self::Depth => "y_centre - y_neck",
             Self::TightestRadius => "1 / k",
             Self::SeamLineWhole | Self::Topstitch => "2 (front + back)",
             Self::Understitch => "2 (front + back) - short",
@@ -23,7 +28,7 @@ impl Rule {
             Self::BandHold => "100 h S / R",
             Self::TapeHold => "100 min(hold_t, phi S)",
             Self::StraightHold => "100 min(hold_0, hold)",
-            Self::LearnedMean => "mean of the records' holds",
+            Self::LearnedMean => "mean(hold)",
             Self::LearnedHold => "max(0, (m usual + n mean) / (m + n))",
             Self::LearnedLow => "max(0, hold - d s / sqrt(m + n))",
             Self::LearnedHigh => "hold + d s / sqrt(m + n)",
@@ -33,7 +38,7 @@ impl Rule {
             Self::MarkBetween => "i L / n",
             Self::MarkAtNeckPoint => "back",
             Self::MarkAtCentreFront => "back + front",
-            Self::FreeEdge => "100 (the sum of each share / r, less 1)",
+            Self::FreeEdge => "100 (sum(share / r) - 1)",
             Self::SeamEdge => "100 (1 / r - 1)",
             Self::RipplesFrom => "100 max(0.645 ((1 / r - 1 + e) t / w)^(2/3), 1.45 (t / w)^2)",
             Self::Bend => "w theta / over",
@@ -44,7 +49,7 @@ impl Rule {
                 "deg(max(acos((1 - (1 - 0.9 e_c) r) / kw), asin(crest / w)) / exp(d^2 max(1 / r - 1, 0.001) / (10.58 w t)))"
             }
             Self::StandsUp => "w sin(lean)",
-            Self::PoissonRead => "max(0, min(1, 0 - ln(width) / ln(length)))",
+            Self::PoissonRead => "max(0, min(1, -ln(width) / ln(length)))",
             Self::LearnedPoisson => "(m usual + n mean) / (m + n)",
             Self::MeanStretch => "100 ((L - shorter / 2) / relaxed - 1)",
             Self::Unnarrowed => "rest (1 + max(0, shorter / L (e_s + 2 e_f) / 6))",
@@ -59,7 +64,7 @@ impl Rule {
             Self::MitreAngle => "90 - turn",
             Self::MitreShorter => "w / tan(alpha)",
             Self::LapWidth => "w / max(sin(2 alpha), 0.05)",
-            Self::CutLength => "(relaxed + 2 end + 2 back end) / pieces",
+            Self::CutLength => "(relaxed + 2 end + 2 back_end) / pieces",
             Self::CutWidthFolded => "2 (w + a) + turn",
             Self::CutWidthSingle => "w + a",
             Self::CutWidthTape | Self::CutWidthFacing => "w + a + under",
@@ -72,8 +77,8 @@ impl Rule {
             Self::Rounded => "step round(exact / step)",
             Self::RoundedDown => "step floor(exact / step)",
             Self::RoundedUp => "step ceil(exact / step)",
-            Self::RangeLow => "exact - sqrt(sum of squares)",
-            Self::RangeHigh => "exact + sqrt(sum of squares)",
+            Self::RangeLow => "exact - sqrt(sum(change^2))",
+            Self::RangeHigh => "exact + sqrt(sum(change^2))",
             Self::FacingEdge => "L + d theta - trims",
             Self::Favour => "t",
             Self::ClipsOpen => "2 a theta",
@@ -87,7 +92,7 @@ impl Rule {
             Self::StayWithin => "min(b, widest)",
             Self::StayPast => "p + b - d",
             Self::StaySnips => "ceil(b theta / g)",
-            Self::StayTotal => "sum",
+            Self::StayTotal => "sum(tape)",
             Self::GatheringRatio => "before / after",
             Self::Taken | Self::AsGiven => "x",
             Self::HeadByAge => "a + (age - from) / (to - from) (b - a)",
@@ -97,7 +102,7 @@ impl Rule {
             Self::StripGirth => "(relaxed - shorter) (1 + pull S)",
             Self::SeamAsks => "100 pull S",
             Self::ZigzagLength => "min(2.5, max(0.5, floor(2 w / sqrt((1 + e)^2 - 1)) / 2))",
-            Self::SmallestRing => "min",
+            Self::SmallestRing => "min(ring)",
             Self::Spare => "ring - (head + margin)",
             Self::Stretch => "100 (B - A) / A",
             Self::Recovery => "100 (B - C) / (B - A)",

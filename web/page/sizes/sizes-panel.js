@@ -4,6 +4,7 @@ import { toCsv } from './csv.js';
 import { visible } from '../common/foreign-text.js';
 import { button, choice, download, freshId, make, textField } from '../common/controls.js';
 import { Panel } from '../common/panel.js';
+import { printAlone } from '../common/print-alone.js';
 import { cutFigures, firstSizes, isTold, readingsOf, sizeSet, stepsOf } from './size-set.js';
 import { olderNote } from '../plan/notices.js';
 import { MOST_EITHER_WAY } from '../keep/acceptable.js';
@@ -375,17 +376,9 @@ export class SizesPanel extends Panel {
     download('lieflat-sizes.csv', 'text/csv;charset=utf-8', `\ufeff${this.csv()}`);
   }
 
-  /** Prints the table alone: a copy outside the page's own layout, gone afterwards. */
+  /** Prints the table alone. */
   print() {
     if (!this.table) return;
-    const sheet = make('div', { class: 'print-only' }, this.table.cloneNode(true));
-    document.body.append(sheet);
-    document.body.classList.add('prints-sizes');
-    const done = () => {
-      sheet.remove();
-      document.body.classList.remove('prints-sizes');
-    };
-    addEventListener('afterprint', done, { once: true });
-    print();
+    printAlone([this.table.cloneNode(true)]);
   }
 }
