@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { promisify } from 'node:util';
-import { fractionsIn } from './engine-checks.mjs';
+import { fractionsIn, stands } from './engine-checks.mjs';
 import { settled, start } from './harness.mjs';
 import { importModule } from '../page/modules.mjs';
 import { root } from '../page/planner.mjs';
@@ -55,10 +55,7 @@ for (const locale of ['en-GB', 'es-ES'])
       const { page } = visit;
       const fractions = await page.evaluate(fractionsIn, '#working-lines');
       assert.ok(fractions.length > 15, `${name}: ${fractions.length} fractions`);
-      for (const { over, under, middles } of fractions) {
-        assert.ok(over.bottom <= under.top + 1 && over.height > 4 && under.height > 4, `${name}: ${JSON.stringify({ over, under })}`);
-        assert.ok(Math.abs(middles[0] - middles[1]) < 2, `${name}: one above the middle of the other: ${middles}`);
-      }
+      fractions.forEach(stands);
       assert.deepEqual(
         await page.$$eval('#working-lines .formula', (all) =>
           all.filter((one) => one.scrollWidth > one.clientWidth + 1).map((one) => one.textContent),
@@ -120,7 +117,7 @@ test('printed, the working stands alone, in columns, its fractions drawn', async
   assert.deepEqual(shown, ['print-only']);
   const fractions = await page.evaluate(fractionsIn, '.print-only');
   assert.ok(fractions.length > 15);
-  for (const { over, under } of fractions) assert.ok(over.bottom <= under.top + 1, JSON.stringify({ over, under }));
+  fractions.forEach(stands);
   await page.evaluate(() => dispatchEvent(new Event('afterprint')));
   assert.equal(await page.locator('.print-only').count(), 0, 'the page is as it was');
   await page.emulateMedia({ media: null });
