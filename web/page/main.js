@@ -233,7 +233,7 @@ class Page {
       const wanted = wholeWords(() => this.words);
       const [{ showWorking }, steps, form] = await Promise.all([parts.get(), this.reckoner.working(brief), this.form.whole(), wanted]);
       // Another plan may have come meanwhile, and its working is on its way.
-      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, ...this.#what });
+      if (this.state.plan === plan && steps.length) showWorking(lines, { steps, ...this.#what, formValues: form.values });
     } catch {
       fill(lines, h('p', { class: 'warning', text: this.words.t('working.not_fetched') }));
     }
@@ -290,7 +290,7 @@ class Page {
     this.#classView ??= createClassView(byId('class-working'), {
       state: this.state,
       reckoner: this.reckoner,
-      what: () => this.#what,
+      what: () => ({ ...this.#what, formValues: form.values }),
       onToggle: () => this.drawing?.fit(),
     });
     this.#classView.open();
