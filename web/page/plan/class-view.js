@@ -147,7 +147,8 @@ export function createClassView(container, { state, reckoner, what, onToggle, on
   }
 
   function sayButtons() {
-    for (const name of /** @type {const} */ (['previous', 'next', 'whole', 'tone', 'full', 'black', 'close'])) fill(dom[name], t(`class_view.${name}`));
+    for (const name of /** @type {const} */ (['previous', 'next', 'whole', 'tone', 'full', 'black', 'close']))
+      fill(dom[name], t(`class_view.${name}`));
     dom.whole.setAttribute('aria-pressed', String(isWhole));
     dom.tone.setAttribute('aria-pressed', String(isDark));
     dom.full.hidden = !document.fullscreenEnabled;

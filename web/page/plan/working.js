@@ -80,10 +80,10 @@ function drawn(tree, said, room, more = '') {
   return paragraph;
 }
 
-/** Letters that each try takes off a line, the fewest that one is broken to, and how much smaller a formula may then get. */
+/** Letters that each try takes off a line, the fewest that one is broken to, and how small a formula may then get. */
 const NARROWER = 3;
 const NARROWEST = 10;
-const SMALLER = ['0.9em', '0.8em', '0.7em'];
+const SMALLEST = 0.5;
 
 /** Sets formulas that are wider than their lines in more rows, and smaller where that does not do. @param {Element} container */
 export function fitFormulas(container) {
@@ -92,7 +92,8 @@ export function fitFormulas(container) {
     const of = set.get(paragraph);
     for (let room = (of?.room ?? 0) - NARROWER; of && isWide() && room >= NARROWEST; room -= NARROWER)
       paragraph.lastElementChild?.replaceWith(math(of.tree, of.said, room));
-    for (const size of SMALLER) if (isWide()) /** @type {HTMLElement} */ (paragraph.lastElementChild).style.fontSize = size;
+    for (let size = 1; isWide() && size > SMALLEST; size -= 0.05)
+      /** @type {HTMLElement} */ (paragraph.lastElementChild).style.fontSize = `${size}em`;
   }
 }
 
@@ -146,6 +147,9 @@ function printWorking(steps, shown) {
   ]);
 }
 
+/** Watches the width of the working that is shown. @type {ResizeObserver | undefined} */
+let watched;
+
 /** @param {HTMLElement} container @param {Shown & { steps: Step[] }} what */
 export function showWorking(container, { steps, ...shown }) {
   const { words, unit } = shown;
@@ -160,8 +164,17 @@ export function showWorking(container, { steps, ...shown }) {
     ),
     list,
   );
-  // As wide as a line of it is, columns and all.
-  const room = lettersIn(/** @type {Element} */ (list.firstElementChild));
-  fill(list, lines(steps, shown, room));
-  fitFormulas(list);
+  // As wide as a line of it is, columns and all; anew where the page gets another width.
+  let wide = 0;
+  const lay = () => {
+    const { clientWidth, firstElementChild: first } = list;
+    if (!first || !clientWidth || clientWidth === wide) return;
+    wide = clientWidth;
+    fill(list, lines(steps, shown, lettersIn(first)));
+    fitFormulas(list);
+  };
+  lay();
+  watched?.disconnect();
+  watched = new ResizeObserver(lay);
+  watched.observe(list);
 }
