@@ -40,7 +40,7 @@ need_ezdxf() {
   cp "$wanted" "$venv/installed.txt"
 }
 
-# Firefox and WebKit on a virtual screen are the other two engines.
+# Firefox and WebKit on a virtual screen are the other two engines; zbar reads a printed code.
 need_packages() {
   local missing=()
   need chromium chromium
@@ -48,6 +48,7 @@ need_packages() {
   need chromedriver chromium-driver
   firefox_will_do || missing+=(firefox-esr)
   need WebKitWebDriver webkit2gtk-driver
+  need zbarimg zbar-tools
   need xvfb-run xvfb
   need xauth xauth
   need dbus-daemon dbus
