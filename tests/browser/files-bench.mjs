@@ -3,7 +3,7 @@
 // Printed for a person to read. No test depends on it, for a busy machine would fail it.
 
 import { bomb, bombInBomb, dxfOfSegments, pdfOfSegments, svgOfSegments } from './files-made.mjs';
-import { startWorkerSite } from './worker-site.mjs';
+import { startWorkerSite, worked } from './worker-site.mjs';
 
 const rounds = Number(process.argv[2] ?? 10);
 const site = await startWorkerSite('lieflat_files');
@@ -15,6 +15,7 @@ try {
   for (const [name, bytes] of Object.entries(made)) {
     site.files.set(name, bytes);
     const { page } = await site.open();
+    const before = await worked();
     const times = await page.evaluate(
       async ({ name, rounds }) => {
         const file = await window.fetched(name);
@@ -32,12 +33,14 @@ try {
       },
       { name, rounds: name in good ? rounds : Math.min(rounds, 2) },
     );
+    const processor = Math.round(((await worked()) - before) / times.times.length);
     const sorted = [...times.times].sort((a, b) => a - b);
     rows.push({
       name,
       kB: Math.round(bytes.length / 1000),
       best_ms: sorted[0],
       middle_ms: sorted[sorted.length >> 1],
+      processor_ms: processor,
       told: times.told.slice(0, 60),
     });
   }

@@ -2,21 +2,8 @@
 //   node tests/browser/photo-bench.mjs [ROUNDS]   (after `bash web/build.sh`)
 // Printed for a person to read. No test depends on it, for a busy machine would fail it.
 
-import { readdir, readFile } from 'node:fs/promises';
 import { drawn, startSite } from './photo-site.mjs';
-
-/** What the processor has done for this script's browser, ms, as Linux counts it: on a busy machine the clock tells too much. */
-async function worked() {
-  const pids = (await readdir('/proc')).filter((name) => /^\d+$/.test(name));
-  const rows = await Promise.all(pids.map((pid) => readFile(`/proc/${pid}/stat`, 'latin1').catch(() => '')));
-  const told = rows.filter(Boolean).map((row) => {
-    const rest = row.slice(row.lastIndexOf(')') + 2).split(' ');
-    return { pid: Number.parseInt(row, 10), parent: Number(rest[1]), ticks: Number(rest[11]) + Number(rest[12]) };
-  });
-  /** @param {number} of @returns {number} */
-  const below = (of) => told.filter(({ parent }) => parent === of).reduce((sum, { pid, ticks }) => sum + ticks + below(pid), 0);
-  return below(process.pid) * 10;
-}
+import { worked } from './worker-site.mjs';
 
 const rounds = Number(process.argv[2] ?? 10);
 const site = await startSite();
