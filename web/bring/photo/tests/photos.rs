@@ -324,6 +324,61 @@ fn a_photo_of_nothing_gives_nothing() {
     }
 }
 
+#[test]
+fn any_pixels_and_places_are_measured_or_refused() {
+    let mut chance = scene::Chance(20_261_127);
+    let (mut measured, mut refused) = (0, 0);
+    for round in 0..30 {
+        let (width, height) = (800_u32, 24 + 10 * (round % 9));
+        let rgba = patches(&mut chance, width as usize, height as usize, round % 5 == 0);
+        let mut photo = Photo::open(width, height, &rgba).expect("it is large enough");
+        let offered = photo.opened().corners;
+        for _ in 0..4 {
+            let wild = [f64::NAN, f64::INFINITY, -1.0, 1e300, 799.4, 0.0];
+            let mut place = || {
+                let any = |share: f64, most: u32| share * f64::from(most);
+                let at = [any(chance.share(), width), any(chance.share(), height)];
+                let odd = wild[(chance.share() * 6.0) as usize];
+                if chance.share() < 0.04 { [odd, at[1]] } else { at }
+            };
+            let corners = offered.unwrap_or_else(|| [place(), place(), place(), place()]);
+            let _ = photo.set(&Rectangle { corners, width_mm: 210.0, height_mm: 297.0 });
+            let _ = photo.set(&Rectangle { corners, width_mm: 90.0, height_mm: 60.0 });
+            let ends = [place(), place()].map(|at| photo.snap(Snap { at }).unwrap_or(at));
+            let edge = if round % 2 == 0 { Line::Cut } else { Line::Line };
+            match photo.trace(&Trace { ends, down: place(), via: vec![place()], edge }) {
+                Ok(edge) => {
+                    let straight = edge.width_mm.hypot(edge.depth_mm);
+                    assert!(edge.length_mm >= straight - 0.01, "no line is shorter than straight: {edge:?}");
+                    assert!(edge.uncertainty_mm.is_finite() && edge.uncertainty_mm > 0.0, "{edge:?}");
+                    measured += 1;
+                }
+                Err(_) => refused += 1,
+            }
+        }
+    }
+    assert_eq!(measured + refused, 120, "each is answered");
+    assert!(refused > 100, "of places by chance few lie on an edge: {measured} measured");
+}
+
+/// Four-cornered patches over each other, or noise alone.
+fn patches(chance: &mut scene::Chance, width: usize, height: usize, noise: bool) -> Vec<u8> {
+    let mut grey = vec![90_u8; width * height];
+    for _ in 0..if noise { 0 } else { 6 } {
+        let mut two = |most: usize| {
+            let (a, b) = ((chance.share() * most as f64) as usize, (chance.share() * most as f64) as usize);
+            (a.min(b), a.max(b))
+        };
+        let ((left, right), (top, bottom)) = (two(width), two(height));
+        let level = (chance.share() * 255.0) as u8;
+        for row in top..bottom {
+            grey[row * width + left..row * width + right].fill(level);
+        }
+    }
+    let most = if noise { 255.0 } else { 5.0 };
+    grey.iter().flat_map(|level| [level.saturating_add((chance.share() * most) as u8); 4]).collect()
+}
+
 /// Written by hand from the two standards: PNG's signature and IHDR; a JPEG's APP0 and a progressive frame after it.
 #[test]
 fn sizes_are_read_from_a_files_head() {
