@@ -1,0 +1,52 @@
+// The page's colours: a few named values, each with its light and its dark, and no other.
+
+import assert from 'node:assert/strict';
+import { readFile, readdir } from 'node:fs/promises';
+import { test } from 'node:test';
+import { root } from './planner.mjs';
+
+const COLOUR = /#[\da-f]{3,8}\b|\b(?:rgb|hsl|hwb|lab|lch|oklab|oklch|color)a?\([^)]*\)/gi;
+
+/** The styles without their comments, by file. */
+async function styles() {
+  const names = (await readdir(`${root}www`)).filter((name) => name.endsWith('.css'));
+  const texts = await Promise.all(names.map((name) => readFile(`${root}www/${name}`, 'utf8')));
+  return Object.fromEntries(names.map((name, i) => [name, texts[i].replaceAll(/\/\*[\s\S]*?\*\//g, '')]));
+}
+
+/** What `:root` names: a custom property and its value. @param {string} text @returns {[name: string, value: string][]} */
+const named = (text) =>
+  [...text.matchAll(/:root \{([^}]*)\}/g)].flatMap(([, body]) =>
+    [...body.matchAll(/(--[\w-]+):\s*([^;]+);/g)].map(([, name, value]) => /** @type {[string, string]} */ ([name, value])),
+  );
+
+test('no colour stands outside the named values', async () => {
+  const all = await styles();
+  assert.ok(named(all['style.css']).length > 20, 'style.css names its values');
+  for (const [name, text] of Object.entries(all)) {
+    const rest = text.replaceAll(/:root \{[^}]*\}/g, '');
+    assert.deepEqual(rest.match(COLOUR) ?? [], [], `${name} has colours of its own`);
+  }
+});
+
+test('what is named is used, and what is used is named', async () => {
+  const all = await styles();
+  const text = Object.values(all).join('');
+  // Set by the page's scripts, or by a rule for what stands in it.
+  const local = new Set([...text.replaceAll(/:root \{[^}]*\}/g, '').matchAll(/(--[\w-]+):/g)].map(([, name]) => name));
+  const scripts = (await readdir(`${root}web/page`, { recursive: true })).filter((name) => name.endsWith('.js'));
+  const sources = await Promise.all(scripts.map((name) => readFile(`${root}web/page/${name}`, 'utf8')));
+  const byScript = new Set([...sources.join('').matchAll(/setProperty\('(--[\w-]+)'/g)].map(([, name]) => name));
+  const names = new Set(Object.values(all).flatMap((one) => named(one).map(([name]) => name)));
+  const used = new Set([...text.matchAll(/var\((--[\w-]+)/g)].map(([, name]) => name));
+  assert.deepEqual(
+    [...names].filter((name) => !used.has(name)),
+    [],
+    'named and never used',
+  );
+  assert.deepEqual(
+    [...used].filter((name) => !names.has(name) && !local.has(name) && !byScript.has(name)),
+    [],
+    'used and never named',
+  );
+});
