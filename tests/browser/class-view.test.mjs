@@ -271,3 +271,54 @@ test('the whole screen is asked for where the browser gives it, and a refusal ch
   assert.deepEqual(visit.pageErrors, []);
   await visit.close();
 });
+
+test('the drawing lights what the idea is of: the seam line, the strip, the marks, the stays; the rest goes back', async () => {
+  const visit = await inClass('briefs/tape-v');
+  const { page } = visit;
+  /** How strong a part is drawn: its own opacity and its layers', and the width of its line, px. */
+  const drawn = (selector) =>
+    page.evaluate((one) => {
+      const node = document.querySelector(`.draw-world ${one}`);
+      let opacity = 1;
+      for (let at = node; at && !at.classList.contains('draw-world'); at = at.parentElement)
+        opacity *= Number(getComputedStyle(at).opacity);
+      return { opacity, width: Number.parseFloat(getComputedStyle(node).strokeWidth) };
+    }, selector);
+  const parts = {
+    seam: '.draw-layer-lines .draw-seam',
+    strip: '.draw-layer-strip .draw-strip',
+    marks: '.draw-layer-marks .draw-mark',
+    stays: '.draw-layer-stays path',
+    cut: '.draw-layer-lines .draw-cut',
+  };
+  const look = async () =>
+    Object.fromEntries(await Promise.all(Object.entries(parts).map(async ([name, one]) => [name, await drawn(one)])));
+  const before = await look();
+  for (const [name, { opacity }] of Object.entries(before)) assert.equal(opacity, 1, `${name}, before any idea`);
+  const met = new Map();
+  for (;;) {
+    await page.keyboard.press('ArrowRight');
+    const [topic, now] = [await page.locator('.class-working h2').innerText(), await look()];
+    if (!met.has(topic)) met.set(topic, now);
+    if (await isLast(page)) break;
+  }
+  for (const [topic, name, back] of [
+    ['The seam line', 'seam', 'strip'],
+    ['The strip’s length', 'strip', 'stays'],
+    ['The marks', 'marks', 'stays'],
+    ['The stays', 'stays', 'strip'],
+  ]) {
+    const now = met.get(topic);
+    assert.equal(now[name].opacity, 1, `${topic}: ${name}`);
+    assert.ok(
+      now[name].width > before[name].width,
+      `${topic}: ${name} is drawn stronger: ${now[name].width} px, not ${before[name].width}`,
+    );
+    assert.ok(now[back].opacity < 0.5 && now.cut.opacity < 0.5, `${topic}: ${back} and the cut edge go back`);
+  }
+  const knit = met.get('The knit');
+  for (const [name, { opacity }] of Object.entries(knit)) assert.equal(opacity, 1, `the knit is of no one part: ${name}`);
+  await page.keyboard.press('Escape');
+  assert.deepEqual(await look().then((now) => Object.values(now).map(({ opacity }) => opacity)), [1, 1, 1, 1, 1], 'as it was');
+  await visit.close();
+});

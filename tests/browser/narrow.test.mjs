@@ -96,11 +96,12 @@ const statesIn = (unit) => {
     },
     'the class view’s formulas': async (page) => {
       await page.locator('.class-working [aria-pressed]').first().click();
+      await page.keyboard.press('ArrowRight');
+      await page.locator('.class-working .formula').first().waitFor();
       for (let i = 0; i < 40; i += 1) {
         await page.keyboard.press('ArrowRight');
         assert.deepEqual(await page.evaluate(tooWide), [], await page.locator('.class-working h3').innerText());
       }
-      await page.locator('.class-working .formula').first().waitFor();
     },
     'the ruler': async (page) => {
       await page.keyboard.press('Escape');

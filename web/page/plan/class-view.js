@@ -2,7 +2,7 @@
 
 import { byId, fill, h } from '../common/dom.js';
 import { isForPage, isModified } from '../common/keys.js';
-import { ideasOf } from './ideas.js';
+import { ideasOf, litBy } from './ideas.js';
 import { headline, verdicts } from './ticket.js';
 import { fitFormulas, lettersIn, line } from './working.js';
 
@@ -44,9 +44,9 @@ const KEYS = {
 
 /**
  * @param {HTMLElement} container for the working
- * @param {{ state: State, reckoner: Reckoner, what: () => Shown, onToggle: () => void, onIdea?: (figure: string) => void }} parts
+ * @param {{ state: State, reckoner: Reckoner, what: () => Shown, onToggle: () => void }} parts
  */
-export function createClassView(container, { state, reckoner, what, onToggle, onIdea = () => {} }) {
+export function createClassView(container, { state, reckoner, what, onToggle }) {
   const root = document.documentElement;
   const words = () => what().words;
   let at = 0;
@@ -126,13 +126,13 @@ export function createClassView(container, { state, reckoner, what, onToggle, on
     const idea = at ? led[at - 1] : undefined;
     const topic = idea?.topic ?? 'start';
     root.dataset.topic = topic;
+    root.dataset.lit = litBy(idea?.step.figure ?? '');
     sayButtons();
     fill(dom.topic, t(`class_view.topic.${topic}`));
     fill(dom.count, at > 0 && t('class_view.count', { n: words().number(at), all: words().number(led.length) }));
     dom.previous.disabled = at === 0;
     dom.next.disabled = at === led.length;
     setLine(idea);
-    onIdea(idea?.step.figure ?? '');
   }
 
   /** The idea's words and sums, as large as there is room for. @param {Idea | undefined} idea */
@@ -206,7 +206,7 @@ export function createClassView(container, { state, reckoner, what, onToggle, on
     if (!open) {
       delete root.dataset.tone;
       delete root.dataset.topic;
-      onIdea('');
+      delete root.dataset.lit;
     }
     container.hidden = !open;
     for (const part of document.querySelectorAll('[data-not-in-class]')) part.toggleAttribute('inert', open);

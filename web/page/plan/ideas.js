@@ -124,3 +124,24 @@ export function ideasOf(steps) {
     (a.isMain ? (a.of >= 0 && b.of >= 0 ? a.of - b.of || a.at - b.at : a.at - b.at) : a.i - b.i);
   return placed.sort(order).map(({ topic, step, isMain }) => ({ topic, step, isMain }));
 }
+
+/** What of the drawing a figure is of, by how its path begins; what begins otherwise is of no one part. */
+const LIT = Object.entries({
+  'seam_line.': 'seam',
+  'strip.stitch_line.': 'seam',
+  'strip.marks.': 'marks',
+  'strip.quartered.': 'marks',
+  'strip.': 'strip',
+  'finish.': 'strip',
+  'opening.strip_girth_mm': 'strip',
+  'opening.head': '',
+  'opening.typical': '',
+  'opening.stitch': '',
+  'opening.': 'seam',
+  'facing.': 'facing',
+  'stays.': 'stays',
+  'clips.': 'clips',
+});
+
+/** The part of the drawing that a figure is of: a word for the styles; none where it is of no one part. @param {string} figure */
+export const litBy = (figure) => LIT.find(([start]) => figure.startsWith(start))?.[1] ?? '';
