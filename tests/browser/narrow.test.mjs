@@ -116,7 +116,8 @@ const statesIn = (unit) => {
     },
     'long names': longNames,
     'sheets made': async (page) => {
-      await page.locator('#sheets-panel .actions button').last().click();
+      const files = /SVG/;
+      await page.getByRole('button', { name: files }).click();
       await page.locator('#sheets-panel .files a').first().waitFor();
     },
     // The example's note is gone by now, its button still does the same.
