@@ -75,8 +75,29 @@ const parts = {
   },
 };
 
-/** Bundles what belongs to one page; gives esbuild's metafile with paths inside dist. @param {string[]} addresses */
-async function bundle(addresses) {
+/** The Workers that modules of the page start: scripts of their own, which share nothing with it. */
+const workers = ['page/bring/photo-worker.js', 'page/bring/files-worker.js'];
+
+/**
+ * A module names its Worker as it names a file that travels with it, and gets the address of the bundled script.
+ * @param {Map<string, string>} named the Workers' files by their addresses @returns {import('esbuild').Plugin}
+ */
+const workersAt = (named) => ({
+  name: 'workers',
+  setup({ onLoad }) {
+    onLoad({ filter: /-worker\.js$/, namespace: 'asset' }, ({ path: file }) => {
+      const found = [...named].find(([address]) => source(address) === file);
+      if (!found) throw new Error(`${file} is not among the Workers`);
+      return { contents: `export default ${JSON.stringify(`./${path.basename(found[1])}`)};`, loader: 'js' };
+    });
+  },
+});
+
+/**
+ * Bundles what belongs to one page; gives esbuild's metafile with paths inside dist.
+ * @param {string[]} addresses @param {import('esbuild').Plugin[]} [plugins]
+ */
+async function bundle(addresses, plugins = []) {
   const names = new Set();
   const entryPoints = addresses.map((address) => {
     const name = address
@@ -102,7 +123,7 @@ async function bundle(addresses) {
     charset: 'utf8',
     legalComments: 'none',
     loader: { '.svg': 'file', '.png': 'file', '.woff2': 'file' },
-    plugins: [parts, assets],
+    plugins: [parts, ...plugins, assets],
     metafile: true,
     absWorkingDir: root,
     logLevel: 'warning',
@@ -203,7 +224,13 @@ async function main() {
   const addresses = [...new Set([...asked, ...stable])].filter((address) => existsSync(source(address)) && !address.startsWith('pkg/'));
   // The page by itself: for what it shares with the calculator of other sites' pages a first visit would ask for one more file.
   const isPages = (/** @type {string} */ address) => address.startsWith('page');
-  const halves = [await bundle(addresses.filter(isPages)), await bundle(addresses.filter((address) => !isPages(address)))];
+  const apart = await bundle(workers);
+  const workersNamed = outputsOf(apart, workers).named;
+  const halves = [
+    await bundle(addresses.filter(isPages), [workersAt(workersNamed)]),
+    await bundle(addresses.filter((address) => !isPages(address))),
+    apart,
+  ];
   const result = outputsOf({ inputs: {}, outputs: Object.assign({}, ...halves.map(({ outputs }) => outputs)) }, addresses);
   for (const name of [...result.outputs.keys()].filter((one) => one.endsWith('.js'))) {
     const file = path.join(dist, name);

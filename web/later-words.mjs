@@ -42,6 +42,7 @@ export const AFTER = [
  * what is wrong with an entry, what would cure a strip. These the page asks for as soon as a person begins.
  */
 const LATER = [
+  'bring',
   'sheets.pdf',
   'sheets.made',
   'sheets.projector',
@@ -70,6 +71,7 @@ const LATER = [
 
 /** What of these groups a first visit does say: headings of folded panels, messages above the figures, names of steps, a strip's verdict, what an opening rests on. */
 const AT_ONCE = [
+  'bring.open',
   'keep.heading',
   'keep.label',
   'keep.notices',

@@ -17,7 +17,7 @@ const file = process.env.LIEFLAT_ONE_FILE ? path.resolve(process.env.LIEFLAT_ONE
 /** The most that it may weigh, bytes: with it a mail still passes. */
 const MOST = 1_200_000;
 
-const types = { json: 'application/json', css: 'text/css', wasm: 'application/wasm' };
+const types = { json: 'application/json', css: 'text/css', wasm: 'application/wasm', js: 'text/javascript' };
 
 /** A file's text in base 64, packed. @param {Uint8Array | string} contents */
 const packed = (contents) => gzipSync(contents, { level: 9 }).toString('base64');
@@ -46,6 +46,16 @@ const unpack = {
   },
 };
 
+/** A Worker's script comes with all that it imports. @type {import('esbuild').Plugin} */
+const workers = {
+  name: 'workers',
+  setup({ onLoad }) {
+    onLoad({ filter: /-worker\.js$/, namespace: 'asset' }, async ({ path: worker }) =>
+      inside({ name: path.basename(worker), contents: await bundled(worker) }),
+    );
+  },
+};
+
 /** @param {string} entry @returns {Promise<string>} */
 async function bundled(entry) {
   const { outputFiles } = await build({
@@ -58,7 +68,7 @@ async function bundled(entry) {
     charset: 'utf8',
     legalComments: 'none',
     loader: { '.svg': 'dataurl', '.png': 'dataurl' },
-    plugins: [unpack, assetsThat(inside)],
+    plugins: [unpack, workers, assetsThat(inside)],
     absWorkingDir: root,
     logLevel: 'warning',
   });
@@ -76,6 +86,7 @@ const policyOf = (script, style) =>
     `style-src ${hash(style)} blob:`,
     'img-src data: blob:',
     'connect-src blob:',
+    'worker-src blob:',
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');

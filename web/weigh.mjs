@@ -12,6 +12,9 @@ const budgets = { wasm: 145_000, firstVisit: 230_000 };
 /** Modules that are fetched when they are asked for, by the names of their packages, and what each may weigh. */
 const later = { lieflat_photo: 50_000, lieflat_files: 227_000 };
 
+/** Scripts of the page that come for a way into the room where a pattern is brought, and what each way's may weigh together. */
+const ways = { photo: { scripts: ['room', 'photo-way'], budget: 8_000 }, files: { scripts: ['room', 'files-way'], budget: 8_700 } };
+
 /** @typedef {{ name: string, first: boolean }} Listed a file of the built site, and whether a first visit loads it */
 /** @typedef {Awaited<ReturnType<typeof weigh>>} Weighed */
 
@@ -56,5 +59,9 @@ const kept = [within('wasm', wasm, budgets.wasm), within('first visit', packed(f
 for (const [name, budget] of Object.entries(later)) {
   const bytes = await readFile(new URL(`../target/pkg/${name}_bg.wasm`, import.meta.url));
   kept.push(within(name, gzipSync(bytes, { level: 9 }).length, budget));
+}
+for (const [way, { scripts, budget }] of Object.entries(ways)) {
+  const come = weighed.filter(({ name }) => scripts.some((script) => name.startsWith(`page/${script}-`)));
+  kept.push(within(`scripts of the way by ${way}`, packed(come), budget));
 }
 if (kept.includes(false)) process.exit(1);

@@ -23,13 +23,21 @@ const digests = new Map(files);
 const scope = new URL(self.registration.scope);
 const CAME = `${scope.href}?came`;
 const TAKEN = scope.href;
+/** Where the system's share sheet posts a file to, as the manifest says, and how long the file waits for the page to take it, ms. */
+const SHARED = `${scope.href}shared`;
+const WAITING = 60_000;
 
 self.addEventListener('install', (event) => event.waitUntil(fetchAll()));
 self.addEventListener('activate', (event) => event.waitUntil(dropOld()));
 self.addEventListener('message', (event) => {
   if (event.data === 'take-over') event.waitUntil(takeOver(event.source));
+  if (event.data === 'shared') event.source?.postMessage({ shared: takeShared() });
 });
 self.addEventListener('fetch', (event) => {
+  if (event.request.method === 'POST' && event.request.url === SHARED) {
+    event.respondWith(share(event));
+    return;
+  }
   const name = nameOf(event.request);
   if (name === undefined) return;
   event.respondWith(answer(event.request, name));
@@ -124,6 +132,33 @@ async function checked(name, digest) {
 async function digestOf(bytes) {
   const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes)).subarray(0, 12);
   return Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+/** A file that was shared to the page and waits to be taken: in memory alone, so that it is kept nowhere. */
+let waiting;
+
+/** Holds the file that came with a form, and has the page opened. */
+async function share(event) {
+  const form = await event.request.formData().catch(() => new FormData());
+  const file = form.get('file');
+  // Without something to do the browser would end this worker, and the file with it.
+  event.waitUntil(
+    new Promise((resolve) => {
+      takeShared();
+      const one = { file: file instanceof File ? file : undefined, resolve };
+      waiting = one;
+      setTimeout(() => waiting === one && takeShared(), WAITING);
+    }),
+  );
+  return Response.redirect(`${scope.href}?shared`, 303);
+}
+
+/** The file that waits; it is forgotten here. */
+function takeShared() {
+  const { file, resolve } = waiting ?? {};
+  waiting = undefined;
+  resolve?.();
+  return file;
 }
 
 /** The versions of a note, the earliest first. */

@@ -118,8 +118,67 @@ const fillAreas = (driver, turn) =>
     turn,
   );
 
+/**
+ * Draws a photo in the page and hands it to the room as a person's file: a sheet of A4 and a piece whose neckline is a quarter circle
+ * of 90 mm, at 4.5 px to the mm. Invented.
+ */
+function bringPhoto() {
+  const canvas = document.createElement('canvas');
+  Object.assign(canvas, { width: 2000, height: 1500 });
+  const draw = /** @type {CanvasRenderingContext2D} */ (canvas.getContext('2d'));
+  draw.fillStyle = '#3c4650';
+  draw.fillRect(0, 0, 2000, 1500);
+  draw.fillStyle = '#fafaf7';
+  draw.fillRect(60, 80, 945, 1336.5);
+  draw.fillStyle = '#efe6d2';
+  draw.fill(new Path2D('M1100 555 A405 405 0 0 0 1505 150 L1850 270 V1400 H1100 Z'));
+  canvas.toBlob((blob) => {
+    const data = new DataTransfer();
+    data.items.add(new File([/** @type {Blob} */ (blob)], 'invented.png', { type: 'image/png' }));
+    const field = /** @type {HTMLInputElement} */ (document.getElementById('bring-file'));
+    field.files = data.files;
+    field.dispatchEvent(new Event('change', { bubbles: true }));
+  }, 'image/png');
+}
+
+/** Where a place of the photo is on the screen. @param {number[]} place */
+function onBoard([x, y]) {
+  const view = /** @type {SVGSVGElement} */ (document.querySelector('.bring-view'));
+  const { left, top, width } = view.getBoundingClientRect();
+  const box = view.viewBox.baseVal;
+  return [left + ((x - box.x) * width) / box.width, top + ((y - box.y) * width) / box.width];
+}
+
 /** @type {Record<string, (driver: Driver) => Promise<void>>} */
 export const CHECKS = {
+  'a photo of a pattern comes to an edge, which is taken': async (driver) => {
+    const before = await figure(driver);
+    await driver.click('#bring');
+    await inPage(driver, 'the room', () => document.getElementById('bring-file') !== null);
+    await driver.run(bringPhoto);
+    await inPage(driver, 'the corners', () => document.getElementById('bring-corners-right') !== null);
+    await driver.run(() => {
+      const sheet = /** @type {HTMLSelectElement} */ (document.getElementById('bring-sheet'));
+      sheet.value = 'a4';
+      sheet.dispatchEvent(new Event('change', { bubbles: true }));
+    });
+    await driver.click('#bring-corners-right');
+    await inPage(driver, 'the first place is asked for', () => document.getElementById('bring-put') !== null);
+    for (const [name, place] of Object.entries({ neck: [1505, 150], centre: [1100, 555], down: [1100, 1380] })) {
+      const at = await driver.run(onBoard, place);
+      await driver.drag(at, at);
+      await inPage(driver, name, (/** @type {string} */ id) => document.querySelector(`[data-point=${id}]`) !== null, name);
+      await inPage(driver, 'it is settled', () => document.querySelector('dialog.bring:not([aria-busy])') !== null);
+    }
+    const told = await inPage(driver, 'the edge', () => document.querySelector('.bring-length')?.textContent);
+    // Half a pi of 90 mm, as near as the room asks of a photo.
+    assert.ok(Math.abs(Number.parseFloat(told) - 45 * Math.PI) < 1, told);
+    await driver.run(() => document.getElementById('bring-take')?.scrollIntoView());
+    await driver.click('#bring-take');
+    await inPage(driver, 'it is taken', () => document.getElementById('bring-done') !== null);
+    await driver.click('#bring-done');
+    await changed(driver, before);
+  },
   'opens on the planned example under its policy, without an error': async (driver) => {
     assert.match(await figure(driver), /^\d+\smm × \d+\smm$/);
     assert.ok(await driver.run(() => document.querySelectorAll('#drawing svg path').length > 3), 'drawn');

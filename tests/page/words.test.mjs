@@ -70,7 +70,10 @@ test('every key written out in the page’s modules and markup is in the catalog
     const text = await readFile(new URL(name, folder), 'utf8');
     // These are handed the words of their own group, and name keys inside it.
     if (['form/ruler.js', 'keep/paged-list.js'].includes(name)) continue;
-    for (const [, key] of text.matchAll(/(?<!this\.#?)\b(?:t|count|has)\('([a-z_]+(?:\.[a-z_]+)+)'/g)) used.set(key, name);
+    // In the room words are of the room, but where they are asked of the page.
+    const isRoom = name.startsWith('bring/');
+    for (const [, whose, key] of text.matchAll(/(?<!this\.#?)\b(words(?:\(\))?\.)?(?:t|count|has)\('([a-z_]+(?:\.[a-z_]+)+)'/g))
+      used.set(isRoom && !whose ? `bring.${key}` : key, name);
   }
   const html = await readFile(new URL('www/index.html', root), 'utf8');
   for (const [, key] of html.matchAll(/data-t(?:-label)?="([^"]+)"/g)) used.set(key, 'index.html');

@@ -1,5 +1,6 @@
 // What the page itself fetches only when it is wanted. One file: each part alone would have what it shares with the page cut into ever smaller ones.
 
+export { openRoom } from './bring/door.js';
 export { createClassView } from './plan/class-view.js';
 export { createCompare } from './plan/compare.js';
 export { errorScene } from './drawing/scene-errors.js';

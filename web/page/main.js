@@ -77,7 +77,12 @@ class Page {
     const { reckoner } = this;
     this.begun = begun;
     this.state = createState(begun?.brief ?? example, { reckoner, unit, language: words.language });
-    this.form = new Steps(byId('brief'), { state: this.state, reckoner, words, tools: { ruler: (knit) => this.#rulerButton(knit) } });
+    this.form = new Steps(byId('brief'), {
+      state: this.state,
+      reckoner,
+      words,
+      tools: { ruler: (knit) => this.#rulerButton(knit), bring: (half) => this.#bringButton(half) },
+    });
     this.turns = createTurns((isBusy) => {
       this.#isTurning = isBusy;
       this.#showBusy();
@@ -123,8 +128,10 @@ class Page {
     this.state.addEventListener('step', () => this.#hush());
     this.form.addEventListener('problems', () => this.#showNotices());
     byId('start-own').addEventListener('click', () => this.form.startOwn());
+    byId('bring').addEventListener('click', () => void this.openRoom(byId('stage')));
     byId('working').addEventListener('toggle', () => this.#showWorking());
     addEventListener('keydown', (event) => this.#key(event));
+    for (const name of ['dragover', 'drop', 'paste']) addEventListener(name, (event) => this.#given(event));
     addEventListener('beforeprint', () => this.turns.finish());
     unfoldInPrint('.card.fold');
     this.#bar = new Bar(this.form);
@@ -145,7 +152,7 @@ class Page {
     if (event.type === 'click') {
       const { target } = event;
       /** @type {HTMLElement | null} */
-      const button = target instanceof Element ? target.closest('#start-own, #brief button') : null;
+      const button = target instanceof Element ? target.closest('#start-own, #bring, #brief button') : null;
       if (!button) return;
       event.stopPropagation();
       this.#pressed = button;
@@ -314,6 +321,31 @@ class Page {
     return button;
   }
 
+  /** @param {'front' | 'back'} half */
+  #bringButton(half) {
+    const button = h('button', { type: 'button', class: 'quiet', 'data-bring': half, text: this.words.t('bring.open') });
+    button.addEventListener('click', () => void this.openRoom(button.parentElement ?? button, half));
+    return button;
+  }
+
+  /**
+   * Opens the room where a pattern is brought.
+   * @param {Element} place says where it does not come @param {'front' | 'back'} [half] @param {File} [file] what is brought
+   */
+  async openRoom(place, half, file) {
+    const { openRoom } = await this.#laterParts(place);
+    const { state, form, reckoner } = this;
+    void openRoom(place, { state, form, reckoner, words: () => this.words }, half, file);
+  }
+
+  /** A file that is let go on the page, or pasted. @param {Event} event */
+  #given(event) {
+    const data = /** @type {DragEvent} */ (event).dataTransfer ?? /** @type {ClipboardEvent} */ (event).clipboardData;
+    if (!data?.types.includes('Files') || event.defaultPrevented) return;
+    event.preventDefault();
+    if (data.files[0]) void this.openRoom(byId('stage'), undefined, data.files[0]);
+  }
+
   /** @param {string} knit @param {Element} place */
   async #openRuler(knit, place) {
     const { createRuler } = await this.#laterParts(place);
@@ -476,6 +508,7 @@ async function start() {
     await loading;
     page.begin();
     document.documentElement.classList.add('is-ready');
+    if (location.search === '?shared') void page.openRoom(byId('stage'));
     // A link that carries a brief is read at once; otherwise the first plan is painted before the rest is fetched.
     if (location.hash.length > 1) page.mountPanels();
     else whenIdle(() => page.mountPanels());

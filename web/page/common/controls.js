@@ -37,10 +37,10 @@ export const freshId = (stem) => `${stem}-${++count}`;
 /**
  * A labelled text field with its hint and its place for an error.
  * @returns {TextField}
- * @param {{ label: string, unit?: string, hint?: string, value?: string, type?: string, inputmode?: string, list?: string, on?: Record<string, Listener> }} what
+ * @param {{ id?: string, label: string, unit?: string, hint?: string, value?: string, type?: string, inputmode?: string, list?: string,
+ *   on?: Record<string, Listener> }} what
  */
-export function textField({ label, unit, hint, value = '', type = 'text', inputmode, list, on = {} }) {
-  const id = freshId('kept-field');
+export function textField({ id = freshId('kept-field'), label, unit, hint, value = '', type = 'text', inputmode, list, on = {} }) {
   const error = make('p', { class: 'error', id: `${id}-error`, hidden: true });
   const describedBy = [hint && `${id}-hint`, `${id}-error`].filter(Boolean).join(' ');
   const input = make('input', { id, type, inputmode, list, autocomplete: 'off', spellcheck: 'false', 'aria-describedby': describedBy, on });
@@ -70,12 +70,11 @@ export function textField({ label, unit, hint, value = '', type = 'text', inputm
 /**
  * A choice among a few, as radio buttons. `options`: [value, text] pairs.
  * @template {string} Option
- * @param {{ legend: string, options: [Option, string][], value: Option, onChange?: (option: Option) => void }} what
+ * @param {{ name?: string, legend: string, options: [Option, string][], value: Option, onChange?: (option: Option) => void }} what
  */
-export function choice({ legend, options, value, onChange }) {
-  const name = freshId('kept-choice');
+export function choice({ name = freshId('kept-choice'), legend, options, value, onChange }) {
   const picks = options.map(([option, text]) => {
-    const input = make('input', { type: 'radio', name, value: option, on: { change: () => onChange?.(option) } });
+    const input = make('input', { type: 'radio', name, id: `${name}-${option}`, value: option, on: { change: () => onChange?.(option) } });
     input.checked = option === value;
     return { input, label: make('label', { class: 'pick' }, input, make('span', { text })) };
   });

@@ -29,7 +29,7 @@ const FINISH_FIRST = /\.(?:width|layers|point)$/;
  * @property {() => HTMLElement} edges the edges that the person names
  * @property {(id: string) => boolean} isOpen
  */
-/** @typedef {{ ruler?: (knit: string) => HTMLElement }} Tools what the page puts beside the fields */
+/** @typedef {{ ruler?: (knit: string) => HTMLElement, bring?: (half: 'front' | 'back') => HTMLElement }} Tools what the page puts beside the fields */
 /** @typedef {'first' | 'more'} Place at once in its step, or behind the step's fold */
 
 /** Where one of a half's sides stands beside such values. @param {Field} field @param {FormValues} values @returns {Place} */
@@ -109,8 +109,8 @@ export function layout(parts) {
 /** Where one of a half's sides stands when it stands there. @param {string} half @param {Place} place */
 const sides = (half, place) => SIDES.map((side) => h('div', { 'data-place': `${half}.${side}=${place}` }));
 
-/** @param {string} name @param {Parts} parts */
-function half(name, { entry, words }) {
+/** @param {'front' | 'back'} name @param {Parts} parts */
+function half(name, { entry, words, tools }) {
   const keys = HALF_FIRST.map((one) => entry(`${name}.${one}`));
   const made = sides(name, 'first');
   for (const [index, side] of SIDES.entries()) made[index].append(entry(`${name}.${side}`));
@@ -118,7 +118,9 @@ function half(name, { entry, words }) {
     'fieldset',
     { class: 'half' },
     h('legend', { text: words.t(`half.${name}_long`) }),
-    keys,
+    keys.slice(0, 1),
+    tools.bring?.(name),
+    keys.slice(1),
     made,
     h(
       'div',

@@ -54,7 +54,7 @@ export function isAcceptable(value) {
 
 /** @param {unknown} value */
 const isValue = (value) => value === null || value === undefined || ['string', 'number', 'boolean'].includes(typeof value);
-/** @param {unknown} value */
+/** @param {unknown} value @returns {value is Record<string, unknown>[]} */
 const isListOfObjects = (value) => Array.isArray(value) && value.every(isPlain);
 
 /**
@@ -85,11 +85,18 @@ const isLength = (value) => value === undefined || value === null || typeof valu
 /** @param {unknown} value */
 const isHalf = (value) => allAre(isLength, value);
 
+/** @param {unknown} value */
+const areLines = (value) =>
+  value === undefined || (isListOfObjects(value) && value.every((one) => typeof one.path_mm === 'string' && isLength(one.uncertainty_mm)));
+/** @param {unknown} value */
+const isBrought = (value) => value === undefined || (isPlain(value) && areLines(value.front) && areLines(value.back));
+
 /** Whether a value is a table of sizes, in every part. @param {unknown} value @returns {value is Sizes} */
 export function isTable(value) {
   if (!isPlain(value) || !MODES.includes(String(value.mode)) || !isCount(value.smaller) || !isCount(value.larger)) return false;
-  const { names, backs, growth, readings } = value;
+  const { names, backs, growth, readings, brought } = value;
   return (
+    isBrought(brought) &&
     allAre((name) => typeof name === 'string', names) &&
     allAre(isStep, backs) &&
     isPlain(growth) &&

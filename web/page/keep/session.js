@@ -91,6 +91,8 @@ export class Session extends EventTarget {
     const later = () => this.#later();
     for (const event of ['change', 'settings']) this.state.addEventListener(event, later);
     this.form.addEventListener('problems', later);
+    // The room where a pattern is brought knows nothing of what keeps the work.
+    this.state.addEventListener('brought', (event) => void this.#takeSizes(event));
     document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#last());
     addEventListener('pagehide', () => this.#last());
     addEventListener('hashchange', () => this.#followLink());
@@ -218,6 +220,14 @@ export class Session extends EventTarget {
   /** @returns {Content} */
   #work() {
     return copy({ brief: this.state.brief, unplanned: this.form.unplanned, sizes: this.sizes });
+  }
+
+  /** Takes the table of the sizes that a file holds. @param {Event} event */
+  async #takeSizes(event) {
+    const { halves, base } = /** @type {CustomEvent} */ (event).detail;
+    const { sizesOf } = await import('../sizes/size-set.js');
+    this.setSizes(sizesOf(halves, base));
+    this.dispatchEvent(new Event('sizes'));
   }
 
   /** Takes another table of sizes for this brief. @param {Sizes} sizes */

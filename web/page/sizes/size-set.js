@@ -15,7 +15,11 @@
  * @property {Record<number, number>} backs from which step the back is, where it is another's
  * @property {{ front: Readings, back: Readings, head_mm?: number | null }} growth from one size to the next
  * @property {Record<number, { front: Readings, back: Readings, head_mm?: number | null }>} readings
+ * @property {boolean} [asBrought] whether each size is the line that was brought of it, in place of both modes
+ * @property {Brought} [brought]
  */
+/** @typedef {{ path_mm: string, uncertainty_mm: number }} Line a half's outline of one size, as a brief's drawn one */
+/** @typedef {{ front?: Line[], back?: Line[] }} Brought the lines of a pattern's sizes, the smallest size first */
 /** @typedef {{ key: string, values?: Record<string, number>, mm: number }} CutFigure */
 /** @typedef {{ steps: number } | { readings: Readings }} HalfOfSize */
 /**
@@ -74,10 +78,44 @@ export function sizeSet(sizes, brief, nameOf) {
 }
 
 /**
+ * The brief of one size whose lines were brought; a half that was not brought is the base's.
+ * @param {Sizes} sizes @param {Brief} brief @param {number} step @param {string} name @returns {Brief}
+ */
+export function broughtBrief({ brought, smaller, backs }, brief, step, name) {
+  /** @param {'front' | 'back'} half @param {number} at */
+  const halfOf = (half, at) => {
+    const line = brought?.[half]?.[at + smaller];
+    return line ? { ...brief.neckline[half], outline: { drawn: line } } : brief.neckline[half];
+  };
+  const neckline = { ...brief.neckline, front: halfOf('front', step), back: halfOf('back', backs[step] ?? step) };
+  return { ...brief, title: [brief.title, name].filter(Boolean).join(', '), neckline };
+}
+
+/**
+ * A table of the sizes that a pattern's file holds.
+ * @param {Partial<Record<'front' | 'back', { name: string, edge: Line }[]>>} halves @param {number} base which of them the brief is
+ * @returns {Sizes}
+ */
+export function sizesOf(halves, base) {
+  const all = halves.front ?? halves.back ?? [];
+  /** @param {{ name: string, edge: Line }[]} [lines] */
+  const linesOf = (lines) => lines?.map(({ edge: { path_mm, uncertainty_mm } }) => ({ path_mm, uncertainty_mm }));
+  return {
+    ...firstSizes(),
+    smaller: base,
+    larger: all.length - 1 - base,
+    names: Object.fromEntries(all.map(({ name }, i) => [i - base, name])),
+    asBrought: true,
+    brought: { front: linesOf(halves.front), back: linesOf(halves.back) },
+  };
+}
+
+/**
  * Whether anything is told of a size that makes it another than the base: without that its figures would be the base's.
  * @param {Sizes} sizes @param {number} step
  */
-export function isTold({ mode, growth, readings }, step) {
+export function isTold({ mode, growth, readings, asBrought }, step) {
+  if (asBrought) return true;
   const { front, back, head_mm: head } = (mode === 'growth' ? growth : readings[step]) ?? { front: {}, back: {} };
   return step === 0 || [...Object.values(front), ...Object.values(back), head].some(Boolean);
 }

@@ -5,7 +5,7 @@ import { visible } from '../common/foreign-text.js';
 import { button, choice, download, freshId, make, textField } from '../common/controls.js';
 import { Panel } from '../common/panel.js';
 import { printAlone } from '../common/print-alone.js';
-import { cutFigures, firstSizes, isTold, readingsOf, sizeSet, stepsOf } from './size-set.js';
+import { broughtBrief, cutFigures, firstSizes, isTold, readingsOf, sizeSet, stepsOf } from './size-set.js';
 import { olderNote } from '../plan/notices.js';
 import { MOST_EITHER_WAY } from '../keep/acceptable.js';
 
@@ -95,12 +95,14 @@ export class SizesPanel extends Panel {
     const { group } = choice({
       legend: this.t('how'),
       options: [
+        .../** @type {['brought', string][]} */ (this.sizes.brought ? [['brought', this.t('by_file')]] : []),
         ['growth', this.t('by_growth')],
         ['readings', this.t('by_readings')],
       ],
-      value: this.sizes.mode,
+      value: this.mode,
       onChange: (mode) => {
-        this.sizes.mode = mode;
+        this.sizes.asBrought = mode === 'brought';
+        if (mode !== 'brought') this.sizes.mode = mode;
         this.keep();
         this.build();
         /** @type {HTMLElement | null} */ (this.container.querySelector('input[type=radio]:checked'))?.focus();
@@ -111,9 +113,9 @@ export class SizesPanel extends Panel {
     this.fields = new Map();
     this.container.replaceChildren(
       make('p', { class: 'hint', text: this.t('intro') }),
-      this.counts(),
+      this.mode === 'brought' ? '' : this.counts(),
       group,
-      this.sizes.mode === 'growth' ? this.growthFields() : '',
+      this.mode === 'growth' ? this.growthFields() : '',
       this.sizeRows(),
       olderNote(this.words),
       this.result,
@@ -132,6 +134,11 @@ export class SizesPanel extends Panel {
   /** Folded away, the table asks for no work. */
   unfolded() {
     if (this.container.closest('details')?.open) this.reckon();
+  }
+
+  /** How the sizes are told. @returns {'growth' | 'readings' | 'brought'} */
+  get mode() {
+    return this.sizes.asBrought && this.sizes.brought ? 'brought' : this.sizes.mode;
   }
 
   counts() {
@@ -191,7 +198,7 @@ export class SizesPanel extends Panel {
   }
 
   sizeRows() {
-    const byGrowth = this.sizes.mode === 'growth';
+    const byGrowth = this.mode !== 'readings';
     const rows = stepsOf(this.sizes).map((step) => {
       const name = textField({ label: this.t('name'), value: this.sizes.names[step] ?? '', hint: undefined });
       name.input.placeholder = this.nameOf(step);
@@ -244,10 +251,12 @@ export class SizesPanel extends Panel {
     for (const one of this.fields.values()) if (!one.input.getAttribute('aria-invalid')) one.setError('');
     const steps = stepsOf(this.sizes);
     const { brief } = this.state;
-    const made = this.reckoner.sizes(
-      brief,
-      sizeSet(this.sizes, brief, (step) => this.nameOf(step)),
-    );
+    /** @param {number} step */
+    const nameOf = (step) => this.nameOf(step);
+    const made =
+      this.mode === 'brought'
+        ? { sizes: steps.map((step) => this.reckoner.plan(broughtBrief(this.sizes, brief, step, nameOf(step)))) }
+        : this.reckoner.sizes(brief, sizeSet(this.sizes, brief, nameOf));
     const { sizes } = made;
     if (!sizes) {
       this.refuse(made.errors);
@@ -255,7 +264,7 @@ export class SizesPanel extends Panel {
     }
     this.rows = steps.map((step, i) => {
       const answer = sizes[i];
-      const back = this.sizes.mode === 'growth' ? (this.sizes.backs[step] ?? step) : step;
+      const back = this.mode !== 'readings' ? (this.sizes.backs[step] ?? step) : step;
       const told = isTold(this.sizes, step);
       return {
         name: this.nameOf(step),

@@ -39,5 +39,15 @@ declare module '*/pkg/lieflat_sheets.js' {
   ): { readonly name: string; readonly title: string; readonly file: string; free(): void }[];
 }
 
+declare module '*/pkg/lieflat_photo.js' {
+  /** From then on the Worker answers by itself. */
+  export default function init(): Promise<unknown>;
+}
+
+declare module '*/pkg/lieflat_files.js' {
+  /** From then on the Worker answers by itself. */
+  export default function init(): Promise<unknown>;
+}
+
 /** Set by the tests, so that a missing word is an error and not a key on the screen. */
 declare var lieflatStrictWords: boolean | undefined;
