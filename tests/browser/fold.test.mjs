@@ -326,7 +326,8 @@ test('one press leads from the figure to the answers and one back to the entry',
   await page.locator('#head-own').tap();
   const bar = page.locator('#bar');
   await bar.waitFor();
-  assert.equal(await bar.getAttribute('data-leads'), 'To the answers');
+  // What the bar says follows where the window comes to rest.
+  await page.waitForFunction(() => document.getElementById('bar').getAttribute('data-leads') === 'To the answers');
   await bar.tap();
   await page.waitForFunction(() => document.getElementById('answers').getBoundingClientRect().top < 120);
   await page.waitForFunction(() => document.getElementById('bar').getAttribute('data-leads') === 'Back to your entries');
