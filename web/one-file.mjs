@@ -17,7 +17,7 @@ const file = process.env.LIEFLAT_ONE_FILE ? path.resolve(process.env.LIEFLAT_ONE
 /** The most that it may weigh, bytes: with it a mail still passes. */
 const MOST = 1_200_000;
 
-const types = { json: 'application/json', css: 'text/css', wasm: 'application/wasm', js: 'text/javascript' };
+const types = { json: 'application/json', css: 'text/css', wasm: 'application/wasm' };
 
 /** A file's text in base 64, packed. @param {Uint8Array | string} contents */
 const packed = (contents) => gzipSync(contents, { level: 9 }).toString('base64');
@@ -46,13 +46,18 @@ const unpack = {
   },
 };
 
-/** A Worker's script comes with all that it imports. @type {import('esbuild').Plugin} */
-const workers = {
-  name: 'workers',
+/** No Worker starts from a file without a server: the room where a pattern is brought, which needs one, is left out and not offered. */
+const ROOM = /bring\/(?:room|photo-way|files-way)\.js$/;
+const OFFERED = /\s*<p class="buttons"><button type="button" id="bring".*?<\/p>/;
+
+/** @type {import('esbuild').Plugin} */
+const withoutRoom = {
+  name: 'without-room',
   setup({ onLoad }) {
-    onLoad({ filter: /-worker\.js$/, namespace: 'asset' }, async ({ path: worker }) =>
-      inside({ name: path.basename(worker), contents: await bundled(worker) }),
-    );
+    onLoad({ filter: ROOM }, () => ({
+      contents: 'export const createRoom = undefined, PhotoWay = undefined, FilesWay = undefined;',
+      loader: 'js',
+    }));
   },
 };
 
@@ -68,7 +73,7 @@ async function bundled(entry) {
     charset: 'utf8',
     legalComments: 'none',
     loader: { '.svg': 'dataurl', '.png': 'dataurl' },
-    plugins: [unpack, workers, assetsThat(inside)],
+    plugins: [unpack, withoutRoom, assetsThat(inside)],
     absWorkingDir: root,
     logLevel: 'warning',
   });
@@ -86,7 +91,6 @@ const policyOf = (script, style) =>
     `style-src ${hash(style)} blob:`,
     'img-src data: blob:',
     'connect-src blob:',
-    'worker-src blob:',
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
@@ -105,6 +109,7 @@ const [page, icon, script, style] = await Promise.all([
 ]);
 let html = replaced(page, /(?<=http-equiv="Content-Security-Policy" content=")[^"]*/, policyOf(script, style));
 html = replaced(html, /\s*<link rel="manifest"[^>]*>/, '');
+html = replaced(html, OFFERED, '');
 html = replaced(html, /\s*<script type="module" src="page\/early\.js"><\/script>/, '');
 html = replaced(html, /(?<=<link rel="icon" href=")[^"]*/, `data:image/svg+xml;base64,${icon.toString('base64')}`);
 html = replaced(html, /<link rel="stylesheet" href="page\.css">/, `<style>${style}</style>`);

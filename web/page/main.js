@@ -81,7 +81,7 @@ class Page {
       state: this.state,
       reckoner,
       words,
-      tools: { ruler: (knit) => this.#rulerButton(knit), bring: (half) => this.#bringButton(half) },
+      tools: { ruler: (knit) => this.#rulerButton(knit), ...(byId('bring') && { bring: (half) => this.#bringButton(half) }) },
     });
     this.turns = createTurns((isBusy) => {
       this.#isTurning = isBusy;
@@ -128,7 +128,7 @@ class Page {
     this.state.addEventListener('step', () => this.#hush());
     this.form.addEventListener('problems', () => this.#showNotices());
     byId('start-own').addEventListener('click', () => this.form.startOwn());
-    byId('bring').addEventListener('click', () => void this.openRoom(byId('stage')));
+    byId('bring')?.addEventListener('click', () => void this.openRoom(byId('stage')));
     byId('working').addEventListener('toggle', () => this.#showWorking());
     addEventListener('keydown', (event) => this.#key(event));
     for (const name of ['dragover', 'drop', 'paste']) addEventListener(name, (event) => this.#given(event));
@@ -341,7 +341,7 @@ class Page {
   /** A file that is let go on the page, or pasted. @param {Event} event */
   #given(event) {
     const data = /** @type {DragEvent} */ (event).dataTransfer ?? /** @type {ClipboardEvent} */ (event).clipboardData;
-    if (!data?.types.includes('Files') || event.defaultPrevented) return;
+    if (!data?.types.includes('Files') || event.defaultPrevented || !byId('bring')) return;
     event.preventDefault();
     if (data.files[0]) void this.openRoom(byId('stage'), undefined, data.files[0]);
   }
