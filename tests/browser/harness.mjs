@@ -94,7 +94,8 @@ function refusePromises(page) {
   /** @param {any} act a function or its text, as the driver takes it @param {any} [arg] @param {object} [options] */
   const waitForPlain = async (act, arg, options) => {
     if (typeof act === 'function' && act.constructor !== Function) refuse(act);
-    const handle = await wait(act, arg, options);
+    // By the clock: a browser on a busy machine may keep its frames back for a minute.
+    const handle = await wait(act, arg, { polling: 100, ...options });
     // It was true when it was polled: what is not came by a promise. A page that has gone on since cannot be asked.
     if (!(await handle.evaluate((/** @type {unknown} */ value) => Boolean(value)).catch(() => true))) refuse(act);
     return handle;

@@ -155,7 +155,7 @@ export class PhotoWay {
       this.#edge,
       (edge) => {
         this.#edge = edge === 'line' ? 'line' : 'cut';
-        if (this.#isSet) void this.#trace();
+        if (this.#isSet) void this.room.work(() => this.#trace());
       },
     );
   }

@@ -242,8 +242,18 @@ export class Room {
     if (turn === this.#turn) this.board.view.focus({ preventScroll: true });
   }
 
+  /** What is under way. @type {Promise<unknown>} */
+  #atWork = Promise.resolve();
+
   /** Does what takes a while; what is refused is said. @param {() => Promise<unknown>} act */
-  async work(act) {
+  work(act) {
+    const done = this.#does(act);
+    this.#atWork = Promise.all([this.#atWork, done]);
+    return done;
+  }
+
+  /** @param {() => Promise<unknown>} act */
+  async #does(act) {
     const turn = this.#turn;
     this.#busy(true);
     this.wrong.textContent = '';
@@ -445,7 +455,9 @@ export class Room {
   }
 
   /** Takes the edge into the brief: one step, which can be taken back. */
-  #use() {
+  async #use() {
+    // A place that was moved last may have its line still to come: that one is taken.
+    await this.#atWork;
     const brought = this.#brought;
     if (!brought) return;
     const { t } = this;

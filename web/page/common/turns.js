@@ -2,6 +2,8 @@
 
 /** How much of a frame's 16 ms the page's own work takes, ms: a phone's processor takes four times a desk's. */
 const SHARE = 1;
+/** How long a frame is waited for, ms: none comes to a page that is out of sight, and there is none to be kept free. */
+const PATIENCE = 1000;
 
 /** Lets the browser paint and take input before what comes next. @returns {Promise<void>} */
 export function pause() {
@@ -21,12 +23,18 @@ export function createTurns(tell) {
 
   function wait() {
     isWaiting = true;
-    requestAnimationFrame(() =>
-      setTimeout(() => {
-        isWaiting = false;
-        run(performance.now() + SHARE);
-      }),
-    );
+    let isLate = false;
+    /** @param {number} end */
+    const go = (end) => {
+      clearTimeout(late);
+      isWaiting = false;
+      run(end);
+    };
+    const late = setTimeout(() => {
+      isLate = true;
+      go(Infinity);
+    }, PATIENCE);
+    requestAnimationFrame(() => setTimeout(() => isLate || go(performance.now() + SHARE)));
   }
 
   /** @param {number} end */
