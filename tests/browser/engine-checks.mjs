@@ -152,9 +152,12 @@ function onBoard([x, y]) {
   return [left + ((x - box.x) * width) / box.width, top + ((y - box.y) * width) / box.width];
 }
 
+/** The check that needs the room where a pattern is brought. */
+export const BY_PHOTO = 'a photo of a pattern comes to an edge, which is taken';
+
 /** @type {Record<string, (driver: Driver) => Promise<void>>} */
 export const CHECKS = {
-  'a photo of a pattern comes to an edge, which is taken': async (driver) => {
+  [BY_PHOTO]: async (driver) => {
     const before = await figure(driver);
     await press(driver, 'bring');
     await inPage(driver, 'the room', () => document.getElementById('bring-file') !== null);

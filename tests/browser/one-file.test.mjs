@@ -9,11 +9,20 @@ import { after, before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { promisify } from 'node:util';
 import puppeteer from 'puppeteer-core';
-import { CHECKS, checkEngine, figure, inPage, reload, unfoldAsks } from './engine-checks.mjs';
+import { BY_PHOTO, CHECKS, checkEngine, figure, inPage, reload, unfoldAsks } from './engine-checks.mjs';
 import { chromiumFlags, chromiumPath } from './harness.mjs';
 import { launchFirefox, puppet } from './puppet.mjs';
 import { importModule } from '../page/modules.mjs';
 import { briefOf, root } from '../page/planner.mjs';
+
+/** The room where a pattern is brought needs Workers, which a page without a server does without: there it is not offered. */
+const { [BY_PHOTO]: _, ...inOneFile } = CHECKS;
+const WITHOUT_ROOM = {
+  ...inOneFile,
+  'no room is offered that would not open': async (/** @type {import('./engine-checks.mjs').Driver} */ driver) => {
+    assert.equal(await driver.run(() => document.getElementById('bring')), null);
+  },
+};
 
 const run = promisify(execFile);
 const { encodeBrief } = await importModule('web/page/share/codec.js');
@@ -143,7 +152,7 @@ for (const [name, launch] of Object.entries(launches)) {
     () => browser,
     () => pathToFileURL(file).href,
   );
-  checkEngine(driver, { ...CHECKS, ...OWN }, ` (one file, ${name})`);
+  checkEngine(driver, { ...WITHOUT_ROOM, ...OWN }, ` (one file, ${name})`);
 }
 
 test('it weighs no more than a mail takes', async () => {

@@ -1,7 +1,6 @@
 // The working: each figure's rule, the numbers put in, the result, and what it rests on, line by line.
 
-import { fill, h } from '../common/dom.js';
-import { printAlone } from '../common/print-alone.js';
+import { fill, h, printAlone } from '../common/dom.js';
 import { nameAt } from '../form/names.js';
 import { formulas } from '../generated/formulas.js';
 import { figureName } from './figures.js';

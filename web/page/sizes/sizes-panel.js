@@ -4,7 +4,7 @@ import { toCsv } from './csv.js';
 import { visible } from '../common/foreign-text.js';
 import { button, choice, download, freshId, make, textField } from '../common/controls.js';
 import { Panel } from '../common/panel.js';
-import { printAlone } from '../common/print-alone.js';
+import { printAlone } from '../common/dom.js';
 import { broughtBrief, cutFigures, firstSizes, isTold, readingsOf, sizeSet, stepsOf } from './size-set.js';
 import { olderNote } from '../plan/notices.js';
 import { MOST_EITHER_WAY } from '../keep/acceptable.js';
