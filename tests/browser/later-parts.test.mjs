@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { importModule } from '../page/modules.mjs';
-import { settled, start } from './harness.mjs';
+import { quiet, settled, start } from './harness.mjs';
 import { isReady, profile, type, unfold } from './keep-site.mjs';
 
 const { encodeBrief } = await importModule('web/page/share/codec.js');
@@ -209,6 +209,31 @@ test('a page that has been put in another language and back says again what its 
     if (language === 'es') for (const [i, text] of (await said()).entries()) assert.notEqual(text, first[i]);
   }
   assert.deepEqual(await said(), first);
+  await context.close();
+});
+
+test('of two languages chosen in quick turn the last one is spoken, whichever words come first', async () => {
+  const { page, context } = await without(/nothing of this name/);
+  let release = () => {};
+  const held = new Promise((resolve) => {
+    release = resolve;
+  });
+  await context.route(/\/page\/es-/, async (route) => {
+    await held;
+    await route.continue();
+  });
+  const asked = page.waitForRequest(/\/page\/es-/);
+  await page.selectOption('#language', 'es');
+  await asked;
+  await page.selectOption('#language', 'en');
+  const come = page.waitForEvent('requestfinished', (request) => /\/page\/es-/.test(request.url()));
+  release();
+  await come;
+  await quiet(page, 300);
+  assert.equal(await page.getAttribute('html', 'lang'), 'en');
+  assert.equal(await page.inputValue('#language'), 'en');
+  assert.notEqual(await page.evaluate(() => localStorage.getItem('lieflat.language')), 'es');
+  assert.deepEqual(page.thrown, []);
   await context.close();
 });
 

@@ -49,6 +49,8 @@ class Page {
   /** @type {Part} */
   #panels = { refresh() {} };
   #hasSpoken = false;
+  /** The language chosen last, whose words may be on their way. */
+  #language = '';
   #isTurning = false;
   /** Words on their way that were to be said. @type {Promise<void> | undefined} */
   #anew;
@@ -420,7 +422,11 @@ class Page {
   /** @param {string} language */
   async #speakLanguage(language) {
     const how = { key: 'offline.missing', words: () => this.words };
-    this.words = await fetched(byId('tools'), () => loadWords(language), how);
+    this.#language = language;
+    const words = await fetched(byId('tools'), () => loadWords(language), how);
+    // Another was chosen while these words were on their way.
+    if (this.#language !== language) return;
+    this.words = words;
     remember('language', language);
     this.state.language = language;
   }

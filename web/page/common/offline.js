@@ -5,7 +5,7 @@
 
 /**
  * @param {Notices} notices
- * @param {() => Promise<void>} beforeReload - writes the work in progress
+ * @param {() => Promise<unknown>} beforeReload writes the work in progress, and lets come what is on its way
  */
 export function watchForUpdates(notices, beforeReload) {
   const { serviceWorker } = navigator;
@@ -22,7 +22,7 @@ function whenIdle(work) {
   else setTimeout(work, 500);
 }
 
-/** @param {ServiceWorkerContainer} serviceWorker @param {Notices} notices @param {() => Promise<void>} beforeReload */
+/** @param {ServiceWorkerContainer} serviceWorker @param {Notices} notices @param {() => Promise<unknown>} beforeReload */
 async function register(serviceWorker, notices, beforeReload) {
   let registration;
   try {
@@ -59,7 +59,7 @@ async function register(serviceWorker, notices, beforeReload) {
 }
 
 /**
- * @param {ServiceWorkerRegistration} registration @param {Notices} notices @param {() => Promise<void>} beforeReload @param {string} [key]
+ * @param {ServiceWorkerRegistration} registration @param {Notices} notices @param {() => Promise<unknown>} beforeReload @param {string} [key]
  */
 function offerUpdate(registration, notices, beforeReload, key = 'offline.update') {
   notices.show('update', {
@@ -70,7 +70,7 @@ function offerUpdate(registration, notices, beforeReload, key = 'offline.update'
 
 /**
  * Asks the version that waits to take over: it does, and the page is loaded anew, or says that it is not whole.
- * @param {ServiceWorkerRegistration} registration @param {Notices} notices @param {() => Promise<void>} beforeReload
+ * @param {ServiceWorkerRegistration} registration @param {Notices} notices @param {() => Promise<unknown>} beforeReload
  */
 async function takeUpdate(registration, notices, beforeReload) {
   notices.updating = true;
@@ -80,7 +80,7 @@ async function takeUpdate(registration, notices, beforeReload) {
   else location.reload();
 }
 
-/** @param {() => Promise<void>} beforeReload */
+/** @param {() => Promise<unknown>} beforeReload */
 async function reload(beforeReload) {
   await beforeReload();
   location.reload();

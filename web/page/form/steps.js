@@ -148,11 +148,13 @@ export class Steps extends EventTarget {
   // ---- the form
 
   /** Asks for the form ahead of need, and builds it when nothing else is done; where it does not come, whoever opens a step is told. */
-  ahead() {
-    Promise.all([import('./form.js'), this.#parts.words.whole(), laterStyles()]).then(
-      () => whenIdle(() => void this.whole()),
-      () => {},
-    );
+  async ahead() {
+    try {
+      await Promise.all([import('./form.js'), this.#parts.words.whole(), laterStyles()]);
+    } catch {
+      return;
+    }
+    whenIdle(() => void this.whole());
   }
 
   /** The form, once it is there. @returns {Promise<Form>} */

@@ -4,6 +4,7 @@
 import { Fold, PANELS } from '../common/fold.js';
 import { createNotices } from '../common/page-notices.js';
 import { watchForUpdates } from '../common/offline.js';
+import { parts } from '../parts.js';
 import { Session } from './session.js';
 
 /** @import { Notices } from '../common/page-notices.js' */
@@ -44,7 +45,9 @@ export async function startKeeping(page) {
   session.addEventListener('change', show);
   session.store.addEventListener('trouble', show);
   show();
-  watchForUpdates(notices, () => session.flush());
+  // What a press had the page fetch comes before its version goes: Chromium lets a version whose worker was at work just then go
+  // only half a minute later.
+  watchForUpdates(notices, () => Promise.all([session.flush(), page.form.ahead(), parts.ahead()]));
   const folds = NAMES.map((key) => new Fold(panelPlace(key), key, { ...page, session }));
   return {
     /** @param {Words} words */
