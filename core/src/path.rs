@@ -8,8 +8,8 @@ use crate::decimal;
 use crate::length::written;
 use crate::typeset::plain;
 
-/// How near an arc's cubics come to the arc, mm: far under what anyone can draw.
-const ARC_ACCURACY_MM: f64 = 1e-4;
+/// How near an arc's cubics come to it, as a share of its larger radius: under 0.0001 mm in any neckline, whatever unit a text is in.
+const ARC_SHARE: f64 = 1e-7;
 /// Ends of an arc that are nearer than this are one place, and SVG leaves such an arc out, mm.
 const ONE_PLACE_MM: f64 = 1e-9;
 /// The largest number that is reckoned with, mm; what may be drawn ends far below.
@@ -60,7 +60,7 @@ pub enum PathStop {
         /// The place after the last character.
         place: usize,
     },
-    /// The text goes on beyond 10 000 elements.
+    /// The text goes on beyond 10 000 elements, or as many as were to be read.
     TooLong {
         /// The place up to which it was read.
         place: usize,
@@ -78,8 +78,8 @@ pub enum PathStop {
 ///
 /// More is read than that grammar has where nothing can be mistaken: a number may have an exponent or end in its
 /// point, as in SVG 1.1; one comma may follow any number; spaces of any width, dashes and minus signs, digits and
-/// letters as they are typeset are read as the plain ones. An arc becomes cubics within 0.0001 mm of it. A text of
-/// nothing but spaces is a path without elements, as in SVG.
+/// letters as they are typeset are read as the plain ones. An arc becomes cubics within a ten-millionth of its larger radius. A text
+/// of nothing but spaces is a path without elements, as in SVG.
 ///
 /// ```
 /// use lieflat::path::{PathStop, read_path};
@@ -93,12 +93,20 @@ pub enum PathStop {
 /// # Errors
 /// A [`PathStop`] with the place from which on the text is no path.
 pub fn read_path(text: &str) -> Result<BezPath, PathStop> {
+    read_path_of(text, MOST_ELEMENTS)
+}
+
+/// Reads the text of a path as [`read_path`] does, of as many elements as a file may hold in one path.
+///
+/// # Errors
+/// A [`PathStop`] with the place from which on the text is no path, or is one of more elements.
+pub fn read_path_of(text: &str, most_elements: usize) -> Result<BezPath, PathStop> {
     let mut reader = Reader { rest: text.chars(), passed: 0 };
     let mut pen = Pen::default();
     let mut before = None;
     while let Some(command) = reader.command(before)? {
         pen.draw(command, reader.numbers(command)?);
-        if pen.path.elements().len() > MOST_ELEMENTS {
+        if pen.path.elements().len() > most_elements {
             return Err(PathStop::TooLong { place: reader.passed });
         }
         before = Some(command);
@@ -358,7 +366,8 @@ impl Pen {
         let round = if is_nothing { None } else { Arc::from_svg_arc(arc) };
         let mut curves = Vec::new();
         if let Some(round) = round {
-            round.to_cubic_beziers(ARC_ACCURACY_MM, |a, b, to| curves.push((a, b, to)));
+            let near = ARC_SHARE * round.radii.x.max(round.radii.y);
+            round.to_cubic_beziers(near, |a, b, to| curves.push((a, b, to)));
         }
         // The arc ends where it was said to, to the last digit.
         let Some((a, b, _)) = curves.pop() else { return self.line_to(arc.to) };

@@ -9,7 +9,6 @@
 //! what cannot be read is refused with a code and the figures that its words name.
 #![cfg_attr(not(target_arch = "wasm32"), forbid(unsafe_code))]
 
-mod decimal;
 pub mod dxf;
 mod kind;
 mod known;

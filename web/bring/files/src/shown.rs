@@ -1,9 +1,9 @@
 //! A drawing as the page is told of it.
 
 use kurbo::{BezPath, PathEl, Rect};
+use lieflat::decimal;
 use lieflat_bring::Drawing;
 
-use crate::decimal;
 use crate::messages::{Joined, Kind, LayerShown, LineShown, Opened, PageShown, StyleShown};
 
 /// Coordinates that are only drawn are rounded to this share of the drawing's longer side: far under a pixel of any screen.
@@ -88,10 +88,16 @@ pub(crate) fn path_text(path: &BezPath, decimals: u32) -> String {
             if i > 0 {
                 text.push(' ');
             }
-            decimal::write(&mut text, point.x, decimals);
+            write(&mut text, point.x, decimals);
             text.push(',');
-            decimal::write(&mut text, point.y, decimals);
+            write(&mut text, point.y, decimals);
         }
     }
     text
+}
+
+/// Writes a number with so many decimals at most.
+fn write(text: &mut String, value: f64, decimals: u32) {
+    let steps = 10f64.powi(i32::try_from(decimals).unwrap_or(0));
+    decimal::write_to(text, (value * steps).round() / steps);
 }

@@ -9,12 +9,13 @@ mod style;
 use std::collections::HashMap;
 
 use kurbo::{Affine, Arc, BezPath, Point, Rect, Vec2};
+use lieflat::path::{PathStop, read_path_of};
 use lieflat_bring::{Drawing, LineOf, Page, Style};
 use roxmltree::{Document, Node, ParsingOptions};
 
 use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_arc, whole};
-use scan::{Scan, path, transform, with_unit};
+use scan::{Scan, transform, with_unit};
 pub(crate) use style::byte;
 use style::{Look, Sheet};
 
@@ -58,7 +59,7 @@ pub fn read(text: &str) -> Result<Drawing, Refused> {
     let mut sheet = Sheet::default();
     for node in root.descendants().filter(|node| node.tag_name().name() == "style") {
         for text in node.children().filter_map(|child| child.text()) {
-            sheet.read(text);
+            sheet.read(text)?;
         }
     }
     let named = root.descendants().filter_map(|node| Some((node.attribute("id")?, node))).collect();
@@ -239,7 +240,9 @@ impl<'a, 'input> Reader<'a, 'input> {
         let mut inside = outside.clone();
         inside.depth += 1;
         inside.look = self.sheet.look(node, &outside.look);
-        inside.to_drawing *= transform(node.attribute("transform").unwrap_or_default());
+        let moved = inside.look.transform.as_deref().or_else(|| node.attribute("transform"));
+        inside.to_drawing *= transform(moved.unwrap_or_default()).ok_or_else(|| broken(node))?;
+        check_measures(node)?;
         match name {
             "g" | "a" | "switch" => self.group(node, &inside),
             "svg" => self.nested(node, node, &inside),
@@ -248,12 +251,10 @@ impl<'a, 'input> Reader<'a, 'input> {
                 self.pictures = true;
                 Ok(())
             }
-            _ => {
-                if let Some(path) = shape(node, inside.size) {
-                    return self.line(&path, &inside);
-                }
-                Ok(())
-            }
+            _ => match shape(node, inside.size)? {
+                Some(path) => self.line(&path, &inside),
+                None => Ok(()),
+            },
         }
     }
 
@@ -346,22 +347,57 @@ fn length(node: Node<'_, '_>, name: &str, whole: f64) -> Option<f64> {
     if unit == "%" { Some(value / 100.0 * whole) } else { px(&unit).map(|px| value * px) }
 }
 
-/// The curve of a basic shape or a path.
-fn shape(node: Node<'_, '_>, size: Vec2) -> Option<BezPath> {
+/// Attributes that say where a shape lies and how large it is.
+const MEASURES: [&str; 13] = ["x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "rx", "ry", "width", "height"];
+
+/// That an element's measures can all be read: one that cannot would leave the shape elsewhere.
+fn check_measures(node: Node<'_, '_>) -> Result<(), Refused> {
+    let is_read = |text: &str| {
+        text.trim() == "auto" || with_unit(text).is_some_and(|(_, unit)| unit == "%" || px(&unit).is_some())
+    };
+    if MEASURES.iter().filter_map(|name| node.attribute(*name)).all(is_read) { Ok(()) } else { Err(broken(node)) }
+}
+
+/// The file is damaged where this element stands.
+fn broken(node: Node<'_, '_>) -> Refused {
+    Refused::Broken { line: usize::try_from(node.document().text_pos_at(node.range().start).row).ok() }
+}
+
+/// The curve of a path: all of it, where it can be read.
+fn path(node: Node<'_, '_>) -> Result<Option<BezPath>, Refused> {
+    match node.attribute("d").filter(|text| text.trim() != "none").map(|text| read_path_of(text, MOST_SEGMENTS)) {
+        None => Ok(None),
+        Some(Ok(path)) => Ok(Some(path)),
+        Some(Err(PathStop::TooLong { .. })) => Err(Refused::TooMuch { most: MOST_SEGMENTS }),
+        Some(Err(_)) => Err(broken(node)),
+    }
+}
+
+/// The curve of a basic shape or a path; none of what is no shape, or of no size.
+fn shape(node: Node<'_, '_>, size: Vec2) -> Result<Option<BezPath>, Refused> {
+    let points =
+        |closed| node.attribute("points").map(|text| polyline(text, closed).ok_or_else(|| broken(node))).transpose();
+    match node.tag_name().name() {
+        "path" => path(node),
+        "polyline" => points(false),
+        "polygon" => points(true),
+        _ => Ok(basic(node, size)),
+    }
+}
+
+/// The curve of a shape that is told by its measures.
+fn basic(node: Node<'_, '_>, size: Vec2) -> Option<BezPath> {
     let across = |name| length(node, name, size.x);
     let down = |name| length(node, name, size.y);
     let round = |name| length(node, name, size.hypot() / core::f64::consts::SQRT_2).filter(|v| *v >= 0.0);
     let centre = || Point::new(across("cx").unwrap_or(0.0), down("cy").unwrap_or(0.0));
     match node.tag_name().name() {
-        "path" => Some(path(node.attribute("d")?)),
         "line" => {
             let mut path = BezPath::new();
             path.move_to((across("x1").unwrap_or(0.0), down("y1").unwrap_or(0.0)));
             path.line_to((across("x2").unwrap_or(0.0), down("y2").unwrap_or(0.0)));
             Some(path)
         }
-        "polyline" => Some(polyline(node.attribute("points")?, false)),
-        "polygon" => Some(polyline(node.attribute("points")?, true)),
         "circle" => Some(round("r").map(|r| whole(centre(), Vec2::new(r, r)))?),
         "ellipse" => {
             let (rx, ry) = (across("rx").or_else(|| down("ry"))?, down("ry").or_else(|| across("rx"))?);
@@ -377,17 +413,18 @@ fn shape(node: Node<'_, '_>, size: Vec2) -> Option<BezPath> {
     }
 }
 
-fn polyline(points: &str, closed: bool) -> BezPath {
+/// Straight lines through points; none where they are not pairs of numbers to the end.
+fn polyline(points: &str, closed: bool) -> Option<BezPath> {
     let mut path = BezPath::new();
     let mut scan = Scan::new(points);
-    while let (Some(x), Some(y)) = (scan.number(), scan.number()) {
-        let to = Point::new(x, y);
+    while !scan.is_over() {
+        let to = Point::new(scan.number()?, scan.number()?);
         if path.elements().is_empty() { path.move_to(to) } else { path.line_to(to) }
     }
     if closed && !path.elements().is_empty() {
         path.close_path();
     }
-    path
+    Some(path)
 }
 
 /// A rectangle whose corners are rounded by quarters of ellipses.

@@ -152,6 +152,48 @@ fn numbers_beyond_all_measure_draw_nothing() {
     }
 }
 
+#[test]
+fn a_line_of_which_a_number_is_missing_is_not_drawn_as_another() {
+    let spline = |knots: usize, x: &str| {
+        let knots: String = (0..knots).map(|k| format!("40\n{k}\n")).collect();
+        let points = ["0", x, "20", "30"].map(|x| format!("10\n{x}\n20\n5\n")).concat();
+        dxf("", &format!("0\nSPLINE\n8\n0\n71\n3\n{knots}{points}"))
+    };
+    assert!(Room::default().open(spline(8, "10")).is_ok(), "a whole one is read");
+    let cases = [
+        ("a coordinate of a line", dxf("", "0\nLINE\n8\n0\n10\n0\n20\n0\n11\n4x\n21\n5\n")),
+        ("a control point", spline(8, "ten")),
+        ("a knot", spline(7, "10")),
+        ("a line's end", dxf("", "0\nLINE\n8\n0\n10\n0\n20\n0\n11\n4\n")),
+        ("a circle's radius", dxf("", "0\nCIRCLE\n8\n0\n10\n0\n20\n0\n")),
+        ("a corner of a polyline", dxf("", "0\nLWPOLYLINE\n8\n0\n10\n0\n20\n0\n10\n9\n10\n5\n20\n5\n")),
+        ("a line's end in a PDF", pdf_page("0 0 m 10 l 10 10 l S", &[])),
+        ("a curve's handle in a PDF", pdf_page("0 0 m 1 1 2 2 9 c S", &[])),
+        ("a transform in a PDF", pdf_page("2 0 0 2 0 cm 0 0 m 10 10 l S", &[])),
+    ];
+    for (what, bytes) in cases {
+        assert!(matches!(refused(what, bytes), Refused::Broken { .. }), "{what}");
+    }
+}
+
+#[test]
+fn what_is_more_than_is_kept_is_refused_not_passed_over() {
+    let line = "0\nLINE\n8\n0\n10\n0\n20\n0\n11\n9\n21\n9\n";
+    let block = format!("0\nBLOCK\n2\nB\n10\n0\n20\n0\n{line}0\nENDBLK\n");
+    let columns = |n: u32| dxf(&block, &format!("0\nINSERT\n8\n0\n2\nB\n10\n0\n20\n0\n44\n9\n70\n{n}\n"));
+    assert_eq!(Room::default().open(columns(1000)).expect("as many as are read").lines.len(), 1000);
+    assert_too_much("a column more", columns(1001));
+    let states = |n: usize| pdf_page(&format!("{}0 0 m 9 9 l S {}", "q ".repeat(n), "Q ".repeat(n)), &[]);
+    assert!(Room::default().open(states(1000)).is_ok());
+    assert_too_much("a state more", states(1001));
+    let rules = |n: usize| {
+        let rules: String = (0..n).map(|i| format!(".r{i}{{stroke:red}}")).collect();
+        format!("<svg viewBox='0 0 9 9'><style>{rules}</style><path d='M0,0 9,9'/></svg>").into_bytes()
+    };
+    assert!(Room::default().open(rules(2000)).is_ok());
+    assert_too_much("a rule more", rules(2001));
+}
+
 /// Files of the checks with some of their bytes changed, taken out, or put in twice: read or refused, and what is read may be pointed
 /// at. The fuzz targets do the same for longer.
 #[test]

@@ -1,6 +1,6 @@
 //! SVG as it is written by hand: units, transforms, shapes, `use`, styles and layers, by closed forms.
 
-use kurbo::{ParamCurveArclen, PathEl};
+use kurbo::ParamCurveArclen;
 use lieflat_bring::Drawing;
 use lieflat_files::messages::Refused;
 use lieflat_files::svg::read;
@@ -95,10 +95,40 @@ fn path_data_may_be_written_tightly() {
     for (line, wanted) in [120.0, 5.0, 5.0 * TAU / 2.0].into_iter().enumerate() {
         assert_near(length(&drawing, line), wanted);
     }
-    // What stands before a mistake is drawn.
-    let drawing = drawn("<svg width='100mm' viewBox='0 0 100 100'><path d='M0 0L30 40L9 x'/></svg>");
-    assert_eq!(drawing.lines[0].path.elements().len(), 2, "the line before the mistake");
-    assert!(matches!(drawing.lines[0].path.elements()[1], PathEl::LineTo(_)), "a line");
+}
+
+#[test]
+fn what_cannot_be_read_whole_is_not_cut_short() {
+    let elements = [
+        "<path d='M0 0L30 40L9 x'/>",
+        "<path d='M0 0C1 1 2 2 3 3;C4 4 5 5 6 6'/>",
+        "<polyline points='0,0 30,40 9'/>",
+        "<polygon points='0,0 30,40 x,9'/>",
+        "<line x1='0' y1='0' x2='3em' y2='4'/>",
+        "<circle r='10 mm long'/>",
+        "<g transform='rotate(45'><path d='M0 0h9'/></g>",
+        "<g transform='turn(45)'><path d='M0 0h9'/></g>",
+        "<path style='transform: scale(2vw)' d='M0 0h9'/>",
+    ];
+    for element in elements {
+        let text = format!("<svg viewBox='0 0 9 9'>\n{element}</svg>");
+        assert_eq!(read(&text).expect_err(element), Refused::Broken { line: Some(2) }, "{element}");
+    }
+    let nothing = "<svg viewBox='0 0 9 9'><path d='none'/><rect width='9' height='9' rx='auto'/></svg>";
+    assert_eq!(drawn(nothing).lines.len(), 1, "what SVG 2 has a word for is no mistake");
+}
+
+#[test]
+fn a_style_moves_what_an_attribute_would_move_and_nothing_inherits_it() {
+    // CSS Transforms 1, 6: a style's transform goes over the attribute's.
+    let moved = |element: &str| {
+        let drawing = drawn(&format!("<svg width='100mm' viewBox='0 0 100 100'>{element}</svg>"));
+        length(&drawing, 0)
+    };
+    assert_near(moved("<path style='transform: scale(2) rotate(30deg) translate(4px, 1px)' d='M0 0h9'/>"), 18.0);
+    assert_near(moved("<path style='transform:scale(2)' transform='scale(7)' d='M0 0h9'/>"), 18.0);
+    assert_near(moved("<g style='transform:scale(2)'><path d='M0 0h9'/></g>"), 18.0);
+    assert_near(moved("<path style='transform:none' transform='scale(7)' d='M0 0h9'/>"), 9.0);
 }
 
 #[test]

@@ -4,9 +4,8 @@ use core::f64::consts::TAU;
 
 use kurbo::{Affine, Arc, BezPath, Point, Vec2};
 
-use super::pairs::{Pairs, Record};
+use super::pairs::{Pairs, Record, real};
 use super::spline;
-use crate::decimal;
 use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_arc, arc_path, whole};
 
@@ -43,8 +42,9 @@ pub(crate) fn things(pairs: &mut Pairs<'_>, ends: &str) -> Result<Vec<Thing>, Re
     let mut all = Vec::new();
     while let Some(record) = pairs.record(ends)? {
         let entity = record.entity();
+        check_whole(&record)?;
         if record.kind == "INSERT" {
-            all.extend(insert(&record).map(|insert| Thing::Insert(entity, insert)));
+            all.extend(insert(&record)?.map(|insert| Thing::Insert(entity, insert)));
             continue;
         }
         let path = match record.kind {
@@ -54,7 +54,7 @@ pub(crate) fn things(pairs: &mut Pairs<'_>, ends: &str) -> Result<Vec<Thing>, Re
             "ARC" => arc(&record),
             "CIRCLE" => circle(&record),
             "ELLIPSE" => ellipse(&record),
-            "SPLINE" => spline::path(&record),
+            "SPLINE" => spline::path(&record)?,
             _ => None,
         };
         all.extend(path.filter(BezPath::is_finite).map(|path| Thing::Line(entity, flipped(&record) * path)));
@@ -63,6 +63,23 @@ pub(crate) fn things(pairs: &mut Pairs<'_>, ends: &str) -> Result<Vec<Thing>, Re
         }
     }
     Ok(all)
+}
+
+/// Refuses a thing that lacks a number it cannot be drawn without, by the published reference: it would be drawn as another, or left
+/// out, and nobody told.
+fn check_whole(record: &Record<'_>) -> Result<(), Refused> {
+    let needed: &[i32] = match record.kind {
+        "LINE" => &[10, 20, 11, 21],
+        "ARC" => &[10, 20, 40, 50, 51],
+        "CIRCLE" => &[10, 20, 40],
+        "ELLIPSE" => &[10, 20, 11, 21, 40],
+        "INSERT" | "VERTEX" => &[10, 20],
+        "LWPOLYLINE" | "SPLINE" => &[],
+        _ => return Ok(()),
+    };
+    let many = |code| record.numbers(code).count();
+    let is_whole = needed.iter().all(|code| many(*code) > 0) && many(10) == many(20) && many(11) == many(21);
+    if is_whole { Ok(()) } else { Err(Refused::Broken { line: None }) }
 }
 
 /// Flat entities may be seen from below: then their x runs the other way. Lines, ellipses and splines are told in the drawing's own
@@ -136,7 +153,7 @@ struct Vertex {
 fn polyline(record: &Record<'_>) -> BezPath {
     let mut vertices: Vec<Vertex> = Vec::new();
     for pair in &record.pairs {
-        let value = || decimal::read(pair.value).unwrap_or(f64::NAN);
+        let value = || real(pair.value).unwrap_or(f64::NAN);
         match (pair.code, vertices.last_mut()) {
             (10, _) => vertices.push(Vertex { at: Point::new(value(), 0.0), bulge: 0.0 }),
             (20, Some(last)) => last.at.y = value(),
@@ -154,6 +171,7 @@ fn old_polyline(record: &Record<'_>, pairs: &mut Pairs<'_>) -> Result<BezPath, R
     while let Some(vertex) = pairs.record("SEQEND")? {
         // Of a smoothed one the frame is passed over; what was smoothed is there as well.
         let is_frame = vertex.integer(70).unwrap_or(0) & 16 != 0;
+        check_whole(&vertex)?;
         if vertex.kind == "VERTEX"
             && !is_frame
             && let Some(at) = point(&vertex, 10)
@@ -205,20 +223,23 @@ fn bulged(path: &mut BezPath, from: Vertex, to: Point) {
 /// Most columns and rows of one insertion.
 const MOST_ARRAY: u32 = 1000;
 
-fn insert(record: &Record<'_>) -> Option<Insert> {
-    let at = point(record, 10)?;
+fn insert(record: &Record<'_>) -> Result<Option<Insert>, Refused> {
+    let Some(at) = point(record, 10) else { return Ok(None) };
     let scale = |code| record.number(code).unwrap_or(1.0);
     let turn = record.number(50).unwrap_or(0.0).to_radians();
     let place = flipped(record) * Affine::translate(at.to_vec2()) * Affine::rotate(turn);
-    let many = |code| u32::try_from(record.integer(code).unwrap_or(1)).unwrap_or(1).clamp(1, MOST_ARRAY);
+    let many = |code| match u32::try_from(record.integer(code).unwrap_or(1)).unwrap_or(1).max(1) {
+        n if n > MOST_ARRAY => Err(Refused::TooMuch { most: MOST_SEGMENTS }),
+        n => Ok(n),
+    };
     let sized = Affine::scale_non_uniform(scale(41), scale(42));
     let insert = Insert {
         name: record.text(2).to_owned(),
         place: place * sized,
-        array: [many(70), many(71)],
+        array: [many(70)?, many(71)?],
         apart: Vec2::new(record.number(44).unwrap_or(0.0) / scale(41), record.number(45).unwrap_or(0.0) / scale(42)),
     };
-    insert.place.is_finite().then_some(insert)
+    Ok(insert.place.is_finite().then_some(insert))
 }
 
 impl Insert {

@@ -1,10 +1,19 @@
 //! The lines of a DXF two by two: a group code, and its value.
 
-use crate::decimal;
+use lieflat::decimal;
+
 use crate::messages::Refused;
 
 /// Most pairs of one record: a polyline of as many points as are read at all.
 const MOST_PAIRS: usize = 3_000_000;
+
+/// The group codes whose values are real numbers, by the published reference: coordinates, lengths, angles.
+const REALS: core::ops::RangeInclusive<i32> = 10..=59;
+
+/// A number that can be drawn with.
+pub(crate) fn real(text: &str) -> Option<f64> {
+    decimal::read(text).filter(|value| value.is_finite())
+}
 
 /// A group code and its value.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,6 +57,10 @@ impl<'a> Pairs<'a> {
         let code = code.trim().parse().map_err(|_| Refused::Broken { line: Some(self.passed) })?;
         let value = self.lines.next().ok_or(Refused::CutShort)?.trim();
         self.passed += 1;
+        // A coordinate that cannot be read must not leave its place to the next.
+        if REALS.contains(&code) && real(value).is_none() {
+            return Err(Refused::Broken { line: Some(self.passed) });
+        }
         Ok(Some(Pair { code, value }))
     }
 
@@ -95,11 +108,11 @@ impl<'a> Record<'a> {
     }
 
     pub(crate) fn number(&self, code: i32) -> Option<f64> {
-        decimal::read(self.value(code)?)
+        real(self.value(code)?)
     }
 
     /// All numbers of a code, in their order.
     pub(crate) fn numbers(&self, code: i32) -> impl Iterator<Item = f64> + '_ {
-        self.pairs.iter().filter(move |pair| pair.code == code).filter_map(|pair| decimal::read(pair.value))
+        self.pairs.iter().filter(move |pair| pair.code == code).filter_map(|pair| real(pair.value))
     }
 }

@@ -3,6 +3,7 @@
 use kurbo::{BezPath, Point, Vec2};
 
 use super::pairs::Record;
+use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_curve, around};
 
 /// Most control points or points to go through.
@@ -12,42 +13,49 @@ const MOST_DEGREE: usize = 11;
 /// How near cubics come to a spline that is none, as a share of its size.
 const NEAR_SHARE: f64 = 1e-7;
 
-/// A spline's path.
-pub(crate) fn path(record: &Record<'_>) -> Option<BezPath> {
-    let points = |code: i32| -> Vec<Point> {
-        record.numbers(code).zip(record.numbers(code + 10)).map(Point::from).take(MOST_POINTS).collect()
-    };
-    let controls = points(10);
-    if controls.len() >= 2 {
-        return by_controls(record, &controls);
+/// A spline's path; none where it goes nowhere.
+///
+/// # Errors
+/// Of more points than are read, or with knots or weights that are not those of its points.
+pub(crate) fn path(record: &Record<'_>) -> Result<Option<BezPath>, Refused> {
+    let points =
+        |code: i32| -> Vec<Point> { record.numbers(code).zip(record.numbers(code + 10)).map(Point::from).collect() };
+    let (controls, through) = (points(10), points(11));
+    if controls.len().max(through.len()) > MOST_POINTS {
+        return Err(Refused::TooMuch { most: MOST_SEGMENTS });
     }
-    let through = points(11);
+    if controls.len() >= 2 {
+        return by_controls(record, &controls).map(Some);
+    }
     let tangent =
         |code: i32| Some(Vec2::new(record.number(code)?, record.number(code + 10)?)).filter(|v| v.hypot() > 0.0);
-    through_points(&through, tangent(12), tangent(13))
+    Ok(through_points(&through, tangent(12), tangent(13)))
 }
 
 /// Control points in homogeneous coordinates: the point times its weight, and the weight.
 type Weighted = (Vec2, f64);
 
-fn by_controls(record: &Record<'_>, controls: &[Point]) -> Option<BezPath> {
-    let degree = usize::try_from(record.integer(71).unwrap_or(3)).ok().filter(|d| (1..=MOST_DEGREE).contains(d))?;
+fn by_controls(record: &Record<'_>, controls: &[Point]) -> Result<BezPath, Refused> {
+    const BROKEN: Refused = Refused::Broken { line: None };
+    let degree = usize::try_from(record.integer(71).unwrap_or(3)).map_err(|_| BROKEN)?;
     let n = controls.len();
-    if n <= degree {
-        return None;
-    }
-    let mut knots: Vec<f64> = record.numbers(40).take(MOST_POINTS + MOST_DEGREE + 2).collect();
-    if knots.len() != n + degree + 1 || knots.windows(2).any(|pair| pair[1] < pair[0]) {
+    let mut knots: Vec<f64> = record.numbers(40).collect();
+    if knots.is_empty() {
         knots = even_knots(n, degree);
     }
-    let mut weights = record.numbers(41);
-    let weighted: Vec<Weighted> = controls
-        .iter()
-        .map(|p| {
-            let weight = weights.next().filter(|w| *w > 0.0).unwrap_or(1.0);
-            (p.to_vec2() * weight, weight)
-        })
-        .collect();
+    let fits = (1..=MOST_DEGREE.min(n - 1)).contains(&degree) && knots.len() == n + degree + 1;
+    if !fits || knots.windows(2).any(|pair| pair[1] < pair[0]) {
+        return Err(BROKEN);
+    }
+    let mut weights: Vec<f64> = record.numbers(41).collect();
+    if weights.is_empty() {
+        weights = vec![1.0; n];
+    }
+    if weights.len() != n || weights.iter().any(|w| *w <= 0.0) {
+        return Err(BROKEN);
+    }
+    let weighted: Vec<Weighted> =
+        controls.iter().zip(weights).map(|(p, weight)| (p.to_vec2() * weight, weight)).collect();
     let size = around(controls);
     let near = NEAR_SHARE * size.width().max(size.height());
     let mut path = BezPath::new();
@@ -59,12 +67,12 @@ fn by_controls(record: &Record<'_>, controls: &[Point]) -> Option<BezPath> {
             add_curve(&mut path, &place, near);
         }
     }
-    Some(path)
+    Ok(path)
 }
 
 /// Knots of a spline whose ends are held, with even spans.
 fn even_knots(n: usize, degree: usize) -> Vec<f64> {
-    (0..=n + degree).map(|i| i.saturating_sub(degree).min(n - degree) as f64).collect()
+    (0..=n + degree).map(|i| i.saturating_sub(degree).min(n.saturating_sub(degree)) as f64).collect()
 }
 
 /// The place of a spline at `u`, by the polynomial of one span (de Boor).

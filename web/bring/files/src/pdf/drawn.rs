@@ -105,10 +105,11 @@ impl Drawn {
         match operator {
             b"S" | b"s" | b"f" | b"F" | b"f*" | b"B" | b"B*" | b"b" | b"b*" | b"n" => self.paint(operator, on),
             b"BDC" | b"BMC" => {
-                let layer = self.marked(instruction, on);
-                if on.marks.len() < MOST_STATES {
-                    on.marks.push(layer);
+                if on.marks.len() >= MOST_STATES {
+                    return Err(Refused::TooMuch { most: MOST_SEGMENTS });
                 }
+                let layer = self.marked(instruction, on);
+                on.marks.push(layer);
             }
             b"EMC" => {
                 on.marks.pop();
@@ -116,8 +117,8 @@ impl Drawn {
             b"BI" | b"sh" => self.has_pictures |= operator == b"BI",
             b"Do" => return self.object(instruction, on),
             b"gs" => on.graphics_state(instruction),
-            b"q" | b"Q" | b"cm" | b"w" | b"d" => on.set(operator, instruction),
-            b"m" | b"l" | b"c" | b"v" | b"y" | b"h" | b"re" => on.draw(operator, instruction),
+            b"q" | b"Q" | b"cm" | b"w" | b"d" => return on.set(operator, instruction),
+            b"m" | b"l" | b"c" | b"v" | b"y" | b"h" | b"re" => return on.draw(operator, instruction),
             _ => on.colour(operator, instruction),
         }
         Ok(())
@@ -182,11 +183,11 @@ impl Drawn {
         if on.depth >= DEEPEST_FORMS || self.forms > MOST_FORMS {
             return Err(Refused::TooMuch { most: MOST_SEGMENTS });
         }
-        let Ok(content) = stream.decoded_data() else { return Ok(()) };
+        let content = stream.decoded_data().map_err(|_| BROKEN)?;
         let mut state = on.state.clone();
-        let matrix = dict.get::<Array<'_>>("Matrix").map(|matrix| numbers(&matrix)).unwrap_or_default();
-        if let [a, b, c, d, e, f] = *matrix.as_slice() {
-            state.to_drawing *= Affine::new([a, b, c, d, e, f]);
+        if let Some(matrix) = dict.get::<Array<'_>>("Matrix") {
+            let by = numbers(&matrix).try_into().map_err(|_| BROKEN)?;
+            state.to_drawing *= Affine::new(by);
         }
         let own = dict.get::<Dict<'_>>("OC");
         let own =
@@ -199,15 +200,18 @@ impl Drawn {
     }
 }
 
-/// The numbers that an instruction is given; what is missing is none.
-fn given<const N: usize>(instruction: &Instruction<'_, '_>) -> Option<[f64; N]> {
+/// What draws or moves a line without its numbers: passed over it would leave the line another one.
+const BROKEN: Refused = Refused::Broken { line: None };
+
+/// The numbers that an instruction is given, all of them.
+fn given<const N: usize>(instruction: &Instruction<'_, '_>) -> Result<[f64; N], Refused> {
     let mut all = [0.0; N];
     let mut operands = instruction.operands();
     for value in &mut all {
-        let Some(Object::Number(number)) = operands.next() else { return None };
+        let Some(Object::Number(number)) = operands.next() else { return Err(BROKEN) };
         *value = number.as_f64();
     }
-    Some(all)
+    Ok(all)
 }
 
 impl<'r, 'a> Following<'r, 'a> {
@@ -224,23 +228,19 @@ impl<'r, 'a> Following<'r, 'a> {
         }
     }
 
-    fn set(&mut self, operator: &[u8], instruction: &Instruction<'_, '_>) {
+    fn set(&mut self, operator: &[u8], instruction: &Instruction<'_, '_>) -> Result<(), Refused> {
         match operator {
-            b"q" if self.kept.len() < MOST_STATES => self.kept.push(self.state.clone()),
+            b"q" if self.kept.len() >= MOST_STATES => return Err(Refused::TooMuch { most: MOST_SEGMENTS }),
+            b"q" => self.kept.push(self.state.clone()),
             b"Q" => {
                 if let Some(state) = self.kept.pop() {
                     self.state = state;
                 }
             }
-            b"cm" => {
-                if let Some(by) = given::<6>(instruction) {
-                    self.state.to_drawing *= Affine::new(by);
-                }
-            }
+            b"cm" => self.state.to_drawing *= Affine::new(given(instruction)?),
             b"w" => {
-                if let Some([width]) = given(instruction) {
-                    self.state.width = width.abs();
-                }
+                let [width] = given(instruction)?;
+                self.state.width = width.abs();
             }
             b"d" => {
                 if let Some(Object::Array(dash)) = instruction.operands().next() {
@@ -249,6 +249,7 @@ impl<'r, 'a> Following<'r, 'a> {
             }
             _ => {}
         }
+        Ok(())
     }
 
     /// What a named set of parameters says of lines.
@@ -263,53 +264,48 @@ impl<'r, 'a> Following<'r, 'a> {
         }
     }
 
-    fn draw(&mut self, operator: &[u8], instruction: &Instruction<'_, '_>) {
+    fn draw(&mut self, operator: &[u8], instruction: &Instruction<'_, '_>) -> Result<(), Refused> {
         let by = self.state.to_drawing;
         let is_open = !self.path.elements().is_empty();
         match operator {
             b"m" => {
-                if let Some([x, y]) = given(instruction) {
-                    self.at = Point::new(x, y);
-                    self.path.move_to(by * self.at);
-                }
+                let [x, y] = given(instruction)?;
+                self.at = Point::new(x, y);
+                self.path.move_to(by * self.at);
             }
             b"l" if is_open => {
-                if let Some([x, y]) = given(instruction) {
-                    self.at = Point::new(x, y);
-                    self.path.line_to(by * self.at);
-                }
+                let [x, y] = given(instruction)?;
+                self.at = Point::new(x, y);
+                self.path.line_to(by * self.at);
             }
             b"c" if is_open => {
-                if let Some([a, b, c, d, x, y]) = given(instruction) {
-                    self.curve([Point::new(a, b), Point::new(c, d), Point::new(x, y)]);
-                }
+                let [a, b, c, d, x, y] = given(instruction)?;
+                self.curve([Point::new(a, b), Point::new(c, d), Point::new(x, y)]);
             }
             b"v" if is_open => {
-                if let Some([c, d, x, y]) = given(instruction) {
-                    self.curve([self.at, Point::new(c, d), Point::new(x, y)]);
-                }
+                let [c, d, x, y] = given(instruction)?;
+                self.curve([self.at, Point::new(c, d), Point::new(x, y)]);
             }
             b"y" if is_open => {
-                if let Some([a, b, x, y]) = given(instruction) {
-                    let end = Point::new(x, y);
-                    self.curve([Point::new(a, b), end, end]);
-                }
+                let [a, b, x, y] = given(instruction)?;
+                let end = Point::new(x, y);
+                self.curve([Point::new(a, b), end, end]);
             }
             b"h" if is_open && !matches!(self.path.elements().last(), Some(PathEl::ClosePath)) => {
                 self.path.close_path();
             }
             b"re" => {
-                if let Some([x, y, w, h]) = given(instruction) {
-                    self.at = Point::new(x, y);
-                    self.path.move_to(by * self.at);
-                    for corner in [(x + w, y), (x + w, y + h), (x, y + h)] {
-                        self.path.line_to(by * Point::from(corner));
-                    }
-                    self.path.close_path();
+                let [x, y, w, h] = given(instruction)?;
+                self.at = Point::new(x, y);
+                self.path.move_to(by * self.at);
+                for corner in [(x + w, y), (x + w, y + h), (x, y + h)] {
+                    self.path.line_to(by * Point::from(corner));
                 }
+                self.path.close_path();
             }
             _ => {}
         }
+        Ok(())
     }
 
     fn curve(&mut self, [a, b, to]: [Point; 3]) {

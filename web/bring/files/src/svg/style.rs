@@ -3,6 +3,7 @@
 use roxmltree::Node;
 
 use super::scan::{Scan, with_unit};
+use crate::messages::{MOST_SEGMENTS, Refused};
 
 /// What a line inherits from the groups that it is in.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,11 +14,21 @@ pub(crate) struct Look {
     pub(crate) width: f64,
     pub(crate) dash: Vec<f64>,
     pub(crate) on: bool,
+    /// Where a style moves the element itself to, as CSS says it.
+    pub(crate) transform: Option<String>,
 }
 
 impl Default for Look {
     fn default() -> Self {
-        Self { stroke: None, fill: Some([0; 3]), colour: [0; 3], width: 1.0, dash: Vec::new(), on: true }
+        Self {
+            stroke: None,
+            fill: Some([0; 3]),
+            colour: [0; 3],
+            width: 1.0,
+            dash: Vec::new(),
+            on: true,
+            transform: None,
+        }
     }
 }
 
@@ -44,24 +55,29 @@ pub(crate) struct Sheet<'a> {
 }
 
 /// Most rules that are kept: each element is held against each.
-const MOST_RULES: usize = 500;
+const MOST_RULES: usize = 2000;
 
 impl<'a> Sheet<'a> {
     /// Reads a style sheet: rules with simple selectors; others are passed over, as are those for a screen's size and the like.
-    pub(crate) fn read(&mut self, text: &'a str) {
+    ///
+    /// # Errors
+    /// Of more rules than are kept.
+    pub(crate) fn read(&mut self, text: &'a str) -> Result<(), Refused> {
         let mut rest = text;
         while let Some((selectors, after)) = rest.split_once('{') {
             let Some((declarations, next)) = after.split_once('}') else { break };
             rest = next;
             for selector in selectors.rsplit("*/").next().unwrap_or_default().split(',') {
-                if self.rules.len() < MOST_RULES
-                    && let Some(rule) = rule(selector.trim(), declarations)
-                {
+                if let Some(rule) = rule(selector.trim(), declarations) {
+                    if self.rules.len() >= MOST_RULES {
+                        return Err(Refused::TooMuch { most: MOST_SEGMENTS });
+                    }
                     let after = self.rules.partition_point(|one| one.weight() <= rule.weight());
                     self.rules.insert(after, rule);
                 }
             }
         }
+        Ok(())
     }
 
     /// How much work an element makes here, held against the work of reading it.
@@ -71,7 +87,8 @@ impl<'a> Sheet<'a> {
 
     /// What an element says of its own look, over what it inherits.
     pub(crate) fn look(&self, node: Node<'_, '_>, inherited: &Look) -> Look {
-        let mut look = inherited.clone();
+        // A place is nobody's to inherit.
+        let mut look = Look { transform: None, ..inherited.clone() };
         for name in ["color", "stroke", "fill", "stroke-width", "stroke-dasharray", "display", "visibility"] {
             if let Some(value) = node.attribute(name) {
                 look.set(name, value);
@@ -140,6 +157,7 @@ impl Look {
             "stroke-dasharray" => self.dash = dashes(value),
             "display" => self.on &= value != "none",
             "visibility" => self.on &= value == "visible",
+            "transform" => self.transform = Some(value.to_owned()),
             _ => {}
         }
     }
