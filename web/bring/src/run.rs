@@ -61,12 +61,12 @@ impl Run {
 
     /// A length along it brought within it: round and round where it is closed.
     pub(crate) fn within(&self, at: f64) -> f64 {
-        if self.closed { at.rem_euclid(self.length()) } else { at.clamp(0.0, self.length()) }
+        if self.closed { at.rem_euclid(self.length()) } else { at.min(self.length()).max(0.0) }
     }
 
     /// The segment at a length along it, and where on the segment.
     fn locate(&self, at: f64) -> (usize, f64) {
-        let at = at.clamp(0.0, self.length());
+        let at = at.min(self.length()).max(0.0);
         let after = self.begins.partition_point(|begin| *begin <= at);
         let i = after.saturating_sub(1).min(self.segments.len() - 1);
         let into = at - self.begins[i];

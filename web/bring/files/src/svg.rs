@@ -407,7 +407,13 @@ fn basic(node: Node<'_, '_>, size: Vec2) -> Option<BezPath> {
             let (w, h) = (across("width").filter(|v| *v > 0.0)?, down("height").filter(|v| *v > 0.0)?);
             let origin = Point::new(across("x").unwrap_or(0.0), down("y").unwrap_or(0.0));
             let (rx, ry) = (across("rx").or_else(|| down("ry")), down("ry").or_else(|| across("rx")));
-            Some(rectangle(origin, w, h, rx.unwrap_or(0.0).clamp(0.0, w / 2.0), ry.unwrap_or(0.0).clamp(0.0, h / 2.0)))
+            Some(rectangle(
+                origin,
+                w,
+                h,
+                rx.unwrap_or(0.0).min(w / 2.0).max(0.0),
+                ry.unwrap_or(0.0).min(h / 2.0).max(0.0),
+            ))
         }
         _ => None,
     }
