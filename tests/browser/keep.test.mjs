@@ -360,9 +360,14 @@ test('a kept knit is used in a half filled form without a reading of the example
   const page = await openPage(context, site.url);
   const panel = await unfold(page, 'keep-panel');
   await page.fill('#garment-crosswise-stretched', '171');
-  await panel.getByLabel('Name of the knit').fill('Beck rib');
   await type(page, '171', '#garment-crosswise-stretched');
+  await page.fill('#garment-name', '');
   await panel.getByRole('button', { name: 'Keep the garment’s knit' }).click();
+  await panel.getByText('Give the knit a name first', { exact: false }).waitFor();
+  assert.equal(await page.evaluate(() => document.activeElement.id), 'garment-name', 'a knit has its name in one place');
+  await type(page, 'Beck rib', '#garment-name');
+  await panel.getByRole('button', { name: 'Keep the garment’s knit' }).click();
+  await panel.locator('.knit-keeper').getByText('Kept as “Beck rib”.').waitFor();
   await panel.getByRole('button', { name: 'Use Beck rib for the garment' }).waitFor();
   const use = await panel.getByRole('button', { name: 'Use Beck rib for the garment' }).elementHandle();
   await page.click('#start-own');

@@ -88,7 +88,7 @@ test('a record goes with the kept knit and comes along where the knit is used', 
   const page = await openPage(context, site.url);
   const keep = await unfold(page, 'keep-panel');
   await keep.getByRole('button', { name: 'Keep the garment’s knit' }).click();
-  await page.waitForFunction(() => /Kept/.test(document.querySelector('#keep-panel .status').textContent));
+  await page.waitForFunction(() => /Kept/.test(document.querySelector('#keep-panel .knit-keeper .status').textContent));
   const panel = await unfold(page, 'outcome-panel');
   await panel.getByRole('button', { name: 'Record it' }).click();
   await page.waitForFunction(() => document.querySelector('#outcome-panel .status').textContent.includes('kept knit'));

@@ -1,4 +1,4 @@
-// The page's colours: a few named values, each with its light and its dark, and no other.
+// The page's look: a few named values of colour, type and space, each colour with its light and its dark, and no other.
 
 import assert from 'node:assert/strict';
 import { readFile, readdir } from 'node:fs/promises';
@@ -29,6 +29,24 @@ test('no colour stands outside the named values', async () => {
     const rest = text.replaceAll(/(--[\w-]+):[^;}]*;/g, (told, property) => (names.has(property) ? '' : told));
     assert.deepEqual(rest.match(COLOUR) ?? [], [], `${name} has colours of its own`);
   }
+});
+
+/** A length of its own: print.css, which is told in the paper's millimetres and points, has those. What is hidden has a pixel. */
+const LENGTH = /(?<![\w.-])\d*\.?\d+(?:rem|px)\b/g;
+
+test('no size of type, and no space between things, stands outside the named values', async () => {
+  const all = await styles();
+  let seen = 0;
+  for (const name of Object.keys(all).filter((one) => one !== 'print.css')) {
+    const text = all[name].replaceAll(/:root \{[^}]*\}/g, '');
+    const told = [...text.matchAll(/(?<![\w-])(?:font|font-size|[a-z]*-?gap|(?:scroll-)?(?:margin|padding)[a-z-]*):\s*([^;}]+)/g)];
+    seen += told.length;
+    const own = told.flatMap(([rule, value]) => (value.match(LENGTH) ?? []).map((length) => ({ rule, length })));
+    // What is centred on its point is moved by half of its own size.
+    const unnamed = own.filter(({ rule, length }) => !['0px', '1px'].includes(length) && !/margin: -\d+px 0 0 -\d+px/.test(rule));
+    assert.deepEqual(unnamed, [], `${name} has sizes of its own`);
+  }
+  assert.ok(seen > 100, 'the rules were found');
 });
 
 test('what is named is used, and what is used is named', async () => {

@@ -45,6 +45,7 @@ export class KeepPanel extends Panel {
   /** What was deleted and may be brought back, the last one last. @type {Removed[]} */
   removed = [];
   status = make('p');
+  knitStatus = make('p');
   undoPlace = make('div');
   trouble = make('div');
   work = make('div');
@@ -426,33 +427,36 @@ export class KeepPanel extends Panel {
 
   // ---- knits
 
+  // A knit's name is told in one place, its step: here it is kept under it.
   knitKeeper() {
-    const { brief } = this.state;
-    const field = textField({ label: this.t('knit_name'), value: brief.garment_knit.name ?? '' });
+    this.knitStatus = make('p', { class: 'status', role: 'status' });
     /** @param {'garment_knit' | 'strip_knit'} part */
     const keep = (part) => async () => {
-      const { brief: now } = this.state;
-      const name = field.input.value.trim();
-      if (name === '') {
-        field.setError(this.t('name_needed'));
-        field.input.focus();
-        return;
-      }
-      field.setError('');
-      await this.keepKnit(now[part] ?? now.garment_knit, name);
+      const { brief } = this.state;
+      const of = brief[part] ? part : 'garment_knit';
+      const knit = brief[of] ?? brief.garment_knit;
+      const name = knit.name?.trim();
+      if (name) return await this.keepKnit(knit, name);
+      this.sayOfKnit('knit_name_needed');
+      this.page.form.focus(`${of.replace('_knit', '')}.name`);
     };
     return make(
       'div',
       { class: 'knit-keeper' },
       make('h3', { text: this.t('heading_keep_knit') }),
-      field.field,
       make(
         'p',
         { class: 'buttons' },
         button(this.t('keep_garment_knit'), keep('garment_knit')),
         button(this.t('keep_strip_knit'), keep('strip_knit')),
       ),
+      this.knitStatus,
     );
+  }
+
+  /** Said beside the knits' own buttons. @param {string} key @param {Values} [values] */
+  sayOfKnit(key, values) {
+    this.knitStatus.textContent = this.t(key, values);
   }
 
   // A knit kept twice under one name with the same readings is one knit: its records come together.
@@ -467,11 +471,11 @@ export class KeepPanel extends Panel {
     // Together they may have more records than a knit may: then it is another knit.
     if (!before || !this.session.opens({ ...this.state.brief, garment_knit: joined })) {
       const made = await this.store.add('knits', name, { knit });
-      this.say('kept', { name: made.name });
+      this.sayOfKnit('kept', { name: made.name });
       return;
     }
     await this.store.put('knits', { ...before, knit: joined });
-    this.say('kept', { name });
+    this.sayOfKnit('kept', { name });
   }
 
   /** @param {{ name: string, knit: Knit }} entry @param {'garment_knit' | 'strip_knit'} part */
