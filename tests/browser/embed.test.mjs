@@ -6,6 +6,7 @@ import { createServer } from 'node:http';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { dist, start } from './harness.mjs';
+import { checkInches, numbersIn } from './inches.mjs';
 import { assertAccessible, profile } from './keep-site.mjs';
 import { importModule } from '../page/modules.mjs';
 
@@ -67,6 +68,36 @@ test('several calculators in another origin’s page share one wasm, each with i
   assert.deepEqual(page.problems, []);
   // Last: axe itself sets styles that this host's policy stops.
   await assertAccessible(page, '#first');
+  await context.close();
+});
+
+test('every figure in inches in an embed is one of the plan’s, or is marked as about', async () => {
+  const { page, context } = await blog();
+  const folder = new URL('../../target/pkg/', import.meta.url);
+  const core = await import(new URL('lieflat_web.js', folder).href);
+  core.initSync({ module: await readFile(new URL('lieflat_web_bg.wasm', folder)) });
+  let about = 0;
+  for (const name of ['band-round', 'tape-v']) {
+    const given = JSON.parse(await readFile(new URL(`../briefs/${name}.json`, import.meta.url), 'utf8'));
+    const { plan } = JSON.parse(core.plan(JSON.stringify(given)));
+    await page.evaluate((text) => {
+      const element = document.querySelector('#second');
+      for (const one of ['finish', 'unit', 'brief']) element.removeAttribute(one);
+      element.setAttribute('unit', 'in');
+      element.setAttribute('brief', text);
+    }, encodeBrief(given));
+    await page.waitForFunction(
+      (title) => document.querySelector('#second').shadowRoot.querySelector('h2')?.textContent === title,
+      given.title,
+    );
+    // What is told, and not what stands beside the fields: their readings are checked field by field.
+    const told = await page.evaluate(() =>
+      [...document.querySelector('#second').shadowRoot.querySelectorAll('h2 ~ *')].map((one) => one.innerText).join(' '),
+    );
+    const counted = checkInches(told.replaceAll('\n', ' '), [...numbersIn(plan), ...numbersIn(given)], { what: `embed of ${name}` });
+    about += counted.about;
+  }
+  assert.ok(about >= 8, `${about} figures about`);
   await context.close();
 });
 

@@ -2,15 +2,24 @@
 // Run after `bash web/build.sh`.
 
 import assert from 'node:assert/strict';
+import { execFile } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import { after, before, test } from 'node:test';
+import { promisify } from 'node:util';
 import { importModule } from '../page/modules.mjs';
 import { settled, start, until } from './harness.mjs';
+import { checkInches, numbersIn } from './inches.mjs';
+import { unfold } from './keep-site.mjs';
 
 const { decodeBrief, decodeLink, encodeBrief } = await importModule('web/page/share/codec.js');
 const { startingValues, valuesOf } = await importModule('web/page/form/values.js');
 const { fieldsOf, idOf, isAsked } = await importModule('web/page/form/fields.js');
+const { firstSizes, sizeSet } = await importModule('web/page/sizes/size-set.js');
 const { inches, metric } = await importModule('web/page/generated/example.js');
+
+const run = promisify(execFile);
 
 const MM = { mm: 1, cm: 10, in: 25.4 };
 const SAME = 1e-6;
@@ -301,37 +310,43 @@ test('a kept brief opens in the unit it was made in', async () => {
   await visit.close();
 });
 
-/** Every number of a value, as its size. */
-function* numbersIn(value) {
-  if (typeof value === 'number') yield Math.abs(value);
-  else if (typeof value === 'object' && value !== null) for (const inner of Object.values(value)) yield* numbersIn(inner);
-}
-
-test('every figure in inches on ticket, cards and bar is one of the plan’s, or is marked as about', async () => {
+test('every figure in inches on ticket, cards, bar, sheets and in the table of sizes is one of the plan’s, or is marked as about', async () => {
   const folder = new URL('../../target/pkg/', import.meta.url);
   const core = await import(new URL('lieflat_web.js', folder).href);
   core.initSync({ module: await readFile(new URL('lieflat_web_bg.wasm', folder)) });
-  let exact = 0;
-  let about = 0;
+  // The sheets' own: test squares of two inches.
+  const onSheets = [50.8];
+  const grown = { ...firstSizes(), growth: { front: { depth_mm: 12.7 }, back: {}, head_mm: undefined } };
+  const seen = { page: 0, sheets: 0, sizes: 0 };
   for (const name of ['band-round', 'facing-scoop', 'tape-v']) {
     const brief = JSON.parse(await readFile(new URL(`../briefs/${name}.json`, import.meta.url), 'utf8'));
     const { plan } = JSON.parse(core.plan(JSON.stringify(brief)));
     const numbers = [...numbersIn(plan), ...numbersIn(brief)];
-    const visit = await opened({ isFirst: true, locale: 'en-US' }, `#brief=${encodeBrief(brief, 'in')}`);
+    const visit = await opened({ isFirst: true, locale: 'en-US', acceptDownloads: true }, `#brief=${encodeBrief(brief, 'in')}`);
     const { page } = visit;
     await page.waitForSelector('[data-notice=shared]');
     await settled(page);
-    const texts = await page.evaluate(() => ['ticket', 'cards', 'bar'].map((id) => document.getElementById(id).textContent));
-    for (const text of texts.map((one) => one.replaceAll('\u00a0', ' '))) {
-      for (const [figure, mark, number] of text.matchAll(/(about |under )?((?:\d+ )?\d+\/\d+|\d+) in(?![a-z])/gu)) {
-        const mm = mmOf(number, 'in');
-        const off = Math.min(...numbers.map((one) => Math.abs(one - mm)));
-        if (mark) about += 1;
-        else exact += 1;
-        assert.ok(off < (mark ? 25.4 / 32 + SAME : 0.0051), `${name}: ${figure} is ${off} mm off the nearest figure of the plan`);
-      }
-    }
+    for (const id of ['ticket', 'cards', 'bar'])
+      seen.page += checkInches(await page.locator(`#${id}`).evaluate((one) => one.textContent), numbers, { what: `${name}, ${id}` }).about;
+
+    const [pdf] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Make the PDF' }).click()]);
+    const file = path.join(tmpdir(), `lieflat-inches-${process.pid}-${name}.pdf`);
+    await pdf.saveAs(file);
+    const { stdout } = await run('pdftotext', ['-raw', file, '-']);
+    seen.sheets += checkInches(stdout.replaceAll('\n', ' '), [...numbers, ...onSheets], { what: `${name}, sheets` }).about;
+
+    const { sizes } = JSON.parse(core.sizes(JSON.stringify(brief), JSON.stringify(sizeSet(grown, brief, String))));
+    const panel = await unfold(page, 'sizes-panel');
+    await panel.getByLabel('Depth').first().fill('1/2');
+    await panel.getByLabel('Depth').first().press('Tab');
+    await until(
+      'every size has figures of its own',
+      async () => new Set(await panel.locator('tbody tr td:nth-child(2)').allInnerTexts()).size === 3,
+    );
+    for (const [i, row] of (await panel.locator('tbody tr').all()).entries())
+      for (const cell of await row.locator('td').allInnerTexts())
+        seen.sizes += checkInches(cell, [...numbersIn(sizes[i].plan)], { what: `${name}, size ${i}`, unit: '$' }).about;
     await visit.close();
   }
-  assert.ok(about > 40, `${about} figures about, ${exact} exact`);
+  assert.ok(seen.page > 40 && seen.sheets > 40 && seen.sizes > 20, JSON.stringify(seen));
 });
