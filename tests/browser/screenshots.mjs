@@ -21,15 +21,35 @@ const spanish = { locale: 'es-ES' };
 /** @type {Options} */
 const dark = { colorScheme: 'dark' };
 
+/** A finish, with its step unfolded. @param {string} name @returns {Reach} */
+const finish = (name) => async (page) => {
+  await unfold(page, '#finish-band');
+  await page.check(`#finish-${name}`, { force: true });
+};
+
 /** States a person comes to, and how. @type {Record<string, Reach>} */
 const states = {
+  own: async (page) => {
+    await page.click('#start-own');
+    await unfold(page, '#front-half-length');
+    await page.fill('#front-half-length', '152');
+    await page.fill('#front-depth', '104');
+    await page.fill('#back-half-length', '96');
+  },
   errors: async (page) => {
+    await unfold(page, '#front-half-length');
     await page.fill('#front-half-length', 'abc');
     await page.fill('#back-half-length', '-5');
     await page.locator('#back-half-length').blur();
   },
-  facing: (page) => page.check('#finish-facing', { force: true }),
-  drawn: (page) => page.check('#front-way-drawn', { force: true }),
+  bound: finish('bound'),
+  tape: finish('tape'),
+  facing: finish('facing'),
+  drawn: async (page) => {
+    await unfold(page, '#front-way-drawn');
+    await page.check('#front-way-drawn', { force: true });
+  },
+  'text-200': (page) => page.evaluate(() => void document.documentElement.style.setProperty('font-size', '200%')),
   stands: (page) => showGarment(page, '03-crew-girl-rib-band'),
   gapes: (page) => showGarment(page, '01-crew-women-jersey-band'),
   'class-view': async (page) => {
@@ -37,6 +57,19 @@ const states = {
     await page.waitForSelector('.class-working .line h3');
   },
 };
+
+/** Opens the step that a control stands in, where steps fold. @param {import('playwright-core').Page} page @param {string} control */
+async function unfold(page, control) {
+  await page.waitForSelector('html.is-ready');
+  await page.evaluate((selector) => {
+    // A folded step may have nothing in it yet.
+    const at = document.querySelector(selector)?.closest('details');
+    /** @type {NodeListOf<HTMLDetailsElement>} */
+    const all = document.querySelectorAll('details.step');
+    for (const step of at ? [at] : all) step.open = true;
+  }, control);
+  await page.waitForSelector(control, { state: 'attached' });
+}
 
 /** Follows a link to an invented garment. @param {import('playwright-core').Page} page @param {string} name */
 async function showGarment(page, name) {
@@ -53,7 +86,7 @@ async function showGarment(page, name) {
  * @param {Site} site @param {string} path @param {Options} options @param {boolean} fullPage @param {Reach} [reach]
  */
 async function shoot(site, path, options, fullPage, reach = async () => {}) {
-  const visit = await site.open('', { reducedMotion: 'reduce', ...options });
+  const visit = await site.open('', { reducedMotion: 'reduce', isFolded: true, ...options });
   await reach(visit.page);
   // What follows a pause has followed.
   await settled(visit.page);
