@@ -46,8 +46,9 @@ const unpack = {
   },
 };
 
-/** No Worker starts from a file without a server: the room where a pattern is brought, which needs one, is left out and not offered. */
+/** No Worker starts from a file without a server: the room where a pattern is brought, which needs one, is left out, and that is said in its place. */
 const ROOM = /bring\/(?:room|photo-way|files-way)\.js$/;
+const ELSEWHERE = '\n        <p class="hint" id="bring-elsewhere" data-t="page.bring_elsewhere"></p>';
 const OFFERED = /\s*<p class="buttons"><button type="button" id="bring".*?<\/p>/;
 
 /** @type {import('esbuild').Plugin} */
@@ -109,7 +110,7 @@ const [page, icon, script, style] = await Promise.all([
 ]);
 let html = replaced(page, /(?<=http-equiv="Content-Security-Policy" content=")[^"]*/, policyOf(script, style));
 html = replaced(html, /\s*<link rel="manifest"[^>]*>/, '');
-html = replaced(html, OFFERED, '');
+html = replaced(html, OFFERED, ELSEWHERE);
 html = replaced(html, /\s*<script type="module" src="page\/early\.js"><\/script>/, '');
 html = replaced(html, /(?<=<link rel="icon" href=")[^"]*/, `data:image/svg+xml;base64,${icon.toString('base64')}`);
 html = replaced(html, /<link rel="stylesheet" href="page\.css">/, `<style>${style}</style>`);

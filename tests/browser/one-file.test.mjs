@@ -80,6 +80,11 @@ const OWN = {
     );
     assert.doesNotMatch(await readFile(file, 'utf8'), /\b(?:src|href)="https?:/);
   },
+  'says what it leaves out': async (driver) => {
+    assert.equal(await driver.run(() => document.getElementById('bring')), null, 'a photo or file is not offered');
+    const said = await driver.run(() => document.getElementById('bring-elsewhere').innerText);
+    assert.match(said, /read on the page at its own address/);
+  },
   'makes a PDF of the sheets': async (driver) => {
     await inPage(driver, 'the sheets can be made', () => document.querySelector('#sheets-panel .actions button') !== null);
     // What is saved is seen on its way.
