@@ -2,10 +2,10 @@
 // of length, and is set as a balanced tree with every name in words of both languages.
 
 import assert from 'node:assert/strict';
-import { readFile, readdir } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { before, test } from 'node:test';
 import { importModule } from './modules.mjs';
-import { buildPlanner, planOf, root } from './planner.mjs';
+import { keptPlans, planOf, root } from './planner.mjs';
 
 /** As much of an element as the formulas are set in. */
 class Fake {
@@ -43,14 +43,11 @@ const all = {};
 for (const language of ['en', 'es'])
   all[language] = new Words(language, JSON.parse(await readFile(`${root}www/words/${language}.json`, 'utf8')));
 
-/** Plans of the invented garments and of the worked briefs. @type {Map<string, any>} */
-const plans = new Map();
+/** Plans of the invented garments and of the worked briefs, and some more. @type {Map<string, any>} */
+let plans;
 
 before(async () => {
-  await buildPlanner();
-  for (const folder of ['tests/garments/', 'tests/briefs/'])
-    for (const file of (await readdir(root + folder)).filter((name) => name.endsWith('.json') && !name.includes('.plan.')))
-      plans.set(file, await planOf(JSON.parse(await readFile(root + folder + file, 'utf8'))));
+  plans = await keptPlans();
   // What none of them has: points at both centres, a lap, records of strips, a swatch's width, a gathered edge, a point that is bound.
   const example = JSON.parse(await readFile(`${root}tests/briefs/band-round.json`, 'utf8'));
   const v = (depth_mm) => ({ outline: { drafted: { half_width_mm: 85, depth_mm, shape: { kind: 'v' } } } });

@@ -1,21 +1,18 @@
 // The class view's order of ideas: every line of a working has its place, and the lesson goes as a teacher would.
 
 import assert from 'node:assert/strict';
-import { readFile, readdir } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { before, test } from 'node:test';
 import { importModule } from './modules.mjs';
-import { buildPlanner, planOf, root } from './planner.mjs';
+import { keptPlans, root } from './planner.mjs';
 
 const { ideasOf } = await importModule('web/page/plan/ideas.js');
 const words = JSON.parse(await readFile(`${root}www/words/en.json`, 'utf8'));
 
 /** @type {Map<string, any>} */
-const plans = new Map();
+let plans;
 before(async () => {
-  await buildPlanner();
-  for (const folder of ['tests/garments/', 'tests/briefs/'])
-    for (const file of (await readdir(root + folder)).filter((name) => name.endsWith('.json') && !name.includes('.plan.')))
-      plans.set(file, await planOf(JSON.parse(await readFile(root + folder + file, 'utf8'))));
+  plans = await keptPlans();
 });
 
 test('every line of every working is told once, in its topic', () => {

@@ -1,7 +1,7 @@
 // Plans of the core for checks that run in Node.
 
 import { execFile } from 'node:child_process';
-import { readFile } from 'node:fs/promises';
+import { readFile, readdir } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 
@@ -27,3 +27,13 @@ export function planOf(brief) {
 
 /** @param {string} name */
 export const briefOf = async (name) => JSON.parse(await readFile(`${root}tests/briefs/${name}.json`, 'utf8'));
+
+/** Plans of the invented garments and of the worked briefs, by file. @returns {Promise<Map<string, any>>} */
+export async function keptPlans() {
+  await buildPlanner();
+  const plans = new Map();
+  for (const folder of ['tests/garments/', 'tests/briefs/'])
+    for (const file of (await readdir(root + folder)).filter((name) => name.endsWith('.json') && !name.includes('.plan.')))
+      plans.set(file, await planOf(JSON.parse(await readFile(root + folder + file, 'utf8'))));
+  return plans;
+}
