@@ -3,8 +3,10 @@
 // forms. Run after `bash web/build.sh`.
 
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { after, before, test } from 'node:test';
+import { fileURLToPath } from 'node:url';
 import {
   LENGTH,
   PLACES,
@@ -369,6 +371,73 @@ test('from a drawing in nested sizes: one pointing serves every size, and fills 
   assert.deepEqual(page.problems, []);
   await context.close();
 });
+
+/** Kept files of tools from outside the project, and what is done with each before its line is pointed at. */
+const THROUGH = [
+  { file: 'five-sizes.dxf', which: 2, what: 'a DXF whose pieces are blocks' },
+  { file: 'layers.pdf', which: 2, what: 'a PDF with layers' },
+  {
+    file: 'layers.pdf',
+    which: 1,
+    what: 'a layer that is off in its file',
+    first: async (/** @type {import('playwright-core').Page} */ page) => {
+      await page.locator('.bring-ticks', { hasText: 'Size 12' }).locator('summary').click();
+      await page.getByLabel('Size 12').check();
+      await page.getByLabel('Size 14').uncheck();
+    },
+  },
+  { file: 'encrypted-open.pdf', which: 0, what: 'a PDF that is encrypted without a word' },
+  { file: 'tiles-own.pdf', which: 0, what: 'tiles with places of their own' },
+  { file: 'tiles-copies.pdf', which: 0, what: 'tiles that are copies' },
+  {
+    file: 'tiles-hand.pdf',
+    which: 0,
+    what: 'tiles that are laid by hand',
+    first: async (/** @type {import('playwright-core').Page} */ page) => {
+      await page.fill('#bring-columns', '2');
+      for (const over of ['#bring-over0', '#bring-over1']) await page.fill(over, '20');
+      await axe(page, 'dialog.bring');
+      await page.locator('#bring-join').click();
+      await atRest(page);
+      await page.locator('#bring-line-again').click();
+    },
+  },
+];
+
+for (const { file, which, what, first } of THROUGH) {
+  test(`through the room: ${what} (${file}) comes to an edge as long as other tools find it`, async () => {
+    const { edges } = JSON.parse(await readFile(new URL('../brought/values.json', import.meta.url), 'utf8'));
+    const wanted = edges.filter((/** @type {{ file: string }} */ one) => one.file === file)[which];
+    const { context, page } = await visit();
+    await openRoom(page);
+    await page.setInputFiles('#bring-file', fileURLToPath(new URL(`../brought/files/${file}`, import.meta.url)));
+    await page.locator('#bring-lines, #bring-columns').first().waitFor();
+    await first?.(page);
+    const { x, y } = await onScreen(page, wanted.ends[0]);
+    await page.mouse.click(x, y);
+    await page.locator('#bring-take').waitFor();
+    // Where several edges are offered, the one of the length that is known is among them.
+    const near = () =>
+      toldLength(page).then(
+        (length) => Math.abs(length - wanted.length_mm) <= 0.1,
+        () => false,
+      );
+    const others = await page.locator('select#bring-edges option').evaluateAll((all) => all.map((one) => one.value));
+    for (const other of others) {
+      if (await near()) break;
+      await page.selectOption('select#bring-edges', other);
+      await atRest(page);
+    }
+    await until(`${wanted.length_mm} mm`, near);
+    await axe(page, 'dialog.bring');
+    await page.locator('#bring-take').click();
+    await page.locator('#bring-done').click();
+    await settled(page);
+    assert.match(await drawnPath(page), /^M\s*0/, 'it is the front');
+    assert.deepEqual(page.problems, []);
+    await context.close();
+  });
+}
 
 test('a drawing without a unit is asked for a known length, by keys', async () => {
   const { context, page } = await visit();
