@@ -267,6 +267,14 @@ test('what is no pattern is refused in words, and another may be chosen at once'
   for (const [file, said] of [
     [{ name: 'invented.txt', mimeType: 'text/plain', buffer: Buffer.from('no pattern') }, /no photo, PDF, SVG or DXF/],
     [{ name: 'invented.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no picture') }, /cannot show this photo/],
+    [
+      {
+        name: 'invented.svg',
+        mimeType: 'image/svg+xml',
+        buffer: Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="9mm" viewBox="0 0 9 9">\n<path d="M0 0 L9 x"/></svg>'),
+      },
+      /its line 2 makes no sense/,
+    ],
   ]) {
     await page.setInputFiles('#bring-file', file);
     await page.locator('dialog.bring .error', { hasText: said }).waitFor();

@@ -407,10 +407,12 @@ pub enum Refused {
         /// The most segments.
         most: usize,
     },
-    /// It cannot be read: it is damaged, at a line of its text where that is known.
-    Broken {
+    /// It cannot be read: it is damaged.
+    Broken,
+    /// It cannot be read: a line of its text makes no sense.
+    BrokenAt {
         /// The line of text, from 1.
-        line: Option<usize>,
+        line: usize,
     },
     /// It ends before its end: it was not fetched or copied whole.
     CutShort,

@@ -37,7 +37,7 @@ pub fn read(bytes: Vec<u8>) -> Result<Drawing, Refused> {
     }
     let pdf = Pdf::new(bytes).map_err(|e| match e {
         LoadPdfError::Decryption(_) => Refused::Encrypted,
-        LoadPdfError::Invalid => Refused::Broken { line: None },
+        LoadPdfError::Invalid => Refused::Broken,
     })?;
     let pages = pdf.pages();
     if pages.len() > MOST_PAGES {

@@ -11,7 +11,7 @@ use std::collections::HashMap;
 use kurbo::{Affine, Arc, BezPath, Point, Rect, Vec2};
 use lieflat::path::{PathStop, read_path_of};
 use lieflat_bring::{Drawing, LineOf, Page, Style};
-use roxmltree::{Document, Node, ParsingOptions};
+use roxmltree::{Document, Node, ParsingOptions, TextPos};
 
 use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_arc, whole};
@@ -88,6 +88,10 @@ pub fn read(text: &str) -> Result<Drawing, Refused> {
     }
 }
 
+fn broken_at(place: TextPos) -> Refused {
+    usize::try_from(place.row).map_or(Refused::Broken, |line| Refused::BrokenAt { line })
+}
+
 fn refused(error: &roxmltree::Error) -> Refused {
     use roxmltree::Error;
     match error {
@@ -95,7 +99,7 @@ fn refused(error: &roxmltree::Error) -> Refused {
         Error::NodesLimitReached | Error::EntityReferenceLoop(_) | Error::AttributesLimitReached => {
             Refused::TooMuch { most: MOST_SEGMENTS }
         }
-        other => Refused::Broken { line: usize::try_from(other.pos().row).ok() },
+        other => broken_at(other.pos()),
     }
 }
 
@@ -360,7 +364,7 @@ fn check_measures(node: Node<'_, '_>) -> Result<(), Refused> {
 
 /// The file is damaged where this element stands.
 fn broken(node: Node<'_, '_>) -> Refused {
-    Refused::Broken { line: usize::try_from(node.document().text_pos_at(node.range().start).row).ok() }
+    broken_at(node.document().text_pos_at(node.range().start))
 }
 
 /// The curve of a path: all of it, where it can be read.

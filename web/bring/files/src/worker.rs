@@ -67,7 +67,7 @@ fn read<T: DeserializeOwned>(asked: &JsValue) -> Result<T, Refused> {
 fn open(file: &JsValue) -> Result<Answer, Refused> {
     let file: &Blob = file.dyn_ref().ok_or(Refused::NotUnderstood)?;
     within_size(file.size())?;
-    let unread = |_| Refused::Broken { line: None };
+    let unread = |_| Refused::Broken;
     let buffer = FileReaderSync::new().and_then(|reader| reader.read_as_array_buffer(file)).map_err(unread)?;
     let bytes = Uint8Array::new(&buffer).to_vec();
     drop(buffer);

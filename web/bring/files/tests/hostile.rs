@@ -113,10 +113,10 @@ fn a_pdf_that_leads_in_circles_is_refused() {
     // A page tree whose pages are itself, and a table of objects that goes on to itself.
     let tree = ["<</Type/Catalog/Pages 2 0 R>>".to_owned(), "<</Type/Pages/Kids[2 0 R 2 0 R]/Count 2>>".to_owned()];
     let found = refused("a tree of itself", pdf(&tree));
-    assert!(matches!(found, Refused::Broken { .. } | Refused::NoLines), "{found:?}");
+    assert!(matches!(found, Refused::Broken | Refused::NoLines), "{found:?}");
     let table = "%PDF-1.4\n1 0 obj\n<</Type/Catalog/Pages 2 0 R>>\nendobj\nxref\n0 1\n0000000000 65535 f \ntrailer\n<</Root 1 0 R/Size 2/Prev 57>>\nstartxref\n57\n%%EOF\n";
     let found = refused("a table that goes on to itself", table.as_bytes().to_vec());
-    assert!(matches!(found, Refused::Broken { .. } | Refused::NoLines), "{found:?}");
+    assert!(matches!(found, Refused::Broken | Refused::NoLines), "{found:?}");
     // An object that is itself.
     let own = [
         "<</Type/Catalog/Pages 2 0 R>>",
@@ -125,7 +125,7 @@ fn a_pdf_that_leads_in_circles_is_refused() {
         "4 0 R",
     ];
     let found = refused("an object that is itself", pdf(&own.map(str::to_owned)));
-    assert!(matches!(found, Refused::Broken { .. } | Refused::NoLines), "{found:?}");
+    assert!(matches!(found, Refused::Broken | Refused::NoLines), "{found:?}");
 }
 
 #[test]
@@ -172,8 +172,17 @@ fn a_line_of_which_a_number_is_missing_is_not_drawn_as_another() {
         ("a transform in a PDF", pdf_page("2 0 0 2 0 cm 0 0 m 10 10 l S", &[])),
     ];
     for (what, bytes) in cases {
-        assert!(matches!(refused(what, bytes), Refused::Broken { .. }), "{what}");
+        assert!(matches!(refused(what, bytes), Refused::Broken | Refused::BrokenAt { .. }), "{what}");
     }
+}
+
+#[test]
+fn a_line_of_the_text_that_makes_no_sense_is_named() {
+    // Ten lines of sections, and two for what kind it is, come before an entity's own.
+    let unread = dxf("", "0\nLINE\n8\n0\n10\n0\n20\n0\n11\n4x\n21\n5\n");
+    assert_eq!(refused("a coordinate", unread), Refused::BrokenAt { line: 20 });
+    let without_end = dxf("", "0\nLINE\n8\n0\n10\n0\n20\n0\n11\n4\n");
+    assert_eq!(refused("a line's end", without_end), Refused::BrokenAt { line: 12 });
 }
 
 #[test]

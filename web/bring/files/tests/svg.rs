@@ -112,7 +112,7 @@ fn what_cannot_be_read_whole_is_not_cut_short() {
     ];
     for element in elements {
         let text = format!("<svg viewBox='0 0 9 9'>\n{element}</svg>");
-        assert_eq!(read(&text).expect_err(element), Refused::Broken { line: Some(2) }, "{element}");
+        assert_eq!(read(&text).expect_err(element), Refused::BrokenAt { line: 2 }, "{element}");
     }
     let nothing = "<svg viewBox='0 0 9 9'><path d='none'/><rect width='9' height='9' rx='auto'/></svg>";
     assert_eq!(drawn(nothing).lines.len(), 1, "what SVG 2 has a word for is no mistake");
@@ -183,7 +183,7 @@ fn what_cannot_be_read_is_refused_with_its_reason() {
         ("<svg viewBox='0 0 9 9'><text>Front</text></svg>", Refused::NoLines),
         ("<svg viewBox='0 0 9 9'><image href='scan.png' width='9' height='9'/></svg>", Refused::ScanOnly),
         ("<svg viewBox='0 0 9 9'><path d='M0 0h9'/>", Refused::CutShort),
-        ("<svg viewBox='0 0 9 9'>\n<path d='M0 0h9'></svg>", Refused::Broken { line: Some(2) }),
+        ("<svg viewBox='0 0 9 9'>\n<path d='M0 0h9'></svg>", Refused::BrokenAt { line: 2 }),
     ];
     for (text, wanted) in cases {
         assert_eq!(read(text).expect_err("it is refused"), wanted, "{text}");

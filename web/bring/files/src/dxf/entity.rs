@@ -79,7 +79,7 @@ fn check_whole(record: &Record<'_>) -> Result<(), Refused> {
     };
     let many = |code| record.numbers(code).count();
     let is_whole = needed.iter().all(|code| many(*code) > 0) && many(10) == many(20) && many(11) == many(21);
-    if is_whole { Ok(()) } else { Err(Refused::Broken { line: None }) }
+    if is_whole { Ok(()) } else { Err(Refused::BrokenAt { line: record.line }) }
 }
 
 /// Flat entities may be seen from below: then their x runs the other way. Lines, ellipses and splines are told in the drawing's own

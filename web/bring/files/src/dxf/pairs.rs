@@ -37,6 +37,8 @@ pub(crate) struct Pairs<'a> {
 pub(crate) struct Record<'a> {
     pub(crate) kind: &'a str,
     pub(crate) pairs: Vec<Pair<'a>>,
+    /// The line of the text that names its kind, from 1.
+    pub(crate) line: usize,
 }
 
 impl<'a> Pairs<'a> {
@@ -54,12 +56,12 @@ impl<'a> Pairs<'a> {
         if code.trim().is_empty() && self.lines.clone().next().is_none() {
             return Ok(None);
         }
-        let code = code.trim().parse().map_err(|_| Refused::Broken { line: Some(self.passed) })?;
+        let code = code.trim().parse().map_err(|_| Refused::BrokenAt { line: self.passed })?;
         let value = self.lines.next().ok_or(Refused::CutShort)?.trim();
         self.passed += 1;
         // A coordinate that cannot be read must not leave its place to the next.
         if REALS.contains(&code) && real(value).is_none() {
-            return Err(Refused::Broken { line: Some(self.passed) });
+            return Err(Refused::BrokenAt { line: self.passed });
         }
         Ok(Some(Pair { code, value }))
     }
@@ -75,6 +77,7 @@ impl<'a> Pairs<'a> {
         if kind == ends {
             return Ok(None);
         }
+        let line = self.passed;
         if kind == "ENDSEC" || kind == "EOF" {
             return Err(Refused::CutShort);
         }
@@ -89,7 +92,7 @@ impl<'a> Pairs<'a> {
             }
             pairs.push(pair);
         }
-        Ok(Some(Record { kind, pairs }))
+        Ok(Some(Record { kind, pairs, line }))
     }
 }
 

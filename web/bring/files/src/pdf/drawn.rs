@@ -201,7 +201,7 @@ impl Drawn {
 }
 
 /// What draws or moves a line without its numbers: passed over it would leave the line another one.
-const BROKEN: Refused = Refused::Broken { line: None };
+const BROKEN: Refused = Refused::Broken;
 
 /// The numbers that an instruction is given, all of them.
 fn given<const N: usize>(instruction: &Instruction<'_, '_>) -> Result<[f64; N], Refused> {
