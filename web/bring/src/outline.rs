@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, BezPath, ParamCurve, PathSeg, Point};
 
-use crate::chain::Chains;
+use crate::chain::{Chain, Chains};
 use crate::corner::{Corner, corners};
 use crate::drawing::Drawing;
 use crate::notch;
@@ -33,7 +33,11 @@ impl Outline {
 
     /// The same, where the drawing's ends were looked at before.
     pub(crate) fn in_chains(chains: &Chains<'_>, line: usize) -> Option<Self> {
-        let chain = chains.follow(line)?;
+        Self::of_chain(chains.follow(line)?)
+    }
+
+    /// The same of a chain that was followed.
+    pub(crate) fn of_chain(chain: Chain) -> Option<Self> {
         let (segments, notches) = notch::passed(&chain.segments, chain.closed);
         let run = Run::new(segments, chain.closed)?;
         Some(Self { lines: chain.lines, corners: corners(&run), run, notches })

@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use kurbo::{Point, Rect, Shape, Vec2};
 
-use crate::chain::Chains;
+use crate::chain::{Chain, Chains};
 use crate::drawing::Drawing;
 use crate::edge::{Chosen, Down, Edge, NoEdge, edge};
 use crate::order::sorted_by;
@@ -16,6 +16,8 @@ const CORNER_WITHIN_MM: f64 = 80.0;
 const ALIKE: [f64; 2] = [0.55, 1.8];
 /// How unlike its outline may be, box to box.
 const BOX_ALIKE: [f64; 2] = [0.5, 2.0];
+/// What is smaller than this share of it, by the longer side, is no other size.
+const LEAST_SHARE: f64 = 0.3;
 /// A degree that a corner turns otherwise counts as so many mm of distance.
 const MM_PER_DEGREE: f64 = 0.5;
 /// Most outlines that are looked at.
@@ -48,10 +50,14 @@ pub fn sizes(drawing: &Drawing, mm_per_unit: f64, line: usize, pointed: &Chosen)
         if used.contains(&other) || looked >= MOST || !model.may_be(drawing, mm_per_unit, other) {
             continue;
         }
-        let Some(outline) = Outline::in_chains(&chains, other) else { continue };
-        used.extend(&outline.lines);
+        let Some(chain) = chains.follow(other) else { continue };
+        used.extend(&chain.lines);
+        // Most are marks and letters, too small to be a size; their corners need not be looked for.
+        if !model.is_as_large(&chain) {
+            continue;
+        }
         looked += 1;
-        if let Some(edge) = model.edge(&outline) {
+        if let Some(edge) = Outline::of_chain(chain).and_then(|outline| model.edge(&outline)) {
             found.push(Size { line: other, edge });
         }
     }
@@ -110,12 +116,16 @@ impl Model {
         alike(own.width(), self.around.width(), BOX_ALIKE) && alike(own.height(), self.around.height(), BOX_ALIKE)
     }
 
+    /// Whether what a line belongs to is as large as another size may be, where of either only a part may have been followed.
+    fn is_as_large(&self, chain: &Chain) -> bool {
+        let longer = |around: Rect| around.width().max(around.height());
+        let own = longer(path_of(&chain.segments, false, 1.0).bounding_box());
+        alike(own, longer(self.around), [LEAST_SHARE, BOX_ALIKE[1] / LEAST_SHARE])
+    }
+
     /// The same edge of another outline, where it has one.
     fn edge(&self, outline: &Outline) -> Option<Edge> {
         let own = around(outline);
-        if own.width().max(own.height()) < 0.3 * self.around.width().max(self.around.height()) {
-            return None;
-        }
         // One in the other, sizes lie where they are; side by side they are held middle to middle.
         let shared = self.around.intersect(own).area().max(0.0);
         let nested = shared >= NESTED_SHARE * self.around.area().min(own.area());

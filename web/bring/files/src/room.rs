@@ -1,6 +1,8 @@
 //! One opened file, and the answers to what the page asks of it.
 
-use kurbo::{PathEl, Point, Shape, Vec2};
+use core::ops::RangeInclusive;
+
+use kurbo::{PathEl, Point, Rect, Shape, Vec2};
 use lieflat_bring::{Chosen, Drawing, Laid, NoEdge, Outline, lay_by_hand, path_of, suggested};
 
 use crate::kind::{kind, text};
@@ -17,6 +19,12 @@ const POINTED_SHARE: f64 = 0.01;
 
 /// How exactly a known length is read off a tape and pointed at, mm. Our judgement.
 const KNOWN_OFF_MM: f64 = 0.5;
+
+/// How far from its origin a drawing may reach, in its units: ten kilometres of millimetres. Our judgement.
+const FARTHEST: f64 = 1e7;
+
+/// What a unit may be, mm: from a ten-millionth to a hundred metres. Our judgement.
+const MM_PER_UNIT: RangeInclusive<f64> = 1e-7..=1e5;
 
 /// Coordinates of a brief's outline are written to 1/10 000 mm.
 const BRIEF_DECIMALS: u32 = 4;
@@ -53,6 +61,7 @@ impl Room {
             Kind::Dxf => dxf::read(&text(bytes))?,
             Kind::Pdf => pdf::read(bytes)?,
         };
+        check_reach(&drawing)?;
         let apart = (drawing.pages.len() > 1).then(|| drawing.clone());
         let joined = joined(lieflat_bring::lay(&mut drawing));
         let file = self.file.insert(Opening { kind, drawing, joined, apart, scale_off: 0.0 });
@@ -78,6 +87,17 @@ impl Room {
             Asked::Sizes(asked) => file.sizes(&asked).map(Answer::Sizes),
         }
     }
+}
+
+/// Refuses what no pattern is: lines, or a scale, so far out that figures would lose themselves.
+fn check_reach(drawing: &Drawing) -> Result<(), Refused> {
+    let Rect { x0, y0, x1, y1 } = drawing.bounds();
+    let is_near = [x0, y0, x1, y1].iter().all(|at| at.abs() <= FARTHEST);
+    if is_near && drawing.mm_per_unit.is_none_or(is_scale) { Ok(()) } else { Err(Refused::Broken) }
+}
+
+fn is_scale(mm_per_unit: f64) -> bool {
+    MM_PER_UNIT.contains(&mm_per_unit)
 }
 
 fn joined(laid: Laid) -> Joined {
@@ -116,7 +136,7 @@ impl Opening {
         let before = self.drawing.mm_per_unit;
         let found = units * before.unwrap_or(1.0);
         let mm_per_unit = mm / units;
-        if !mm_per_unit.is_finite() || mm_per_unit <= 0.0 {
+        if !is_scale(mm_per_unit) {
             return Err(Refused::EndsTogether);
         }
         if !scale.only_check || before.is_none() {

@@ -186,6 +186,24 @@ fn a_line_of_the_text_that_makes_no_sense_is_named() {
 }
 
 #[test]
+fn what_lies_out_of_all_reach_is_refused_and_gives_no_scale() {
+    for far in ["1e8", "-9.7e214"] {
+        let line = format!("0\nLINE\n8\n0\n10\n0\n20\n0\n11\n{far}\n21\n5\n");
+        assert_eq!(refused(far, dxf("", &line)), Refused::Broken, "in a DXF");
+        let path = format!("<svg viewBox='0 0 9 9'><line stroke='red' x2='{far}'/></svg>");
+        let found = refused(far, path.into_bytes());
+        assert!(matches!(found, Refused::Broken | Refused::BrokenAt { .. }), "in an SVG: {found:?}");
+    }
+    let huge = "<svg width='1e30mm' viewBox='0 0 9 9'><path d='M0 0h9'/></svg>".as_bytes().to_vec();
+    assert_eq!(refused("a huge unit", huge), Refused::Broken);
+    let tiny = "<svg viewBox='0 0 9 9'><path d='M0 0h1e-7'/></svg>".as_bytes().to_vec();
+    let mut room = Room::default();
+    room.open(tiny).expect("it is read");
+    let scaled = room.answer(Asked::Scale(Scale { line: Some(0), mm: 200.0, ..Scale::default() }));
+    assert!(matches!(scaled, Answer::Refused(Refused::EndsTogether)), "{scaled:?}");
+}
+
+#[test]
 fn what_is_more_than_is_kept_is_refused_not_passed_over() {
     let line = "0\nLINE\n8\n0\n10\n0\n20\n0\n11\n9\n21\n9\n";
     let block = format!("0\nBLOCK\n2\nB\n10\n0\n20\n0\n{line}0\nENDBLK\n");
