@@ -1,10 +1,11 @@
 // Pictures of the built page.
 //   node tests/browser/screenshots.mjs            each size, language, scheme and state, into target/screenshots
-//   node tests/browser/screenshots.mjs --readme   the README's one picture
+//   node tests/browser/screenshots.mjs --readme   the README's two pictures
 
 import { mkdir, readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { byPhoto, onScreen, openRoom, photo } from './bring-site.mjs';
 import { quiet, settled, start } from './harness.mjs';
 import { importModule } from '../page/modules.mjs';
 
@@ -13,6 +14,13 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 /** @typedef {import('playwright-core').BrowserContextOptions} Options */
 /** @typedef {Awaited<ReturnType<typeof start>>} Site */
 /** @typedef {(page: import('playwright-core').Page) => Promise<void>} Reach */
+
+/** Kept files of tools from outside the project (tests/brought), one of each kind. */
+const BROUGHT = [
+  ['five-sizes.svg', 'An SVG with sizes in groups'],
+  ['five-sizes.dxf', 'A DXF with sizes in blocks'],
+  ['layers.pdf', 'A PDF with sizes in layers'],
+];
 
 const phone = { viewport: { width: 390, height: 844 } };
 const desk = { viewport: { width: 1280, height: 800 } };
@@ -113,13 +121,54 @@ async function shootAll(site) {
 /** Small enough to live in the repository and to be read in a README's column. @param {Site} site */
 async function shootReadme(site) {
   /** @type {Options} */
-  const options = { viewport: { width: 1000, height: 640 }, colorScheme: 'light' };
+  const options = { viewport: { width: 1280, height: 800 }, colorScheme: 'light' };
   await shoot(site, `${root}tests/screenshots/page.png`, options, false);
+}
+
+/** Each way that a pattern is brought, at the edge that the room offers: by photo, SVG, DXF and PDF, in one picture. @param {Site} site */
+async function shootBrought(site) {
+  const viewport = { width: 760, height: 560 };
+  const kept = JSON.parse(await readFile(`${root}tests/brought/values.json`, 'utf8')).edges;
+  /** @type {[label: string, reach: Reach][]} */
+  const ways = [['A photo beside an A4 sheet', async (page) => byPhoto(page, await photo(site.browser))]];
+  for (const [file, label] of BROUGHT)
+    ways.push([
+      label,
+      async (page) => {
+        await page.setInputFiles('#bring-file', `${root}tests/brought/files/${file}`);
+        await page.locator('#bring-lines').waitFor();
+        const { x, y } = await onScreen(page, kept.filter((/** @type {{ file: string }} */ one) => one.file === file)[2].ends[0]);
+        await page.mouse.click(x, y);
+        await page.locator('#bring-take').waitFor();
+      },
+    ]);
+  const pictures = [];
+  for (const [label, reach] of ways) {
+    const { page, close } = await site.open('', { reducedMotion: 'reduce', colorScheme: 'light', viewport });
+    await page.waitForSelector('html.is-ready');
+    await openRoom(page);
+    await reach(page);
+    await quiet(page, 600);
+    const bytes = await page.screenshot({ animations: 'disabled', caret: 'hide' });
+    pictures.push(`<figure><img src="data:image/png;base64,${bytes.toString('base64')}"><figcaption>${label}</figcaption></figure>`);
+    await close();
+  }
+  const context = await site.browser.newContext({ viewport: { width: 1240, height: 1000 }, deviceScaleFactor: 1 });
+  const page = await context.newPage();
+  await page.setContent(`<style>body { margin: 0; padding: 8px; display: grid; grid-template-columns: 1fr 1fr; gap: 8px; font: 16px system-ui; background: #fff }
+    figure { margin: 0 } img { width: 100%; border: 1px solid #bbb }</style>${pictures.join('')}`);
+  const path = `${root}tests/screenshots/brought.png`;
+  await page.locator('body').screenshot({ path });
+  await context.close();
+  console.log(path);
 }
 
 const site = await start();
 try {
-  await (process.argv.includes('--readme') ? shootReadme(site) : shootAll(site));
+  if (process.argv.includes('--readme')) {
+    await shootReadme(site);
+    await shootBrought(site);
+  } else await shootAll(site);
 } finally {
   await site.close();
 }
