@@ -499,6 +499,20 @@ test('never scrolls sideways, at any width or at double text', async () => {
   }
 });
 
+test('at double text a desk keeps its room for drawing and figure', async () => {
+  for (const width of [1024, 1280, 1920]) {
+    const visit = await opened({ viewport: { width, height: 800 }, isFolded: true });
+    await visit.page.evaluate(() => {
+      document.documentElement.style.fontSize = '200%';
+    });
+    await painted(visit.page);
+    const widths = await visit.page.evaluate(() => ['stage', 'drawing', 'ticket'].map((id) => document.getElementById(id).clientWidth));
+    const [stage, drawing, ticket] = widths.map((one) => one / width);
+    assert.ok(stage > 0.4 && drawing > 0.2 && ticket > 0.14, `${widths} px of ${width}`);
+    await visit.close();
+  }
+});
+
 /** States that axe looks at: a name, how a person gets there, and the way back to the start. */
 const states = [
   ['start'],
