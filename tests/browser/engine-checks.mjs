@@ -1,6 +1,7 @@
 // What must work in every browser, held by one list: each browser's test gives a thin way of driving it.
 
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { until } from './harness.mjs';
 import { GOOD, KINDS, NAMES, STORES, TEXTS, plant } from './nonsense.mjs';
@@ -152,8 +153,23 @@ function onBoard([x, y]) {
   return [left + ((x - box.x) * width) / box.width, top + ((y - box.y) * width) / box.width];
 }
 
-/** The check that needs the room where a pattern is brought. */
-export const BY_PHOTO = 'a photo of a pattern comes to an edge, which is taken';
+/** Hands a kept file to the room as a person's. @param {string} name @param {string} text in base 64 */
+function bringFile(name, text) {
+  const bytes = Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
+  const data = new DataTransfer();
+  data.items.add(new File([bytes], name));
+  const field = /** @type {HTMLInputElement} */ (document.getElementById('bring-file'));
+  field.files = data.files;
+  field.dispatchEvent(new Event('change', { bubbles: true }));
+}
+
+/** The checks that need the room where a pattern is brought. */
+const BY_PHOTO = 'a photo of a pattern comes to an edge, which is taken';
+const BY_FILE = 'an SVG, a DXF and a PDF come to an edge, and the last is taken';
+export const IN_ROOM = [BY_PHOTO, BY_FILE];
+
+/** Kept files of one size of one piece; by mpmath its edge is so long, mm (tests/brought/values.json). */
+const BROUGHT = ['five-sizes.svg', 'five-sizes.dxf', 'layers.pdf'];
 
 /** @type {Record<string, (driver: Driver) => Promise<void>>} */
 export const CHECKS = {
@@ -179,6 +195,30 @@ export const CHECKS = {
     const told = await inPage(driver, 'the edge', () => document.querySelector('.bring-length')?.textContent);
     // Half a pi of 90 mm, as near as the room asks of a photo.
     assert.ok(Math.abs(Number.parseFloat(told) - 45 * Math.PI) < 1, told);
+    await press(driver, 'bring-take');
+    await inPage(driver, 'it is taken', () => document.getElementById('bring-done') !== null);
+    await press(driver, 'bring-done');
+    await changed(driver, before);
+  },
+  [BY_FILE]: async (driver) => {
+    const before = await figure(driver);
+    const { edges } = JSON.parse(await readFile(new URL('../brought/values.json', import.meta.url), 'utf8'));
+    for (const file of BROUGHT) {
+      await press(driver, 'bring');
+      await inPage(driver, 'the room', () => document.getElementById('bring-file') !== null);
+      const bytes = await readFile(new URL(`../brought/files/${file}`, import.meta.url));
+      await driver.run(bringFile, file, bytes.toString('base64'));
+      await inPage(driver, `the lines of ${file}`, () => document.querySelector('dialog.bring:not([aria-busy]) #bring-lines') !== null);
+      const wanted = edges.filter((/** @type {{ file: string }} */ one) => one.file === file)[2];
+      const at = await driver.run(onBoard, wanted.ends[0]);
+      await driver.drag(at, at);
+      const told = await inPage(driver, `the edge of ${file}`, () => document.querySelector('.bring-length')?.textContent);
+      // It is shown to a tenth of a millimetre.
+      assert.ok(Math.abs(Number.parseFloat(told) - wanted.length_mm) <= 0.06, `${file}: ${told} for ${wanted.length_mm}`);
+      if (file === BROUGHT.at(-1)) break;
+      await press(driver, 'bring-close');
+      await inPage(driver, 'the page again', () => document.querySelector('dialog.bring') === null);
+    }
     await press(driver, 'bring-take');
     await inPage(driver, 'it is taken', () => document.getElementById('bring-done') !== null);
     await press(driver, 'bring-done');
