@@ -726,6 +726,60 @@ fn figures_are_the_plans_own_in_the_persons_unit() {
     }
 }
 
+/// The text of a card in English, in mm, its lines as one.
+fn card_text(folder: &Path, brief: &Brief, plan: &Plan) -> String {
+    let options = Options { sheets: vec![Sheet::Card], ..options("en", "a4", "mm") };
+    let file = printed(folder, brief, plan, &options);
+    run("pdftotext", &["-raw", &file, "-"]).replace(['\n', '\u{a0}'], " ")
+}
+
+/// A worked brief, some of it told otherwise.
+fn told_otherwise(name: &str, change: impl FnOnce(&mut serde_json::Value)) -> (Brief, Plan) {
+    let text = fs::read_to_string(root().join(format!("tests/briefs/{name}.json"))).expect("a worked brief");
+    let mut told = serde_json::from_str(&text).expect("JSON");
+    change(&mut told);
+    let brief = Brief::from_json(&told.to_string()).expect("a brief");
+    let plan = lieflat::plan(&brief).expect("a plan");
+    (brief, plan)
+}
+
+#[test]
+fn a_card_says_what_must_be_seen_before_anything_is_cut() {
+    let folder = folder("warnings");
+    let (brief, plan) = worked("band-round");
+    let sound = card_text(&folder, &brief, &plan);
+    let (apart, too_little) =
+        ("Front and back cannot be sewn together", "Too little crosswise: the pattern asks for 90 %");
+    assert!(!sound.contains(apart) && !sound.contains("Too little"), "{sound}");
+    let (brief, plan) = told_otherwise("band-round", |told| {
+        told["neckline"]["back"]["outline"] =
+            serde_json::json!({ "drafted": { "half_width_mm": 120, "depth_mm": 20, "shape": { "kind": "round" } } });
+        told["pattern_asks"] = serde_json::json!({ "crosswise_percent": 90 });
+    });
+    let text = card_text(&folder, &brief, &plan);
+    let at = |wanted: &str| text.find(wanted).unwrap_or_else(|| panic!("{wanted} is on the card:\n{text}"));
+    let head = at("The head ");
+    assert!(at(apart) < head && at(too_little) < head, "before the verdicts:\n{text}");
+}
+
+#[test]
+fn a_card_tells_the_gape_of_what_gapes() {
+    let folder = folder("gapes");
+    let mut seen = 0;
+    for (name, brief, plan) in garments() {
+        let Some(strip) = plan.strip.as_ref().filter(|strip| strip.outcome == lieflat::plan::Outcome::Gapes) else {
+            continue;
+        };
+        let gaping = strip.spans.iter().filter(|span| span.outcome == strip.outcome);
+        let most = gaping.map(|span| span.stands_off_mm).fold(0.0, f64::max);
+        let told = lieflat::shown::shown(most, lieflat::length::LengthUnit::Millimetre);
+        let text = card_text(&folder, &brief, &plan);
+        assert!(text.contains(&format!("It gapes: its free edge stands up to {told} mm off")), "{name}:\n{text}");
+        seen += 1;
+    }
+    assert!(seen > 3, "{seen} gape");
+}
+
 #[test]
 fn the_code_reads_as_the_link() {
     let folder = folder("code");

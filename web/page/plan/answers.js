@@ -4,6 +4,7 @@ import { h, settleInto, table } from '../common/dom.js';
 import { isNarrow } from '../common/narrow.js';
 import { setApart } from '../common/foreign-text.js';
 import { quarteredTold, spanDoes } from './lies.js';
+import { suitsTold } from './suits.js';
 import { remedies, stitchAdvice } from './remedies.js';
 import { source } from './sources.js';
 import { nameOf } from '../common/known.js';
@@ -101,18 +102,19 @@ function marks(what) {
   return card(
     'marks',
     words.t('marks.heading'),
-    h('p', { text: words.t('marks.lead') }),
+    h('p', { text: words.t(strip.own_ratio ? 'marks.lead_own' : 'marks.lead') }),
     h(
       'div',
       { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': words.t('marks.heading') },
       table(
-        words.t('marks.caption'),
+        words.t(strip.own_ratio ? 'marks.caption_own' : 'marks.caption'),
         // A bound edge's strip is sewn on a line of its own, beneath the seam line.
         ['place', 'on_strip', strip.stitch_line ? 'on_stitch' : 'on_seam', 'ratio'].map((name) => words.t(`marks.${name}`)),
         rows,
       ),
     ),
-    h('p', { text: quarteredTold(strip, words, unit) }),
+    // By a ratio of one's own it is spread evenly all along, which is what quartering does.
+    !strip.own_ratio && h('p', { text: quarteredTold(strip, words, unit) }),
     h('p', { text: endsText(strip.ends, what, strip.join_at === 'centre_back' ? 'back' : 'front') }),
     strip.back_ends && h('p', { text: words.t('ends.at_back', { ends: endsText(strip.back_ends, what, 'back') }) }),
   );
@@ -305,8 +307,10 @@ function cushions(opening, words, unit) {
     share: words.percent(opening.pull_share_percent),
     full: size(opening.full_stretch_girth_mm),
   };
-  if (opening.typical_head_mm === undefined) return words.t('head.cushions.own', values);
-  return words.t('head.cushions.group', { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
+  // Where all of the stretch opens no ring further, none is held back.
+  const only = size(opening.smallest_girth_mm) === values.full ? '_ease' : '';
+  if (opening.typical_head_mm === undefined) return words.t(`head.cushions.own${only}`, values);
+  return words.t(`head.cushions.group${only}`, { ...values, larger: size(opening.head_girth_mm - opening.typical_head_mm) });
 }
 
 /** How the strip narrows once it is sewn, and where that is known from. @param {StripPlan} strip @param {Words} words @param {Unit} unit */
@@ -335,19 +339,16 @@ function knits({ plan, words, unit }) {
     row('recovery', (knit) => words.percent(knit.recovery_percent)),
     row('growth', (knit) => (knit.growth_percent === undefined ? words.t('knits.not_read') : words.percent(knit.growth_percent))),
   ];
-  const asked = suitability.map((one) =>
-    words.t(one.suits ? 'knits.suits' : 'knits.falls_short', {
-      way: words.t(`way_of_stretch.${one.direction}`),
-      asked: words.percent(one.asked_percent),
-      has: words.percent(one.has_percent),
-    }),
-  );
+  const asked = suitability.map((one) => suitsTold(one, words));
   rows.unshift(row('class', (knit) => words.t(`codes.class.${knit.class}`)));
   const notes = plan.fibre_notes.map((code) => words.t(`codes.fibre.${code}`));
   return card(
     'knit',
     words.t('knits.heading'),
-    asked.map((text, index) => h('p', { class: `verdict ${suitability[index].suits ? 'good' : 'bad'}`, text })),
+    asked.map((text, index) => {
+      const [tone, sign] = suitability[index].suits ? ['good', '●'] : ['bad', '◆'];
+      return h('p', { class: `verdict ${tone}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
+    }),
     suitability.some((one) => !one.suits && one.suits_turned) && h('p', { text: words.t('knits.suits_turned') }),
     table(
       words.t('knits.caption'),

@@ -7,6 +7,7 @@ import { visible } from '../common/foreign-text.js';
 import { apart } from './doubts.js';
 import { stripTold, untrusted } from './lies.js';
 import { stitchAdvice } from './remedies.js';
+import { shortOf } from './suits.js';
 
 /** @import { Brief } from '../types/brief.d.ts' */
 /** @import { FacingPiece, FacingPlan, Figure, HalfName, Outcome, Plan, StripPlan } from '../types/plan.d.ts' */
@@ -74,6 +75,7 @@ export function showTicket(container, what) {
     lies.map(({ outcome, text }) => verdict(...MARKS[outcome], text)),
     unsure && h('p', { class: 'caution', text: unsure }),
     verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head),
+    shortOf(plan, words).map((text) => verdict(...MARKS.pulls_in, text)),
     advice && h('p', { class: 'caution', text: advice }),
   );
 }

@@ -6,8 +6,8 @@ use std::rc::Rc;
 
 use lieflat::brief::{Centre, Finish, Half, HeadGirth, Knit, Outline, Shape, Stitch, Stretch};
 use lieflat::plan::{
-    ClipKind, ClipLine, Cure, Ends, Figure, Mark, MarkPlace, Outcome, Remedy, Span, StayZone, StripPlan, TapeAtCentre,
-    TapeFit,
+    AssumptionCode, ClipKind, ClipLine, Cure, Ends, Figure, Mark, MarkPlace, Outcome, Remedy, Span, StayZone,
+    StripPlan, TapeAtCentre, TapeFit,
 };
 use lieflat::{Brief, Plan};
 
@@ -184,9 +184,28 @@ impl Card<'_> {
         format!("{what}: {figure}")
     }
 
+    /// What must be seen before anything is cut: front and back that do not meet, a knit of too little stretch.
+    fn warnings(&mut self) {
+        if self.plan.assumptions.iter().any(|one| one.code == AssumptionCode::Widths) {
+            let line = &self.plan.seam_line;
+            let [front, back] = [&line.front, &line.back].map(|half| self.length(half.half_width_mm));
+            let text = self.words.fill_page("doubt.apart", &[("front", &front), ("back", &back)]);
+            self.flow.strong(&text);
+        }
+        for one in self.plan.suitability.iter().filter(|one| !one.suits) {
+            let way = self.words.page(&format!("way_of_stretch.{}", Code(one.direction)));
+            let [asked, has] = [one.asked_percent, one.has_percent].map(|percent| self.words.percent(percent));
+            let text = self.words.fill_page("knits.falls_short", &[("way", &way), ("asked", &asked), ("has", &has)]);
+            self.flow.strong(&text);
+        }
+    }
+
     fn verdicts(&mut self) {
+        self.warnings();
         if let Some(strip) = &self.plan.strip {
-            let most = strip.spans.iter().map(|span| span.stands_off_mm).fold(0.0, f64::max);
+            // Of those that do what it comes to: a crew's stand along the neck is no part of a gape in front.
+            let worst = strip.spans.iter().filter(|span| span.outcome == strip.outcome);
+            let most = worst.map(|span| span.stands_off_mm).fold(0.0, f64::max);
             let key = format!("outcome.{}", Code(strip.outcome));
             let verdict = self.words.fill(&key, &[("off", &self.length(most))]);
             self.flow.strong(&verdict);
