@@ -164,6 +164,19 @@ pub struct LineOf {
     pub page: usize,
 }
 
+/// A path that is filled and not drawn along: filling closes each of its runs.
+#[must_use]
+pub fn filled(path: &BezPath) -> BezPath {
+    let mut closed = BezPath::new();
+    for mut run in runs(path) {
+        if run.elements().len() > 2 && !matches!(run.elements().last(), Some(PathEl::ClosePath)) {
+            run.close_path();
+        }
+        closed.extend(run);
+    }
+    closed
+}
+
 /// The runs of a path, each with one move; a run that goes nowhere is left out. A run that is closed begins the next where it began.
 #[must_use]
 pub fn runs(path: &BezPath) -> Vec<BezPath> {

@@ -24,7 +24,7 @@ mod suggest;
 mod tiles;
 
 pub use corner::Corner;
-pub use drawing::{Drawing, Layer, Line, LineOf, Page, Style};
+pub use drawing::{Drawing, Layer, Line, LineOf, Page, Style, filled};
 pub use edge::{CentreFrom, Chosen, Down, Edge, NoEdge, edge};
 pub use outline::{Outline, path_of};
 pub use run::Run;

@@ -26,6 +26,7 @@ const NO_COLOUR: i32 = 7;
 /// A layer as its table tells.
 #[derive(Debug, Clone)]
 struct LayerOf {
+    name: String,
     on: bool,
     colour: i32,
     linetype: String,
@@ -120,12 +121,13 @@ impl File {
                 "LAYER" => {
                     let colour = record.integer(62).unwrap_or(NO_COLOUR);
                     let on = colour >= 0 && record.integer(70).unwrap_or(0) & 1 == 0;
-                    let layer = LayerOf { on, colour: colour.saturating_abs(), linetype: record.text(6).to_owned() };
-                    self.layers.insert(name, layer);
+                    let linetype = record.text(6).to_owned();
+                    let layer = LayerOf { name, on, colour: colour.saturating_abs(), linetype };
+                    self.layers.insert(key(&layer.name), layer);
                 }
                 "LTYPE" => {
                     let dashes = record.numbers(49).map(f64::abs).take(12).collect();
-                    self.linetypes.insert(name.to_ascii_uppercase(), dashes);
+                    self.linetypes.insert(key(&name), dashes);
                 }
                 _ => {}
             }
@@ -141,8 +143,8 @@ impl File {
             let base = (record.number(10).unwrap_or(0.0), record.number(20).unwrap_or(0.0));
             let name = record.text(2).to_owned();
             let block = Block { base, things: things(pairs, "ENDBLK")? };
-            self.names.push(name.clone());
-            self.blocks.insert(name, block);
+            self.blocks.insert(key(&name), block);
+            self.names.push(name);
         }
         Ok(())
     }
@@ -202,7 +204,7 @@ impl Drawn<'_> {
 
     /// A block by itself, as a piece.
     fn block(&mut self, name: &str, inside: &Inside) -> Result<(), Refused> {
-        let Some(block) = self.file.blocks.get(name) else { return Ok(()) };
+        let Some(block) = self.file.blocks.get(&key(name)) else { return Ok(()) };
         let group = inside.group.or_else(|| Some(self.group(name)));
         let to_drawing = inside.to_drawing * Affine::translate((-block.base.0, -block.base.1));
         self.all(&block.things, &Inside { to_drawing, group, depth: inside.depth + 1, ..inside.clone() })
@@ -237,21 +239,22 @@ impl Drawn<'_> {
     fn colour(&self, entity: &Entity, inside: &Inside) -> i32 {
         match entity.colour {
             0 => inside.colour,
-            256 => self.file.layers.get(&layer_of(entity, inside)).map_or(NO_COLOUR, |layer| layer.colour),
+            256 => self.file.layers.get(&key(&layer_of(entity, inside))).map_or(NO_COLOUR, |layer| layer.colour),
             own => own,
         }
     }
 
     fn line(&mut self, entity: &Entity, path: &BezPath, inside: &Inside) -> Result<(), Refused> {
         let name = layer_of(entity, inside);
-        let told = self.file.layers.get(&name);
-        let layer = Some(self.drawing.layer(&name, told.is_none_or(|layer| layer.on)));
+        let told = self.file.layers.get(&key(&name));
+        let layer =
+            Some(self.drawing.layer(told.map_or(&name, |layer| &layer.name), told.is_none_or(|layer| layer.on)));
         let linetype = if entity.linetype.is_empty() || entity.linetype.eq_ignore_ascii_case("BYLAYER") {
             told.map_or("", |layer| layer.linetype.as_str())
         } else {
             entity.linetype.as_str()
         };
-        let dash = self.file.linetypes.get(&linetype.to_ascii_uppercase()).cloned().unwrap_or_default();
+        let dash = self.file.linetypes.get(&key(linetype)).cloned().unwrap_or_default();
         // Line weights are in hundredths of a millimetre on paper; below zero they are the layer's.
         let width = f64::from(entity.weight.max(0)) / 100.0 / self.drawing.mm_per_unit.unwrap_or(1.0);
         let colour = rgb(self.colour(entity, inside));
@@ -263,6 +266,11 @@ impl Drawn<'_> {
 }
 
 /// What is on layer 0 of a block is on the layer that the block is inserted on.
+/// What a name of a table is found by: in the format large and small letters are one.
+fn key(name: &str) -> String {
+    name.to_uppercase()
+}
+
 fn layer_of(entity: &Entity, inside: &Inside) -> String {
     match &inside.layer {
         Some(outer) if entity.layer == "0" => outer.clone(),

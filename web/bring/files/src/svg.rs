@@ -10,14 +10,14 @@ use std::collections::HashMap;
 
 use kurbo::{Affine, Arc, BezPath, Point, Rect, Vec2};
 use lieflat::path::{PathStop, read_path_of};
-use lieflat_bring::{Drawing, LineOf, Page, Style};
+use lieflat_bring::{Drawing, LineOf, Page, Style, filled};
 use roxmltree::{Document, Node, ParsingOptions, TextPos};
 
 use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_arc, whole};
 use scan::{Scan, transform, with_unit};
 pub(crate) use style::byte;
-use style::{Look, Sheet};
+use style::{Look, Sheet, told};
 
 /// Most elements that are visited, those that `use` shows again counted again.
 const MOST_VISITED: usize = 200_000;
@@ -77,7 +77,9 @@ pub fn read(text: &str) -> Result<Drawing, Refused> {
     reader.drawing.mm_per_unit = view.mm_per_unit;
     let place = Rect::from_origin_size(Point::ZERO, (view.width, view.height));
     reader.drawing.pages.push(Page { place, own: place });
-    let inside = Inside { to_drawing: view.to_drawing, look: Look::default(), size: view.size, depth: 0 };
+    let look = reader.sheet.look(root, &Look::default());
+    let to_drawing = moved(root, &look)? * view.to_drawing;
+    let inside = Inside { to_drawing, look, size: view.size, depth: 0 };
     reader.children(root, &inside)?;
     let pictures = reader.pictures;
     let drawing = reader.finished();
@@ -117,15 +119,27 @@ struct View {
 impl View {
     /// With a physical width or height the drawing is in mm; else in user units, whose size is not known.
     fn of_root(root: Node<'_, '_>) -> Self {
-        let side = |name| root.attribute(name).and_then(with_unit);
+        // A style's own measure goes over the attribute's.
+        let styled = told(root.attribute("style").unwrap_or_default());
+        let side = |name: &str| {
+            let of_style = styled.iter().rev().find(|(one, _)| one == name).and_then(|(_, value)| with_unit(value));
+            of_style.or_else(|| root.attribute(name).and_then(with_unit))
+        };
         let physical = |side: &Option<(f64, String)>| {
             let (value, unit) = side.as_ref()?;
             let is_screens = matches!(unit.as_str(), "" | "px");
             Some(value * px(unit)? / PX_PER_MM).filter(|mm| !is_screens && *mm > 0.0)
         };
         let (width, height) = (side("width"), side("height"));
-        let (width_mm, height_mm) = (physical(&width), physical(&height));
-        let known = width_mm.or(height_mm).is_some();
+        let known = physical(&width).or_else(|| physical(&height)).is_some();
+        // Beside a physical side the other's pixels are CSS's, of 1/96 inch.
+        let in_mm = |side: &Option<(f64, String)>| {
+            physical(side).or_else(|| {
+                let (value, unit) = side.as_ref()?;
+                Some(value * px(unit)? / PX_PER_MM).filter(|mm| known && *mm > 0.0)
+            })
+        };
+        let (width_mm, height_mm) = (in_mm(&width), in_mm(&height));
         let view_box = view_box(root);
         let plain = |side: &Option<(f64, String)>| {
             side.as_ref().filter(|(v, unit)| *v > 0.0 && px(unit).is_some()).map(|(v, _)| *v)
@@ -145,6 +159,10 @@ impl View {
             };
         };
         let size = Vec2::new(shown.width(), shown.height());
+        let stretched = root.attribute("preserveAspectRatio").unwrap_or_default().contains("none");
+        if let (false, true, Some(w), Some(h)) = (known, stretched, plain(&width), plain(&height)) {
+            return Self { mm_per_unit: None, width: w, height: h, to_drawing: fitted(root, shown, w, h), size };
+        }
         if !known {
             let to_drawing = Affine::translate(-shown.origin().to_vec2());
             return Self { mm_per_unit: None, width: size.x, height: size.y, to_drawing, size };
@@ -244,8 +262,7 @@ impl<'a, 'input> Reader<'a, 'input> {
         let mut inside = outside.clone();
         inside.depth += 1;
         inside.look = self.sheet.look(node, &outside.look);
-        let moved = inside.look.transform.as_deref().or_else(|| node.attribute("transform"));
-        inside.to_drawing *= transform(moved.unwrap_or_default()).ok_or_else(|| broken(node))?;
+        inside.to_drawing *= moved(node, &inside.look)?;
         check_measures(node)?;
         match name {
             "g" | "a" | "switch" => self.group(node, &inside),
@@ -300,7 +317,10 @@ impl<'a, 'input> Reader<'a, 'input> {
             return Ok(());
         };
         if matches!(target.tag_name().name(), "svg" | "symbol") {
-            return self.nested(target, node, inside);
+            let mut inner = inside.clone();
+            inner.look = self.sheet.look(target, &inside.look);
+            inner.to_drawing *= moved(target, &inner.look)?;
+            return self.nested(target, node, &inner);
         }
         let mut moved = inside.clone();
         let [x, y] = [length(node, "x", inside.size.x).unwrap_or(0.0), length(node, "y", inside.size.y).unwrap_or(0.0)];
@@ -315,6 +335,8 @@ impl<'a, 'input> Reader<'a, 'input> {
         let width = if stroke.is_some() { width * size } else { 0.0 };
         let dash = if stroke.is_some() { dash.iter().map(|v| v * size).collect() } else { Vec::new() };
         let style = self.drawing.style(&Style { colour, width, dash });
+        // What is filled is closed by that.
+        let path = if stroke.is_some() { path.clone() } else { filled(path) };
         self.segments += self.drawing.add(&(inside.to_drawing * path), &LineOf { style, ..LineOf::default() });
         let mut groups: Vec<_> = self.groups.iter().take(MOST_GROUPS).cloned().collect();
         if let Some(last) = groups.last_mut() {
@@ -360,6 +382,12 @@ fn check_measures(node: Node<'_, '_>) -> Result<(), Refused> {
         text.trim() == "auto" || with_unit(text).is_some_and(|(_, unit)| unit == "%" || px(&unit).is_some())
     };
     if MEASURES.iter().filter_map(|name| node.attribute(*name)).all(is_read) { Ok(()) } else { Err(broken(node)) }
+}
+
+/// What an element's style or its attribute moves it by.
+fn moved(node: Node<'_, '_>, look: &Look) -> Result<Affine, Refused> {
+    let moved = look.transform.as_deref().or_else(|| node.attribute("transform"));
+    transform(moved.unwrap_or_default()).ok_or_else(|| broken(node))
 }
 
 /// The file is damaged where this element stands.

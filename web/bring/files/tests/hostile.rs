@@ -186,6 +186,31 @@ fn a_line_of_the_text_that_makes_no_sense_is_named() {
 }
 
 #[test]
+fn names_are_found_in_large_and_small_letters() {
+    // The format's reference: names of tables and blocks are told in any letters. A block drawn at half, inserted at twice its size.
+    let line = "0\nLINE\n8\nCut\n10\n0\n20\n0\n11\n9\n21\n0\n";
+    let block = format!("0\nBLOCK\n2\nFRONT\n10\n0\n20\n0\n{line}0\nENDBLK\n");
+    let opened = Room::default().open(dxf(&block, "0\nINSERT\n8\n0\n2\nFront\n10\n0\n20\n0\n41\n2\n42\n2\n"));
+    assert_eq!(opened.expect("it is found").view_box[2], 18.0);
+    let table = "0\nSECTION\n2\nTABLES\n0\nLAYER\n2\nCUT\n62\n-1\n0\nENDSEC\n";
+    let file = format!("{table}0\nSECTION\n2\nENTITIES\n{line}0\nENDSEC\n0\nEOF\n").into_bytes();
+    let opened = Room::default().open(file).expect("it is read");
+    let layers: Vec<_> = opened.layers.iter().map(|layer| (layer.name.as_str(), layer.on)).collect();
+    assert_eq!(layers, [("CUT", false)]);
+}
+
+#[test]
+fn a_pdfs_path_goes_on_from_where_it_was_closed_to() {
+    // ISO 32000-1, 8.5.2.1: after `h` the current point is where the subpath began. The curve by `v` from there, and the same by `m`.
+    let [closed, begun] = ["0 0 m 90 0 l 0 90 l h 45 80 0 90 v S", "0 0 m 90 0 l 0 90 l h 0 0 m 45 80 0 90 v S"]
+        .map(|content| Room::default().open(pdf_page(content, &[])).expect("it is read"));
+    let paths = |opened: &lieflat_files::messages::Opened| {
+        opened.lines.iter().map(|line| line.path.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(paths(&closed), paths(&begun));
+}
+
+#[test]
 fn what_lies_out_of_all_reach_is_refused_and_gives_no_scale() {
     for far in ["1e8", "-9.7e214"] {
         let line = format!("0\nLINE\n8\n0\n10\n0\n20\n0\n11\n{far}\n21\n5\n");

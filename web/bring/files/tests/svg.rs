@@ -68,7 +68,7 @@ fn round_shapes_have_their_closed_lengths() {
         "<circle cx='50' cy='50' r='30'/><path d='M0 80A80 80 0 0 0 80 0'/><rect width='60' height='40' rx='10'/>
         <path d='m20 50a30 30 0 1 1 60 0z'/><ellipse rx='70' ry='70'/><polygon points='0,0 30,0 30,40'/>
         <path d='M0 0A1e-3 1e-3 0 0 1 20 0'/>";
-    let drawing = drawn(&format!("<svg width='100mm' viewBox='0 0 100 100'>{shapes}</svg>"));
+    let drawing = drawn(&format!("<svg width='100mm' viewBox='0 0 100 100' stroke='red'>{shapes}</svg>"));
     let quarter = 80.0 * TAU / 4.0;
     let wanted = [
         30.0 * TAU,
@@ -83,18 +83,68 @@ fn round_shapes_have_their_closed_lengths() {
         assert_near(length(&drawing, line), wanted);
     }
     // In a drawing whose unit is a centimetre an arc is as exact.
-    let drawing = drawn("<svg width='100cm' viewBox='0 0 100 100'><path d='M0 8A8 8 0 0 0 8 0'/></svg>");
+    let drawing = drawn("<svg width='100cm' viewBox='0 0 100 100' stroke='red'><path d='M0 8A8 8 0 0 0 8 0'/></svg>");
     assert_near(length(&drawing, 0), quarter);
 }
 
 #[test]
 fn path_data_may_be_written_tightly() {
     // SVG 2, 9.3.9: flags without spaces, numbers parted by their points and signs, commands understood.
-    let drawing =
-        drawn("<svg width='100mm' viewBox='0 0 100 100'><path d='M0 0 30 0 30 40zm.5.5-3-4M0 0a5 5 0 1110 0'/></svg>");
+    let drawing = drawn(
+        "<svg width='100mm' viewBox='0 0 100 100' stroke='red'><path d='M0 0 30 0 30 40zm.5.5-3-4M0 0a5 5 0 1110 0'/></svg>",
+    );
     for (line, wanted) in [120.0, 5.0, 5.0 * TAU / 2.0].into_iter().enumerate() {
         assert_near(length(&drawing, line), wanted);
     }
+}
+
+#[test]
+fn filling_closes_what_it_fills() {
+    // SVG 2, 11.4: an open subpath is filled as if it were closed. Legs of 30 and 40, and the way back of 50.
+    let drawing = drawn("<svg width='100mm' viewBox='0 0 100 100'><path d='M0 0H30V40'/></svg>");
+    assert_near(length(&drawing, 0), 120.0);
+    assert!(drawing.lines[0].is_closed());
+    let drawing =
+        drawn("<svg width='100mm' viewBox='0 0 100 100'><path fill='none' stroke='red' d='M0 0H30V40'/></svg>");
+    assert_near(length(&drawing, 0), 70.0);
+}
+
+#[test]
+fn whatever_moves_or_sizes_is_followed_or_refused() {
+    let line = "<path stroke='red' d='M0 0H50'/>";
+    let symbol = format!("<symbol id='s' transform='scale(2)'>{line}</symbol><use href='#s'/>");
+    // SVG 2, 8.5 and CSS 2.1, 4.1: a transform on any element, names in any letters, comments between declarations; a style's own
+    // measure goes over the attribute's; beside millimetres a pixel is 1/96 inch.
+    for (svg, wanted) in [
+        (format!("<svg width='100mm' viewBox='0 0 100 100' transform='scale(2)'>{line}</svg>"), 100.0),
+        (format!("<svg width='100mm' viewBox='0 0 100 100'>{symbol}</svg>"), 100.0),
+        (
+            format!("<svg width='100mm' viewBox='0 0 100 100'><g style='/* a */ TRANSFORM:scale(3)'>{line}</g></svg>"),
+            150.0,
+        ),
+        (
+            format!(
+                "<svg width='100mm' height='100mm' style='width:200mm;height:200mm' viewBox='0 0 100 100'>{line}</svg>"
+            ),
+            100.0,
+        ),
+        (format!("<svg width='100mm' height='96' viewBox='0 0 100 100'>{line}</svg>"), 12.7),
+    ] {
+        assert_near(length(&drawn(&svg), 0), wanted);
+    }
+    for unread in [
+        format!("<svg viewBox='0 0 9 9'><g style='scale:2'>{line}</g></svg>"),
+        format!("<svg viewBox='0 0 9 9'><g style='rotate:30deg'>{line}</g></svg>"),
+        format!("<svg viewBox='0 0 9 9'><style>.l path{{transform:scale(2)}}</style><g class='l'>{line}</g></svg>"),
+    ] {
+        let found = read(&unread).expect_err(&unread);
+        assert!(matches!(found, Refused::Broken | Refused::BrokenAt { .. }), "{unread}: {found:?}");
+    }
+    // Known by its longer side alone, a picture that is stretched is so both ways.
+    let stretched = "<svg width='260' height='1040' viewBox='0 0 260 520' preserveAspectRatio='none'>";
+    let drawing = drawn(&format!("{stretched}<path stroke='red' d='M0 0V50'/>{line}</svg>"));
+    assert_near(length(&drawing, 0), 100.0);
+    assert_near(length(&drawing, 1), 50.0);
 }
 
 #[test]

@@ -4,7 +4,7 @@ use hayro_syntax::content::{Instruction, UntypedIter};
 use hayro_syntax::object::{Array, Dict, Name, Number, Object, Stream};
 use hayro_syntax::page::{Page as PdfPage, Resources};
 use kurbo::{Affine, BezPath, PathEl, Point};
-use lieflat_bring::{Drawing, LineOf, Style};
+use lieflat_bring::{Drawing, LineOf, Style, filled};
 
 use super::layers::Layers;
 use super::numbers;
@@ -51,7 +51,9 @@ struct Following<'r, 'a> {
     state: State,
     kept: Vec<State>,
     path: BezPath,
+    /// Where the path is, and where its part began.
     at: Point,
+    began: Point,
     /// The layers that marked content is in, one for each mark; none for a mark that is no layer.
     marks: Vec<Option<usize>>,
     /// The layer of the form itself.
@@ -144,6 +146,8 @@ impl Drawn {
         let style = self.drawing.style(&style);
         let layer = on.marks.iter().rev().find_map(|mark| *mark).or(on.layer);
         let page = self.drawing.pages.len().saturating_sub(1);
+        // What is filled is closed by that.
+        let path = if strokes { path } else { filled(&path) };
         self.segments += self.drawing.add(&path, &LineOf { layer, style, group: None, page });
     }
 
@@ -222,6 +226,7 @@ impl<'r, 'a> Following<'r, 'a> {
             kept: Vec::new(),
             path: BezPath::new(),
             at: Point::ZERO,
+            began: Point::ZERO,
             marks: Vec::new(),
             layer,
             depth,
@@ -271,6 +276,7 @@ impl<'r, 'a> Following<'r, 'a> {
             b"m" => {
                 let [x, y] = given(instruction)?;
                 self.at = Point::new(x, y);
+                self.began = self.at;
                 self.path.move_to(by * self.at);
             }
             b"l" if is_open => {
@@ -293,10 +299,12 @@ impl<'r, 'a> Following<'r, 'a> {
             }
             b"h" if is_open && !matches!(self.path.elements().last(), Some(PathEl::ClosePath)) => {
                 self.path.close_path();
+                self.at = self.began;
             }
             b"re" => {
                 let [x, y, w, h] = given(instruction)?;
                 self.at = Point::new(x, y);
+                self.began = self.at;
                 self.path.move_to(by * self.at);
                 for corner in [(x + w, y), (x + w, y + h), (x, y + h)] {
                     self.path.line_to(by * Point::from(corner));

@@ -61,14 +61,21 @@ impl<'a> Sheet<'a> {
     /// Reads a style sheet: rules with simple selectors; others are passed over, as are those for a screen's size and the like.
     ///
     /// # Errors
-    /// Of more rules than are kept.
+    /// Of more rules than are kept, or one with a selector that is not read and that moves things.
     pub(crate) fn read(&mut self, text: &'a str) -> Result<(), Refused> {
         let mut rest = text;
         while let Some((selectors, after)) = rest.split_once('{') {
             let Some((declarations, next)) = after.split_once('}') else { break };
             rest = next;
             for selector in selectors.rsplit("*/").next().unwrap_or_default().split(',') {
-                if let Some(rule) = rule(selector.trim(), declarations) {
+                let moves = |(name, _): &(String, String)| name == "transform" || MOVES.contains(&name.as_str());
+                let selector = selector.trim();
+                let rule = rule(selector, declarations);
+                // One that is passed over may not be what puts things in their place.
+                if rule.is_none() && !selector.contains('@') && told(declarations).iter().any(moves) {
+                    return Err(Refused::Broken);
+                }
+                if let Some(rule) = rule {
                     if self.rules.len() >= MOST_RULES {
                         return Err(Refused::TooMuch { most: MOST_SEGMENTS });
                     }
@@ -132,12 +139,27 @@ fn fits(rule: &Rule<'_>, node: Node<'_, '_>) -> bool {
         && rule.classes.iter().all(has)
 }
 
+/// What moves or sizes an element beside its `transform`, and what stands for one: no transform that can be read.
+const MOVES: [&str; 4] = ["translate", "rotate", "scale", "offset-path"];
+const UNREAD: &str = "?";
+
+/// Declarations as names in small letters and values, without the comments between them.
+pub(super) fn told(declarations: &str) -> Vec<(String, String)> {
+    let mut plain = String::new();
+    let mut rest = declarations;
+    while let Some((before, after)) = rest.split_once("/*") {
+        plain.push_str(before);
+        rest = after.split_once("*/").map_or("", |(_, after)| after);
+    }
+    plain.push_str(rest);
+    let pairs = plain.split(';').filter_map(|one| one.split_once(':'));
+    pairs.map(|(name, value)| (name.trim().to_ascii_lowercase(), value.trim().to_owned())).collect()
+}
+
 impl Look {
     fn set_all(&mut self, declarations: &str) {
-        for declaration in declarations.split(';') {
-            if let Some((name, value)) = declaration.split_once(':') {
-                self.set(name.trim(), value.trim());
-            }
+        for (name, value) in told(declarations) {
+            self.set(&name, &value);
         }
     }
 
@@ -158,6 +180,8 @@ impl Look {
             "display" => self.on &= value != "none",
             "visibility" => self.on &= value == "visible",
             "transform" => self.transform = Some(value.to_owned()),
+            // These move and size as well, in ways of their own: what has one is not drawn as if it had none.
+            name if MOVES.contains(&name) && value != "none" => self.transform = Some(UNREAD.to_owned()),
             _ => {}
         }
     }
