@@ -155,6 +155,9 @@ pub fn edge(outline: &Outline, pointed: &Chosen) -> Result<Edge, NoEdge> {
     if whole { found.whole(pointed.whole.is_some()) } else { found.half(outline, &way, pointed) }
 }
 
+/// An edge that begins this near to an open outline's end begins there, mm.
+const END_MM: f64 = 1.0;
+
 /// Which way round the outline an edge runs.
 #[derive(Debug, Clone, Copy)]
 struct Way {
@@ -188,12 +191,21 @@ impl Way {
     /// The way down the centre line, where the outline runs straight down it. The fold is the longest edge of a half: where one runs
     /// further beyond the first end than beyond the second, the ends stand in the other order.
     fn down(&self, outline: &Outline, line: &Run) -> Result<Vec2, NoEdge> {
+        if self.begins_at_an_end(&outline.run) {
+            return Err(NoEdge::NoCentreLine);
+        }
         let other = Self { from: self.to, to: self.from, back: !self.back };
         let (down, far) = self.straight_on(outline).ok_or(NoEdge::NoCentreLine)?;
         let further = other.straight_on(outline).filter(|(_, other)| *other > far);
         let Some((down, _)) = further else { return Ok(down) };
         let across = line.point(0.0) - line.point(line.length());
         Err(NoEdge::NotCentreToNeck([across.cross(down).abs(), across.dot(down)]))
+    }
+
+    /// Whether it begins where an open outline does: the fold may be what is missing there, drawn in a line of another kind, and what
+    /// runs straight on beyond the second end is a shoulder then.
+    fn begins_at_an_end(&self, run: &Run) -> bool {
+        !run.is_closed() && self.from.min(run.length() - self.from) <= END_MM
     }
 
     /// How far the outline runs straight on beyond the second end, and where to; none where it does not.
@@ -234,6 +246,7 @@ fn is_whole(outline: &Outline, line: &Run, way: &Way, pointed: &Chosen) -> Resul
     let square = |down: Vec2| (turn_deg(line.direction(line.length()), down) - 90.0).abs() <= SQUARE_DEG;
     match (pointed.down, way.straight_on(outline)) {
         (Some(_), _) => Ok(false),
+        (None, _) if way.begins_at_an_end(&outline.run) => Err(NoEdge::HalfOrWhole),
         (None, Some((down, _))) => Ok(!square(down)),
         (None, None) => Err(NoEdge::HalfOrWhole),
     }

@@ -106,6 +106,29 @@ fn a_piece_may_lie_in_any_way() {
     }
 }
 
+/// Without its fold, which is drawn in a line of another kind, what hangs on an edge is not known: it is asked, and not taken from the
+/// shoulder.
+#[test]
+fn of_a_half_whose_fold_is_missing_no_edge_is_offered_and_none_is_taken_without_a_word() {
+    for (neckline, neck, centre) in [
+        ("M20 120 C60 120 100 90 100 20", (100.0, 20.0), (20.0, 120.0)),
+        ("M20 110 A90 90 0 0 0 110 20", (110.0, 20.0), (20.0, 110.0)),
+    ] {
+        let drawing = drawing([path(&format!("{neckline} L214 49 V480 H20"))]);
+        let outline = outline(&drawing, 0);
+        let hung: Vec<_> = suggested(&outline).into_iter().map(|one| one.ends).collect();
+        assert!(hung.iter().all(|ends| !ends.contains(&centre.into())), "{hung:?}");
+        for ends in [[neck, centre], [centre, neck]] {
+            let found = edge(&outline, &pointed(ends));
+            assert!(matches!(found, Err(NoEdge::NoCentreLine | NoEdge::HalfOrWhole)), "{found:?}");
+        }
+        let down = Some(lieflat_bring::Down::To((20.0, 400.0).into()));
+        let found = edge(&outline, &Chosen { down, ..pointed([neck, centre]) }).expect("told which way it hangs");
+        assert_near(found.width_mm, neck.0 - centre.0, 1e-6, "its width");
+        assert_near(found.depth_mm, centre.1 - neck.1, 1e-6, "its depth");
+    }
+}
+
 #[test]
 fn corners_are_found_and_ends_near_them_are_taken_to_them() {
     let drawing = drawing([half_piece(&quarter(RADIUS))]);
