@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
 import { gzipSync } from 'node:zlib';
-import { dist, painted, settled, start, unfoldAll } from './harness.mjs';
+import { dist, painted, settled, start, unfoldAll, until } from './harness.mjs';
 
 const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const desk = { viewport: { width: 1280, height: 800 } };
@@ -73,6 +73,20 @@ test('loads its WebAssembly, served as what it is, within the first visit’s we
   for (const file of new Set(first)) weight += gzipSync(await readFile(dist + file), { level: 9 }).length;
   assert.ok(weight > 0 && weight <= firstVisitBudget, `${weight} bytes`);
   await visit.close();
+});
+
+test('what is asked no more after an undo is missing no more', async () => {
+  const visit = await opened();
+  const { page } = visit;
+  await enter(page, frontLength, '170');
+  await pick(page, '#garment-crosswise-how-percent');
+  await page.waitForSelector('html.is-older');
+  await page.click('#undo');
+  await settled(page);
+  await until('the figures are no older ones', () => page.evaluate(() => !document.documentElement.classList.contains('is-older')));
+  assert.doesNotMatch(await page.innerText('#bar'), /older/);
+  assert.deepEqual(await page.locator('[aria-invalid=true]').count(), 0);
+  await clean(visit);
 });
 
 test('a longer edge makes a longer band, and undo takes it back', async () => {
@@ -483,6 +497,7 @@ test('Spanish writes its own words and numbers, and is remembered', async () => 
 test('never scrolls sideways, at any width or at double text', async () => {
   for (const [width, size] of [
     [320, '100%'],
+    [320, '200%'],
     [390, '100%'],
     [640, '200%'],
     [1280, '100%'],

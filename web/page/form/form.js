@@ -657,6 +657,11 @@ export class Form extends EventTarget {
     this.#values = next;
     const changed = [...this.#entries].filter(([key]) => next[key] !== before[key] && (next[key] != null || before[key] != null));
     for (const [key] of changed) this.#unreadable.delete(key);
+    // What is not asked any more is not missing any more, though its value stays none.
+    for (const key of this.#unreadable.keys()) {
+      const field = this.#entries.get(key)?.field;
+      if (field && !isAsked(field, next)) this.#unreadable.delete(key);
+    }
     if (next.edges !== before.edges) {
       this.#forgetEdges();
       this.#buildAgain();
