@@ -5,6 +5,7 @@ import { isNarrow } from '../common/narrow.js';
 import { setApart } from '../common/foreign-text.js';
 import { quarteredTold, spanDoes } from './lies.js';
 import { suitsTold } from './suits.js';
+import { passMark, verdictLine } from './ticket.js';
 import { remedies, stitchAdvice } from './remedies.js';
 import { source } from './sources.js';
 import { nameOf } from '../common/known.js';
@@ -339,16 +340,12 @@ function knits({ plan, words, unit }) {
     row('recovery', (knit) => words.percent(knit.recovery_percent)),
     row('growth', (knit) => (knit.growth_percent === undefined ? words.t('knits.not_read') : words.percent(knit.growth_percent))),
   ];
-  const asked = suitability.map((one) => suitsTold(one, words));
   rows.unshift(row('class', (knit) => words.t(`codes.class.${knit.class}`)));
   const notes = plan.fibre_notes.map((code) => words.t(`codes.fibre.${code}`));
   return card(
     'knit',
     words.t('knits.heading'),
-    asked.map((text, index) => {
-      const [tone, sign] = suitability[index].suits ? ['good', '●'] : ['bad', '◆'];
-      return h('p', { class: `verdict ${tone}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
-    }),
+    suitability.map((one) => verdictLine(passMark(one.suits), suitsTold(one, words))),
     suitability.some((one) => !one.suits && one.suits_turned) && h('p', { text: words.t('knits.suits_turned') }),
     table(
       words.t('knits.caption'),

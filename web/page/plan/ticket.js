@@ -26,6 +26,16 @@ const MARKS = {
   pulls_in: ['bad', '◆'],
 };
 
+/** How it is marked that readings cannot belong together. @type {[tone: string, sign: string]} */
+const DOUBT = ['warn doubt', '▲'];
+
+/** How what passes, or does not, is marked: the head, the knit. @param {boolean} passes */
+export const passMark = (passes) => (passes ? MARKS.lies_flat : MARKS.pulls_in);
+
+/** A line that says what comes of it, with its mark. @param {[tone: string, sign: string]} mark @param {string} text */
+export const verdictLine = ([tone, sign], text) =>
+  h('p', { class: `verdict ${tone}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
+
 /** The cut figure in one line of text. @param {Plan} plan @param {Words} words @param {Unit} unit */
 export function headline(plan, words, unit) {
   /** @param {number} mm */
@@ -58,24 +68,21 @@ export function showTicket(container, what) {
   const doubt = apart(what);
   const advice = stitchAdvice(plan.opening, brief, words);
   // What is worked out from readings that cannot belong together is not said to be good.
-  /** @param {string} tone @param {string} mark @param {string} text */
-  const verdict = (tone, mark, text) => {
-    const [kind, sign] = doubt && tone === 'good' ? MARKS.stands : [tone, mark];
-    return h('p', { class: `verdict ${kind}` }, h('span', { class: 'sign', 'aria-hidden': 'true', text: sign }), text);
-  };
+  /** @param {[tone: string, sign: string]} mark @param {string} text */
+  const verdict = (mark, text) => verdictLine(doubt && mark === MARKS.lies_flat ? MARKS.stands : mark, text);
   settle(
     container,
     plan.title && h('p', { class: 'title', text: titleOf(plan, words) }),
     h('p', { class: 'cut-what', text: words.t(`ticket.cut.${plan.finish.kind}`) }),
     h('p', { class: 'cut-figure', id: 'cut-figure' }, figureParts(plan, words, unit)),
     plan.strip?.pieces === 2 && h('p', { class: 'verdict', text: words.t('ticket.two') }),
-    doubt && h('p', { class: 'verdict warn doubt' }, h('span', { class: 'sign', 'aria-hidden': 'true', text: '▲' }), doubt.text),
+    doubt && verdictLine(DOUBT, doubt.text),
     plan.strip && stripRanges(plan.strip, what),
     plan.facing && facingPieces(plan.facing, what),
-    lies.map(({ outcome, text }) => verdict(...MARKS[outcome], text)),
+    lies.map(({ outcome, text }) => verdict(MARKS[outcome], text)),
     unsure && h('p', { class: 'caution', text: unsure }),
-    verdict(plan.opening.passes ? 'good' : 'bad', plan.opening.passes ? '●' : '◆', head),
-    shortOf(plan, words).map((text) => verdict(...MARKS.pulls_in, text)),
+    verdict(passMark(plan.opening.passes), head),
+    shortOf(plan, words).map((text) => verdict(passMark(false), text)),
     advice && h('p', { class: 'caution', text: advice }),
   );
 }

@@ -265,12 +265,12 @@ impl Drawn<'_> {
     }
 }
 
-/// What is on layer 0 of a block is on the layer that the block is inserted on.
 /// What a name of a table is found by: in the format large and small letters are one.
 fn key(name: &str) -> String {
     name.to_ascii_uppercase()
 }
 
+/// What is on layer 0 of a block is on the layer that the block is inserted on.
 fn layer_of(entity: &Entity, inside: &Inside) -> String {
     match &inside.layer {
         Some(outer) if entity.layer == "0" => outer.clone(),

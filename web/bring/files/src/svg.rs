@@ -159,13 +159,12 @@ impl View {
             };
         };
         let size = Vec2::new(shown.width(), shown.height());
-        let stretched = root.attribute("preserveAspectRatio").unwrap_or_default().contains("none");
-        if let (false, true, Some(w), Some(h)) = (known, stretched, plain(&width), plain(&height)) {
-            return Self { mm_per_unit: None, width: w, height: h, to_drawing: fitted(root, shown, w, h), size };
-        }
         if !known {
-            let to_drawing = Affine::translate(-shown.origin().to_vec2());
-            return Self { mm_per_unit: None, width: size.x, height: size.y, to_drawing, size };
+            // Of what size it is does not matter, but where it is stretched its shape does.
+            let stretched = root.attribute("preserveAspectRatio").unwrap_or_default().contains("none");
+            let pixels = plain(&width).zip(plain(&height)).filter(|_| stretched);
+            let (w, h) = pixels.unwrap_or((size.x, size.y));
+            return Self { mm_per_unit: None, width: w, height: h, to_drawing: fitted(root, shown, w, h), size };
         }
         // A side that is not told follows the other, as the picture keeps its shape.
         let w = width_mm.unwrap_or_else(|| height_mm.unwrap_or(0.0) * size.x / size.y);
@@ -322,10 +321,10 @@ impl<'a, 'input> Reader<'a, 'input> {
             inner.to_drawing *= moved(target, &inner.look)?;
             return self.nested(target, node, &inner);
         }
-        let mut moved = inside.clone();
+        let mut placed = inside.clone();
         let [x, y] = [length(node, "x", inside.size.x).unwrap_or(0.0), length(node, "y", inside.size.y).unwrap_or(0.0)];
-        moved.to_drawing *= Affine::translate((x, y));
-        self.element(target, &moved)
+        placed.to_drawing *= Affine::translate((x, y));
+        self.element(target, &placed)
     }
 
     fn line(&mut self, path: &BezPath, inside: &Inside) -> Result<(), Refused> {
@@ -336,8 +335,8 @@ impl<'a, 'input> Reader<'a, 'input> {
         let dash = if stroke.is_some() { dash.iter().map(|v| v * size).collect() } else { Vec::new() };
         let style = self.drawing.style(&Style { colour, width, dash });
         // What is filled is closed by that.
-        let path = if stroke.is_some() { path.clone() } else { filled(path) };
-        self.segments += self.drawing.add(&(inside.to_drawing * path), &LineOf { style, ..LineOf::default() });
+        let path = if stroke.is_some() { inside.to_drawing * path } else { inside.to_drawing * filled(path) };
+        self.segments += self.drawing.add(&path, &LineOf { style, ..LineOf::default() });
         let mut groups: Vec<_> = self.groups.iter().take(MOST_GROUPS).cloned().collect();
         if let Some(last) = groups.last_mut() {
             last.1 = inside.look.on;

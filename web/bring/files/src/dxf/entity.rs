@@ -4,7 +4,7 @@ use core::f64::consts::TAU;
 
 use kurbo::{Affine, Arc, BezPath, Point, Vec2};
 
-use super::pairs::{Pairs, Record, real};
+use super::pairs::{Pairs, Record};
 use super::spline;
 use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_arc, arc_path, whole};
@@ -79,7 +79,7 @@ fn check_whole(record: &Record<'_>) -> Result<(), Refused> {
     };
     let many = |code| record.numbers(code).count();
     let is_whole = needed.iter().all(|code| many(*code) > 0) && many(10) == many(20) && many(11) == many(21);
-    if is_whole { Ok(()) } else { Err(Refused::BrokenAt { line: record.line }) }
+    if is_whole { Ok(()) } else { Err(record.broken()) }
 }
 
 /// Flat entities may be seen from below: then their x runs the other way. Lines, ellipses and splines are told in the drawing's own
@@ -153,7 +153,7 @@ struct Vertex {
 fn polyline(record: &Record<'_>) -> BezPath {
     let mut vertices: Vec<Vertex> = Vec::new();
     for pair in &record.pairs {
-        let value = || real(pair.value).unwrap_or(f64::NAN);
+        let value = || pair.real.unwrap_or(f64::NAN);
         match (pair.code, vertices.last_mut()) {
             (10, _) => vertices.push(Vertex { at: Point::new(value(), 0.0), bulge: 0.0 }),
             (20, Some(last)) => last.at.y = value(),

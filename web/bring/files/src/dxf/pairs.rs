@@ -7,12 +7,9 @@ use crate::messages::Refused;
 /// Most pairs of one record: a polyline of as many points as are read at all.
 const MOST_PAIRS: usize = 3_000_000;
 
-/// The group codes whose values are real numbers, by the published reference: coordinates, lengths, angles.
-const REALS: core::ops::RangeInclusive<i32> = 10..=59;
-
-/// A number that can be drawn with.
-pub(crate) fn real(text: &str) -> Option<f64> {
-    decimal::read(text).filter(|value| value.is_finite())
+/// Whether values of a group code are real numbers, by the published reference: coordinates, lengths, angles, directions.
+const fn is_real(code: i32) -> bool {
+    matches!(code, 10..=59 | 110..=149 | 210..=239)
 }
 
 /// A group code and its value.
@@ -20,6 +17,8 @@ pub(crate) fn real(text: &str) -> Option<f64> {
 pub(crate) struct Pair<'a> {
     pub(crate) code: i32,
     pub(crate) value: &'a str,
+    /// The number that it is, where its code says that it is one.
+    pub(crate) real: Option<f64>,
 }
 
 /// A file as it is read on.
@@ -59,11 +58,12 @@ impl<'a> Pairs<'a> {
         let code = code.trim().parse().map_err(|_| Refused::BrokenAt { line: self.passed })?;
         let value = self.lines.next().ok_or(Refused::CutShort)?.trim();
         self.passed += 1;
+        let real = if is_real(code) { decimal::read(value).filter(|number| number.is_finite()) } else { None };
         // A coordinate that cannot be read must not leave its place to the next.
-        if REALS.contains(&code) && real(value).is_none() {
+        if is_real(code) && real.is_none() {
             return Err(Refused::BrokenAt { line: self.passed });
         }
-        Ok(Some(Pair { code, value }))
+        Ok(Some(Pair { code, value, real }))
     }
 
     /// The next thing of a section; none at what ends it, which is passed. A text that ends before that was cut short.
@@ -97,6 +97,11 @@ impl<'a> Pairs<'a> {
 }
 
 impl<'a> Record<'a> {
+    /// That it makes no sense.
+    pub(crate) fn broken(&self) -> Refused {
+        Refused::BrokenAt { line: self.line }
+    }
+
     fn value(&self, code: i32) -> Option<&'a str> {
         self.pairs.iter().find(|pair| pair.code == code).map(|pair| pair.value)
     }
@@ -111,11 +116,11 @@ impl<'a> Record<'a> {
     }
 
     pub(crate) fn number(&self, code: i32) -> Option<f64> {
-        real(self.value(code)?)
+        self.numbers(code).next()
     }
 
     /// All numbers of a code, in their order.
     pub(crate) fn numbers(&self, code: i32) -> impl Iterator<Item = f64> + '_ {
-        self.pairs.iter().filter(move |pair| pair.code == code).filter_map(|pair| real(pair.value))
+        self.pairs.iter().filter(move |pair| pair.code == code).filter_map(|pair| pair.real)
     }
 }

@@ -36,9 +36,7 @@ pub(crate) fn path(record: &Record<'_>) -> Result<Option<BezPath>, Refused> {
 type Weighted = (Vec2, f64);
 
 fn by_controls(record: &Record<'_>, controls: &[Point]) -> Result<BezPath, Refused> {
-    let broken = Refused::BrokenAt { line: record.line };
-    let degree =
-        usize::try_from(record.integer(71).unwrap_or(3)).map_err(|_| Refused::BrokenAt { line: record.line })?;
+    let degree = usize::try_from(record.integer(71).unwrap_or(3)).map_err(|_| record.broken())?;
     let n = controls.len();
     let mut knots: Vec<f64> = record.numbers(40).collect();
     if knots.is_empty() {
@@ -46,14 +44,14 @@ fn by_controls(record: &Record<'_>, controls: &[Point]) -> Result<BezPath, Refus
     }
     let fits = (1..=MOST_DEGREE.min(n - 1)).contains(&degree) && knots.len() == n + degree + 1;
     if !fits || knots.windows(2).any(|pair| pair[1] < pair[0]) {
-        return Err(broken);
+        return Err(record.broken());
     }
     let mut weights: Vec<f64> = record.numbers(41).collect();
     if weights.is_empty() {
         weights = vec![1.0; n];
     }
     if weights.len() != n || weights.iter().any(|w| *w <= 0.0) {
-        return Err(broken);
+        return Err(record.broken());
     }
     let weighted: Vec<Weighted> =
         controls.iter().zip(weights).map(|(p, weight)| (p.to_vec2() * weight, weight)).collect();

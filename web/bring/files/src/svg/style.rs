@@ -38,8 +38,11 @@ struct Rule<'a> {
     tag: Option<&'a str>,
     id: Option<&'a str>,
     classes: Vec<&'a str>,
-    declarations: &'a str,
+    declarations: Vec<Declaration>,
 }
+
+/// A property in small letters, and its value.
+type Declaration = (String, String);
 
 impl Rule<'_> {
     /// How strong it is: by id, by classes, by element.
@@ -68,22 +71,23 @@ impl<'a> Sheet<'a> {
             let Some((declarations, next)) = after.split_once('}') else { break };
             rest = next;
             for selector in selectors.rsplit("*/").next().unwrap_or_default().split(',') {
-                let moves = |(name, _): &(String, String)| name == "transform" || MOVES.contains(&name.as_str());
-                let selector = selector.trim();
-                let rule = rule(selector, declarations);
-                // One that is passed over may not be what puts things in their place.
-                if rule.is_none() && !selector.contains('@') && told(declarations).iter().any(moves) {
-                    return Err(Refused::Broken);
-                }
-                if let Some(rule) = rule {
-                    if self.rules.len() >= MOST_RULES {
-                        return Err(Refused::TooMuch { most: MOST_SEGMENTS });
-                    }
-                    let after = self.rules.partition_point(|one| one.weight() <= rule.weight());
-                    self.rules.insert(after, rule);
-                }
+                self.add(selector.trim(), told(declarations))?;
             }
         }
+        Ok(())
+    }
+
+    fn add(&mut self, selector: &'a str, declarations: Vec<Declaration>) -> Result<(), Refused> {
+        let moves = declarations.iter().any(|(name, _)| name == "transform" || MOVES.contains(&name.as_str()));
+        let Some(rule) = rule(selector, declarations) else {
+            // One that is passed over may not be what puts things in their place.
+            return if moves && !selector.contains('@') { Err(Refused::Broken) } else { Ok(()) };
+        };
+        if self.rules.len() >= MOST_RULES {
+            return Err(Refused::TooMuch { most: MOST_SEGMENTS });
+        }
+        let after = self.rules.partition_point(|one| one.weight() <= rule.weight());
+        self.rules.insert(after, rule);
         Ok(())
     }
 
@@ -102,14 +106,14 @@ impl<'a> Sheet<'a> {
             }
         }
         for rule in self.rules.iter().filter(|rule| fits(rule, node)) {
-            look.set_all(rule.declarations);
+            look.set_all(&rule.declarations);
         }
-        look.set_all(node.attribute("style").unwrap_or_default());
+        look.set_all(&told(node.attribute("style").unwrap_or_default()));
         look
     }
 }
 
-fn rule<'a>(selector: &'a str, declarations: &'a str) -> Option<Rule<'a>> {
+fn rule(selector: &str, declarations: Vec<Declaration>) -> Option<Rule<'_>> {
     if selector.is_empty() || selector.contains(|c: char| c.is_whitespace() || "@:>+~[".contains(c)) {
         return None;
     }
@@ -144,7 +148,7 @@ const MOVES: [&str; 4] = ["translate", "rotate", "scale", "offset-path"];
 const UNREAD: &str = "?";
 
 /// Declarations as names in small letters and values, without the comments between them.
-pub(super) fn told(declarations: &str) -> Vec<(String, String)> {
+pub(super) fn told(declarations: &str) -> Vec<Declaration> {
     let mut plain = String::new();
     let mut rest = declarations;
     while let Some((before, after)) = rest.split_once("/*") {
@@ -157,9 +161,9 @@ pub(super) fn told(declarations: &str) -> Vec<(String, String)> {
 }
 
 impl Look {
-    fn set_all(&mut self, declarations: &str) {
-        for (name, value) in told(declarations) {
-            self.set(&name, &value);
+    fn set_all(&mut self, declarations: &[Declaration]) {
+        for (name, value) in declarations {
+            self.set(name, value);
         }
     }
 
