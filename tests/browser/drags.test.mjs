@@ -311,3 +311,39 @@ test('unit and language may change under the finger', async () => {
   await page.evaluate(() => document.getElementById('unit-mm').click());
   await isWhole(page, visit);
 });
+
+for (const [where, options] of [
+  ['on a phone', { viewport: { width: 390, height: 844 }, hasTouch: true }],
+  ['on a desk', { viewport: { width: 1280, height: 800 } }],
+]) {
+  test(`what stands below stays where it is while a line is dragged (${where})`, async () => {
+    const visit = await opened(options);
+    const { page } = visit;
+    const place = () =>
+      page.evaluate(() => {
+        const top = (id) => Math.round(document.getElementById(id).getBoundingClientRect().top + scrollY);
+        return ['stage-tools', 'brief', 'answers'].map(top);
+      });
+    await page.getByRole('slider', { name: 'Front depth' }).scrollIntoViewIfNeeded();
+    const before = await place();
+    const [x, y] = await grasp(page, 'Front depth', 4);
+    await page.waitForFunction(() => /let go/.test(document.getElementById('ticket').innerText));
+    for (const by of [6, 7, 8]) {
+      await page.mouse.move(x, y + by);
+      await page.waitForTimeout(50);
+      assert.deepEqual(await place(), before);
+    }
+    // What grows is not cut off, nor laid over what stands below.
+    await page.evaluate(() =>
+      document.getElementById('ticket').append(Object.assign(document.createElement('div'), { style: 'height: 50rem' })),
+    );
+    await page.waitForFunction(() => {
+      const held = document.getElementById('ticket-place');
+      return held.scrollHeight <= held.clientHeight && held.clientHeight > 700;
+    });
+    await page.mouse.up();
+    await settled(page);
+    assert.equal(await page.locator('#ticket-place').getAttribute('style'), '');
+    await isWhole(page, visit);
+  });
+}

@@ -26,15 +26,22 @@ const frameOf = (page) =>
   page.evaluate(
     () =>
       new Promise((resolve) => {
-        requestAnimationFrame(() => setTimeout(() => resolve(performance.now())));
+        requestAnimationFrame(() => setTimeout(resolve));
       }),
   );
 
-/** By the clock, from an act to the end of the frame after it, ms. */
-async function costs({ page }, act) {
-  const began = await page.evaluate(() => performance.now());
-  await act();
-  return (await frameOf(page)) - began;
+/**
+ * Notes in the page how long each move of a finger took to be painted: from when the browser had it, as the event says, to the end of
+ * the frame that follows it. (Moves are handed to a page at the start of a frame; to ask for the time from outside, or to wait for a
+ * frame more, would count what no finger waits for.)
+ */
+function watchMoves() {
+  globalThis.moveWaits = [];
+  const { port1, port2 } = new MessageChannel();
+  port1.addEventListener('message', ({ data }) => globalThis.moveWaits.push(performance.now() - data));
+  port1.start();
+  // After this frame's own work, and so after it was painted.
+  addEventListener('pointermove', ({ timeStamp }) => requestAnimationFrame(() => port2.postMessage(timeStamp)), true);
 }
 
 async function dragging(visit, what) {
@@ -44,15 +51,18 @@ async function dragging(visit, what) {
   const at = (down) => visit.page.mouse.move(x + width / 2, y + height / 2 + down);
   await at(0);
   await visit.page.mouse.down();
-  for (let i = 0; i < STEPS; i += 1) await costs(visit, () => at(i % 20)); // warm
-  const waits = [];
   const go = async () => {
-    for (let i = 0; i < STEPS; i += 1) waits.push(await costs(visit, () => at(2 + (i % 20))));
+    for (let i = 0; i < STEPS; i += 1) {
+      await at(2 + (i % 20));
+      await frameOf(visit.page);
+    }
   };
   const ownTime = async () => {
+    await visit.page.evaluate(watchMoves);
     await go();
-    return waits;
+    return visit.page.evaluate(() => globalThis.moveWaits);
   };
+  await go(); // warm
   const rows = await (what === 'script' ? scriptOfFrames(visit, go) : ownTime());
   await visit.page.mouse.up();
   return rows;

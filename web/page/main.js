@@ -8,6 +8,7 @@ import { knowingExample, loadFirstPlan } from './plan/first-plan.js';
 import { Steps } from './form/steps.js';
 import { fetched } from './common/fetched.js';
 import { lastWork } from './keep/last-work.js';
+import { createHeldHeight } from './common/held-height.js';
 import { isForPage, isInText } from './common/keys.js';
 import { systemOf } from './common/lengths.js';
 import { firstLanguage } from './common/languages.js';
@@ -55,6 +56,7 @@ class Page {
   /** Words on their way that were to be said. @type {Promise<void> | undefined} */
   #anew;
   #isLean = false;
+  #ticketPlace = createHeldHeight(byId('ticket-place'));
   /** @type {Bar | undefined} */
   #bar;
   /** @type {HTMLElement | null} */
@@ -201,7 +203,10 @@ class Page {
   #showPlan() {
     const { plan, quick } = this.state;
     if (!plan) return;
-    const ticket = () => showTicket(byId('ticket'), this.#what);
+    const ticket = () => {
+      this.#ticketPlace.release();
+      showTicket(byId('ticket'), this.#what);
+    };
     if (quick) {
       ticket();
       this.#showDrawing();
@@ -224,6 +229,8 @@ class Page {
   // the rest waits for the commit.
   #followDrag() {
     this.#isLean = !this.#isLean;
+    // The ranges that are left out meanwhile come back.
+    this.#ticketPlace.hold();
     if (this.#isLean) showTicket(byId('ticket'), this.#what);
     this.#showDrawing(this.#isLean);
   }

@@ -58,6 +58,8 @@ export async function wholeWords(current) {
 export class Words {
   /** @type {Catalogue} */
   #catalogue;
+  /** @type {Map<string, string>} */
+  #found = new Map();
   /** @type {Map<string, Intl.NumberFormat>} */
   #formats = new Map();
   #plurals;
@@ -89,12 +91,16 @@ export class Words {
     return this.#later;
   }
 
-  /** @param {string} key */
+  /** Looked up once each: a drag says the same words in every frame. @param {string} key */
   #find(key) {
+    const before = this.#found.get(key);
+    if (before !== undefined) return before;
     /** @type {string | Catalogue | undefined} */
     let found = this.#catalogue;
     for (const part of key.split('.')) found = typeof found === 'object' ? known(found, part) : undefined;
-    return typeof found === 'string' ? found : undefined;
+    if (typeof found !== 'string') return undefined;
+    this.#found.set(key, found);
+    return found;
   }
 
   /** Whether the catalogue has words for a key. @param {string} key */
@@ -113,6 +119,8 @@ export class Words {
       if (globalThis.lieflatStrictWords) throw new Error(`no words for ${key} in ${this.language}`);
       return key;
     }
+    // Most say the same whatever the figures.
+    if (!text.includes('{')) return text;
     return text.replace(/\{(\w+)\}/g, (whole, name) => setApart(String(values[name] ?? whole)));
   }
 

@@ -80,7 +80,7 @@ export function buildScene(given) {
     clip: '',
     taken: [],
     boxes: { all: box(), neckline: box(), below: null },
-    say: sayer(given.words),
+    say: (key, values) => given.words.t(`drawing.${key}`, values),
     length: (mm) => given.words.length(mm, given.unit, { suffix: true }),
     percent: (n, digits = 0) => given.words.number(n, { digits }),
   };
@@ -95,24 +95,6 @@ export function buildScene(given) {
   scene.boxes.all.join(scene.boxes.neckline);
   scene.boxes.all.join(below);
   return scene;
-}
-
-/** @type {WeakMap<Said, Map<string, string>>} */
-const fixed = new WeakMap();
-
-/**
- * Words without a figure in them are looked up once for each catalogue: a drag asks for the same forty each frame.
- * @param {Said} words @returns {Say}
- */
-function sayer(words) {
-  const known = fixed.get(words) ?? new Map();
-  fixed.set(words, known);
-  return (key, values) => {
-    if (values) return words.t(`drawing.${key}`, values);
-    const text = known.get(key) ?? words.t(`drawing.${key}`);
-    known.set(key, text);
-    return text;
-  };
 }
 
 /** @param {Scene} scene */
