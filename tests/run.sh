@@ -10,6 +10,8 @@ cd "$root"
 
 timings=()
 current=
+build=
+build_log=target/build.log
 step_began=0
 
 finish_step() {
@@ -28,6 +30,8 @@ step() {
 
 report() {
   local status=$?
+  # Where a step has failed before the page was built, nobody waits for it.
+  if [[ -n $build ]]; then kill "$build" 2>/dev/null || true; fi
   if [[ -n $current ]]; then finish_step '  FAILED'; fi
   printf '\n== seconds per step\n'
   printf '%s\n' "${timings[@]}"
@@ -69,6 +73,22 @@ page_lint() {
   "$page_packages/.bin/biome" check --error-on-warnings .
 }
 
+# The page takes one core for minutes, to optimise its modules; the core's checks go on meanwhile.
+begin_build() {
+  mkdir -p target
+  bash web/build.sh >"$build_log" 2>&1 &
+  build=$!
+}
+
+page_build() {
+  [[ -n $build ]] || begin_build
+  local status=0
+  wait "$build" || status=$?
+  build=
+  cat "$build_log"
+  return "$status"
+}
+
 browser_tests() {
   # The checks wait more than they work: three files at a time. A browser that is gone must not be waited for.
   node --test --test-concurrency=3 --test-timeout=600000 tests/browser/*.test.mjs
@@ -89,7 +109,7 @@ page() {
   step "clippy, $wasm_target" wasm_clippy
   step "documentation, $wasm_target" docs --target "$wasm_target"
   step 'wasm tests in Chromium' wasm_tests
-  step 'page: build and weight' bash web/build.sh
+  step 'page: build and weight' page_build
   step 'page: logic' node --test tests/page/*.test.mjs
   step 'page: browser tests' browser_tests
 }
@@ -107,6 +127,7 @@ case $part in
     ;;
   all)
     step 'setup' bash tests/setup.sh
+    begin_build
     core
     page
     ;;
