@@ -62,7 +62,10 @@ export class FilesWay {
   constructor(room, file) {
     this.room = room;
     this.file = file;
-    this.job = room.job(new Worker(new URL('files-worker.js', import.meta.url), { type: 'module' }));
+    const worker = new Worker(new URL('files-worker.js', import.meta.url), { type: 'module' });
+    // By what stands in it the Worker knows what it needs to read it.
+    worker.postMessage(file);
+    this.job = room.job(worker);
   }
 
   /** @param {Record<string, unknown>} message */

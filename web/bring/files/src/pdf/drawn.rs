@@ -8,8 +8,8 @@ use lieflat_bring::{Drawing, LineOf, Style, filled};
 
 use super::layers::Layers;
 use super::numbers;
+use crate::byte::byte;
 use crate::messages::{MOST_SEGMENTS, Refused};
-use crate::svg::byte;
 
 /// Deepest nesting of forms.
 const DEEPEST_FORMS: usize = 16;
