@@ -35,14 +35,17 @@ without_homes() {
   for folder in "${CARGO_HOME:-$HOME/.cargo}"/registry/src/*/; do printf ' --remap-path-prefix=%s=' "$folder"; done
 }
 
-# build_package PACKAGE NAME [FLAG...]: flags go to the compiler for this package alone. One that limits memory traps where it runs
-# out, so nothing is left out of it for a trap that never happens.
+# build_package PACKAGE NAME [FEATURE FLAG...]: the one feature that it has then, and flags that go to the compiler for this package
+# alone. One that limits memory traps where it runs out, so nothing is left out of it for a trap that never happens.
 build_package() {
-  local no_traps=(--traps-never-happen)
-  if (($# > 2)); then no_traps=(); fi
+  local no_traps=(--traps-never-happen) features=()
+  if (($# > 2)); then
+    no_traps=()
+    features=(--no-default-features --features "$3")
+  fi
   local crate=$1 name=$2 built=target/$wasm_target/release/${1//-/_}.wasm wasm=$pkg/${2}_bg.wasm
   RUSTFLAGS="${RUSTFLAGS-}$(without_homes)" \
-    cargo rustc --release --target "$wasm_target" --target-dir target -p "$crate" --crate-type cdylib -- "${@:3}"
+    cargo rustc --release --target "$wasm_target" --target-dir target -p "$crate" "${features[@]}" --crate-type cdylib -- "${@:4}"
   # Packing takes longer than all the rest: what was packed last is kept while nothing has changed.
   local made stamp=$pkg/.$name.made
   made=$(cat "$built" "$bindgen" web/package-lock.json web/build.sh | sha256sum)
@@ -60,7 +63,9 @@ build_packages() {
   build_package lieflat-sheets lieflat_sheets
   build_package lieflat-photo lieflat_photo
   # A file that unpacks to gigabytes ends its Worker, not the page: no more memory than messages.rs says.
-  build_package lieflat-files lieflat_files -C link-arg=--max-memory=268435456
+  # In two, of which a file needs one.
+  build_package lieflat-files lieflat_pdf pdf -C link-arg=--max-memory=268435456
+  build_package lieflat-files lieflat_text text -C link-arg=--max-memory=268435456
   node web/example-plan.mjs
 }
 

@@ -47,7 +47,7 @@ const unpack = {
 };
 
 /** No Worker starts from a file without a server: the room where a pattern is brought, which needs one, is left out, and that is said in its place. */
-const ROOM = /bring\/(?:room|photo-way|files-way)\.js$/;
+const ROOM = /bring\/(?:room|photo-way|files-way|files-more)\.js$/;
 const ELSEWHERE = '\n        <p class="hint" id="bring-elsewhere" data-t="page.bring_elsewhere"></p>';
 const OFFERED = /\s*<p class="buttons"><button type="button" id="bring".*?<\/p>/;
 
@@ -56,7 +56,7 @@ const withoutRoom = {
   name: 'without-room',
   setup({ onLoad }) {
     onLoad({ filter: ROOM }, () => ({
-      contents: 'export const createRoom = undefined, PhotoWay = undefined, FilesWay = undefined;',
+      contents: 'export const createRoom = undefined, PhotoWay = undefined, FilesWay = undefined, FilesMore = undefined;',
       loader: 'js',
     }));
   },

@@ -6,7 +6,7 @@ import { bomb, bombInBomb, dxfOfSegments, pdfOfSegments, svgOfSegments } from '.
 import { startWorkerSite, worked } from './worker-site.mjs';
 
 const rounds = Number(process.argv[2] ?? 10);
-const site = await startWorkerSite('lieflat_files');
+const site = await startWorkerSite('lieflat_pdf', 'lieflat_text');
 try {
   const good = { 'many.pdf': pdfOfSegments(30_000), 'many.svg': svgOfSegments(30_000), 'many.dxf': dxfOfSegments(30_000) };
   const bad = { 'million.pdf': pdfOfSegments(1_000_000), 'million.svg': svgOfSegments(1_000_000), 'million.dxf': dxfOfSegments(1_000_000) };
@@ -14,7 +14,7 @@ try {
   const rows = [];
   for (const [name, bytes] of Object.entries(made)) {
     site.files.set(name, bytes);
-    const { page } = await site.open();
+    const { page } = await site.open(name.endsWith('.pdf') ? 'lieflat_pdf' : 'lieflat_text');
     const before = await worked();
     const times = await page.evaluate(
       async ({ name, rounds }) => {

@@ -1,4 +1,4 @@
-// The files' module in its Worker in Chromium: it reads real files, and files made to harm end with their Worker.
+// The modules of files in their Worker in Chromium: they read real files, and files made to harm end with their Worker.
 
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
@@ -12,14 +12,17 @@ const brought = new URL('../brought/', import.meta.url);
 let site;
 
 before(async () => {
-  site = await startWorkerSite('lieflat_files');
+  site = await startWorkerSite('lieflat_pdf', 'lieflat_text');
 });
 
 after(() => site?.close());
 
+/** @param {string} name a file's */
+const moduleOf = (name) => (name.endsWith('.pdf') ? 'lieflat_pdf' : 'lieflat_text');
+
 /** A page with a Worker of its own, that has been asked to open a file. @param {string} name */
 async function opened(name) {
-  const { page } = await site.open();
+  const { page } = await site.open(moduleOf(name));
   const answer = await page.evaluate(async (from) => window.ask({ do: 'open', file: await window.fetched(from) }), name);
   return { page, answer, ask: (/** @type {object} */ message) => page.evaluate((asked) => window.ask(asked), message) };
 }
@@ -44,12 +47,14 @@ test('each kind of file is read in the Worker, and its edge is as long as other 
   }
 });
 
-test('the module has no more memory than it says', async () => {
-  const wasm = await readFile(`${pkg}lieflat_files_bg.wasm`);
-  const { memory } = (await WebAssembly.instantiate(await WebAssembly.compile(wasm), imports(wasm))).exports;
-  // Of 64 kB each, 256 MB are 4096 pages (messages.rs, MOST_MEMORY).
-  assert.throws(() => /** @type {WebAssembly.Memory} */ (memory).grow(4096), RangeError);
-  assert.ok(/** @type {WebAssembly.Memory} */ (memory).grow(3000) > 0, 'most of it is there');
+test('neither module has more memory than it says', async () => {
+  for (const name of ['lieflat_pdf', 'lieflat_text']) {
+    const wasm = await readFile(`${pkg}${name}_bg.wasm`);
+    const { memory } = (await WebAssembly.instantiate(await WebAssembly.compile(wasm), imports(wasm))).exports;
+    // Of 64 kB each, 256 MB are 4096 pages (messages.rs, MOST_MEMORY).
+    assert.throws(() => /** @type {WebAssembly.Memory} */ (memory).grow(4096), RangeError, name);
+    assert.ok(/** @type {WebAssembly.Memory} */ (memory).grow(3000) > 0, `${name}: most of it is there`);
+  }
 });
 
 /** Something of each kind that a module imports. @param {Buffer} wasm */
@@ -73,7 +78,9 @@ test('what unpacks to gigabytes ends its Worker and nothing else', async () => {
 });
 
 test('a file of a hundred megabytes is not even read', async () => {
-  const { page } = await site.open();
-  const answer = await page.evaluate(() => window.ask({ do: 'open', file: new Blob([new Uint8Array(100_000_000)]) }));
-  assert.deepEqual(answer, { refused: { code: 'too_large', bytes: 100_000_000, most: 64_000_000 } });
+  for (const name of ['lieflat_pdf', 'lieflat_text']) {
+    const { page } = await site.open(name);
+    const answer = await page.evaluate(() => window.ask({ do: 'open', file: new Blob([new Uint8Array(100_000_000)]) }));
+    assert.deepEqual(answer, { refused: { code: 'too_large', bytes: 100_000_000, most: 64_000_000 } });
+  }
 });

@@ -1,4 +1,4 @@
-// One module alone in its Worker, as `bash web/build.sh` left it in target/pkg.
+// A module alone in its Worker, one for each kind of file where there are several, as `bash web/build.sh` left it in target/pkg.
 
 import { readdir, readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
@@ -12,7 +12,7 @@ const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connec
 const html =
   '<!doctype html><html lang="en"><title>Worker</title><link rel="icon" href="data:,"><script type="module" src="page.js"></script>';
 const page = `
-const worker = new Worker('worker.js', { type: 'module' });
+const worker = new Worker('worker.js' + location.search, { type: 'module' });
 const waiting = [];
 worker.onmessage = ({ data }) => waiting.shift()(data);
 worker.onerror = ({ message }) => waiting.shift()?.({ broken: message });
@@ -24,17 +24,21 @@ window.ask = async (message) => {
 window.fetched = async (name) => (await fetch(name)).blob();`;
 
 /**
- * The server and the browser: `{ open(), files, close() }`; what is put among `files` is served by its name.
- * @param {string} module the package's name
+ * The server and the browser: `{ open(module), files, close() }`; what is put among `files` is served by its name.
+ * @param {string[]} modules the packages' names; a page opens with the first unless another is named
  */
-export async function startWorkerSite(module) {
+export async function startWorkerSite(...modules) {
   /** @type {Map<string, Buffer | string>} */
   const files = new Map([
     ['', html],
-    ['worker.js', `import start from './${module}.js'; start().then(() => postMessage({ ready: true }));`],
+    [
+      'worker.js',
+      `const { default: start } = await import('./' + (location.search.slice(1) || '${modules[0]}') + '.js'); await start(); postMessage({ ready: true });`,
+    ],
     ['page.js', page],
   ]);
-  for (const name of [`${module}.js`, `${module}_bg.wasm`]) files.set(name, await readFile(path.join(pkg, name)));
+  for (const name of modules.flatMap((module) => [`${module}.js`, `${module}_bg.wasm`]))
+    files.set(name, await readFile(path.join(pkg, name)));
   /** @type {Record<string, string>} */
   const types = { '': 'text/html', '.js': 'text/javascript', '.wasm': 'application/wasm', '.png': 'image/png' };
   const server = createServer((request, response) => {
@@ -50,7 +54,7 @@ export async function startWorkerSite(module) {
   const browser = await launch();
   return {
     files,
-    open: () => open(browser, `http://127.0.0.1:${portOf(server)}/`),
+    open: (module = '') => open(browser, `http://127.0.0.1:${portOf(server)}/?${module}`),
     async close() {
       await browser.close();
       server.closeAllConnections();

@@ -11,6 +11,7 @@ let room;
 const ways = {
   photo: async () => (await import('./photo-way.js')).PhotoWay,
   file: async () => (await import('./files-way.js')).FilesWay,
+  more: async () => (await import('./files-more.js')).FilesMore,
 };
 
 /**

@@ -45,7 +45,10 @@ import { comparison, kindOf, valuesFor } from './taking.js';
 const HALVES = /** @type {const} */ (['front', 'back']);
 const HELD = /** @type {const} */ (['length_mm', 'width_mm', 'depth_mm']);
 
-/** @typedef {Record<'photo' | 'file', () => Promise<new (room: Room, file: File) => Way>>} Ways each fetched when it is wanted */
+/**
+ * Each fetched when it is wanted; `more` by the way of files.
+ * @typedef {Record<'photo' | 'file', () => Promise<new (room: Room, file: File) => Way>> & { more: () => Promise<typeof import('./files-more.js').FilesMore> }} Ways
+ */
 
 /** @param {Page} page @param {Ways} ways */
 export const createRoom = (page, ways) => new Room(page, ways);
@@ -233,7 +236,7 @@ export class Room {
     this.say('opening', { file: file.name });
     this.controls([]);
     await this.work(async () => {
-      const Kind = await fetched(this.asked, this.ways[kind], { key: 'offline.missing', words: this.page.words });
+      const Kind = await this.fetched(this.ways[kind]);
       if (turn !== this.#turn) return;
       this.board.element.hidden = false;
       this.#way = new Kind(this, file);
@@ -295,6 +298,11 @@ export class Room {
       return words.number(value, { digits: Math.abs(value) < 10 ? 1 : 0 });
     };
     return Object.fromEntries(Object.entries(figures).map(([name, value]) => [name, said(name, value)]));
+  }
+
+  /** A part that is fetched when it is wanted. @template Part @param {() => Promise<Part>} load @returns {Promise<Part>} */
+  fetched(load) {
+    return fetched(this.asked, load, { key: 'offline.missing', words: this.page.words });
   }
 
   /** Has a Worker answer. @param {Worker} worker */

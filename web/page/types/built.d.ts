@@ -44,7 +44,12 @@ declare module '*/pkg/lieflat_photo.js' {
   export default function init(): Promise<unknown>;
 }
 
-declare module '*/pkg/lieflat_files.js' {
+declare module '*/pkg/lieflat_pdf.js' {
+  /** From then on the Worker answers by itself. */
+  export default function init(): Promise<unknown>;
+}
+
+declare module '*/pkg/lieflat_text.js' {
   /** From then on the Worker answers by itself. */
   export default function init(): Promise<unknown>;
 }

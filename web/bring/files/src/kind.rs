@@ -42,15 +42,17 @@ fn is_picture(head: &[u8]) -> bool {
     starts.iter().any(|start| head.starts_with(start)) || (head.starts_with(b"RIFF") && later(8, b"WEBP")) || boxed
 }
 
+/// Text in pairs of bytes, in either order of the two.
+pub(crate) fn utf16(bytes: &[u8], from: fn([u8; 2]) -> u16) -> String {
+    let units: Vec<u16> = bytes.chunks_exact(2).filter_map(|pair| Some(from(pair.try_into().ok()?))).collect();
+    String::from_utf16_lossy(&units)
+}
+
 /// A file's bytes as text: UTF-8 or UTF-16 by its mark; bytes that are no letters become question marks in boxes.
 pub(crate) fn text(bytes: Vec<u8>) -> String {
-    let pairs = |bytes: &[u8], from: fn([u8; 2]) -> u16| {
-        let units: Vec<u16> = bytes.chunks_exact(2).filter_map(|pair| Some(from(pair.try_into().ok()?))).collect();
-        String::from_utf16_lossy(&units)
-    };
     match bytes.as_slice() {
-        [0xff, 0xfe, rest @ ..] => return pairs(rest, u16::from_le_bytes),
-        [0xfe, 0xff, rest @ ..] => return pairs(rest, u16::from_be_bytes),
+        [0xff, 0xfe, rest @ ..] => return utf16(rest, u16::from_le_bytes),
+        [0xfe, 0xff, rest @ ..] => return utf16(rest, u16::from_be_bytes),
         _ => {}
     }
     let mut text = String::from_utf8(bytes).unwrap_or_else(|e| String::from_utf8_lossy(e.as_bytes()).into_owned());

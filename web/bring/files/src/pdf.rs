@@ -6,7 +6,7 @@
 mod drawn;
 mod layers;
 
-use hayro_syntax::object::{Array, Dict, Object, Rect as Box};
+use hayro_syntax::object::{Array, Dict, Number, Object, Rect as Box};
 use hayro_syntax::page::{Page as PdfPage, Rotation};
 use hayro_syntax::{LoadPdfError, Pdf};
 use kurbo::{Affine, Rect};
@@ -69,8 +69,13 @@ struct Laid {
 impl Laid {
     /// A page is what its crop box shows of its media box, in units of 1/72 inch or what it says itself, turned as it says.
     fn of(page: &PdfPage<'_>) -> Self {
-        let unit =
-            page.raw().get::<f64>("UserUnit").filter(|unit| *unit > 0.0 && unit.is_finite()).unwrap_or(1.0) * POINT_MM;
+        let unit = page
+            .raw()
+            .get::<Number>("UserUnit")
+            .map(|n| n.as_f64())
+            .filter(|unit| *unit > 0.0 && unit.is_finite())
+            .unwrap_or(1.0)
+            * POINT_MM;
         let shown = shown(page).scale_from_origin(unit);
         let (w, h) = (shown.width(), shown.height());
         // To the top left corner, y down.

@@ -5,14 +5,13 @@ use core::ops::RangeInclusive;
 use kurbo::{PathEl, Point, Rect, Shape, Vec2};
 use lieflat_bring::{Chosen, Drawing, Laid, NoEdge, Outline, lay_by_hand, path_of, suggested};
 
-use crate::kind::{kind, text};
+use crate::kind::kind;
 use crate::known::{checked, known, look_for};
 use crate::messages::{
     Answer, Asked, CentreFrom, CornerShown, Edge, EdgeAsked, Join, Joined, Kind, MOST_BYTES, Opened, Piece, Place,
     Refused, Scale, Scaled, Size, Sizes, Suggested,
 };
 use crate::shown::{decimals, opened, path_text};
-use crate::{dxf, pdf, svg};
 
 /// How near a corner or an end must be to what was pointed at to be meant, a share of the drawing's longer side. Our judgement.
 const POINTED_SHARE: f64 = 0.01;
@@ -56,11 +55,7 @@ impl Room {
         self.file = None;
         within_size(bytes.len() as f64)?;
         let kind = kind(&bytes)?;
-        let mut drawing = match kind {
-            Kind::Svg => svg::read(&text(bytes))?,
-            Kind::Dxf => dxf::read(&text(bytes))?,
-            Kind::Pdf => pdf::read(bytes)?,
-        };
+        let mut drawing = read(kind, bytes)?;
         check_reach(&drawing)?;
         let apart = (drawing.pages.len() > 1).then(|| drawing.clone());
         let joined = joined(lieflat_bring::lay(&mut drawing));
@@ -86,6 +81,20 @@ impl Room {
             Asked::Edge(asked) => file.edge(&asked).map(Box::new).map(Answer::Edge),
             Asked::Sizes(asked) => file.sizes(&asked).map(Answer::Sizes),
         }
+    }
+}
+
+fn read(kind: Kind, bytes: Vec<u8>) -> Result<Drawing, Refused> {
+    match kind {
+        #[cfg(feature = "text")]
+        Kind::Svg => crate::svg::read(&crate::kind::text(bytes)),
+        #[cfg(feature = "text")]
+        Kind::Dxf => crate::dxf::read(&crate::kind::text(bytes)),
+        #[cfg(feature = "pdf")]
+        Kind::Pdf => crate::pdf::read(bytes),
+        // The other module's: the page never asks for it here.
+        #[cfg(not(all(feature = "pdf", feature = "text")))]
+        _ => Err(Refused::OtherKind),
     }
 }
 

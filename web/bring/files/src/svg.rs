@@ -16,7 +16,6 @@ use roxmltree::{Document, Node, ParsingOptions, TextPos};
 use crate::messages::{MOST_SEGMENTS, Refused};
 use crate::round::{add_arc, whole};
 use scan::{Scan, transform, with_unit};
-pub(crate) use style::byte;
 use style::{Look, Sheet, told};
 
 /// Most elements that are visited, those that `use` shows again counted again.

@@ -8,8 +8,8 @@ use lieflat_bring::{Drawing, LineOf, Style, filled};
 
 use super::layers::Layers;
 use super::numbers;
+use crate::byte::byte;
 use crate::messages::{MOST_SEGMENTS, Refused};
-use crate::svg::byte;
 
 /// Deepest nesting of forms.
 const DEEPEST_FORMS: usize = 16;
@@ -210,12 +210,19 @@ const BROKEN: Refused = Refused::Broken;
 /// The numbers that an instruction is given, all of them.
 fn given<const N: usize>(instruction: &Instruction<'_, '_>) -> Result<[f64; N], Refused> {
     let mut all = [0.0; N];
+    give(instruction, &mut all)?;
+    Ok(all)
+}
+
+/// The same for any count: made once.
+#[inline(never)]
+fn give(instruction: &Instruction<'_, '_>, all: &mut [f64]) -> Result<(), Refused> {
     let mut operands = instruction.operands();
-    for value in &mut all {
+    for value in all {
         let Some(Object::Number(number)) = operands.next() else { return Err(BROKEN) };
         *value = number.as_f64();
     }
-    Ok(all)
+    Ok(())
 }
 
 impl<'r, 'a> Following<'r, 'a> {
@@ -261,8 +268,8 @@ impl<'r, 'a> Following<'r, 'a> {
     fn graphics_state(&mut self, instruction: &Instruction<'_, '_>) {
         let Some(Object::Name(name)) = instruction.operands().next() else { return };
         let Some(set) = self.resources.get_ext_g_state(name) else { return };
-        if let Some(width) = set.get::<f64>("LW") {
-            self.state.width = width.abs();
+        if let Some(width) = set.get::<Number>("LW") {
+            self.state.width = width.as_f64().abs();
         }
         if let Some(dash) = set.get::<Array<'_>>("D").and_then(|d| d.iter::<Array<'_>>().next()) {
             self.state.dash = dashes(&dash);

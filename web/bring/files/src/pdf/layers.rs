@@ -1,7 +1,9 @@
 //! Layers: what ISO 32000 calls optional content.
 
-use hayro_syntax::object::{Array, Dict, MaybeRef, Name, ObjectIdentifier, String as PdfString};
+use hayro_syntax::object::{Array, Dict, Name, ObjectIdentifier, String as PdfString};
 use lieflat_bring::Drawing;
+
+use crate::kind::utf16;
 
 /// Most groups that one membership names.
 const MOST_GROUPS: usize = 100;
@@ -38,29 +40,26 @@ impl Layers {
             return Some(drawing.layer(&text(name.as_bytes()), self.on != is_turned));
         }
         // A membership: the first of its groups that has a name.
-        let groups = content.get::<Array<'_>>("OCGs");
-        let single = content.get::<Dict<'_>>("OCGs").into_iter();
-        let listed = groups.into_iter().flat_map(|groups| groups.raw_iter().take(MOST_GROUPS).collect::<Vec<_>>());
         let named = |group: &Dict<'_>| group.contains_key("Name");
-        if let Some(group) = single.into_iter().find(named) {
+        if let Some(group) = content.get::<Dict<'_>>("OCGs").filter(named) {
             return self.layer(drawing, &group, content.get_ref("OCGs").map(Into::into));
         }
-        let all = content.get::<Array<'_>>("OCGs")?;
-        let dicts: Vec<Dict<'_>> = all.iter::<Dict<'_>>().take(MOST_GROUPS).collect();
-        let ids = listed.map(|item: MaybeRef<_>| item.as_obj_ref().map(ObjectIdentifier::from));
-        let (group, id) = dicts.into_iter().zip(ids).find(|(group, _)| named(group))?;
-        self.layer(drawing, &group, id)
+        let groups = content.get::<Array<'_>>("OCGs")?;
+        let mut listed = groups.raw_iter().take(MOST_GROUPS);
+        for group in groups.iter::<Dict<'_>>().take(MOST_GROUPS) {
+            let id = listed.next()?.as_obj_ref().map(ObjectIdentifier::from);
+            if named(&group) {
+                return self.layer(drawing, &group, id);
+            }
+        }
+        None
     }
 }
 
 /// A text of a PDF: UTF-16 or UTF-8 by its mark, else by its own encoding, whose letters are mostly those of Latin 1.
 fn text(bytes: &[u8]) -> String {
     let text = match bytes {
-        [0xfe, 0xff, rest @ ..] => {
-            let units: Vec<u16> =
-                rest.chunks_exact(2).filter_map(|pair| Some(u16::from_be_bytes(pair.try_into().ok()?))).collect();
-            String::from_utf16_lossy(&units)
-        }
+        [0xfe, 0xff, rest @ ..] => utf16(rest, u16::from_be_bytes),
         [0xef, 0xbb, 0xbf, rest @ ..] => String::from_utf8_lossy(rest).into_owned(),
         _ => bytes.iter().map(|b| char::from(*b)).collect(),
     };

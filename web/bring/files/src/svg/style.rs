@@ -3,6 +3,7 @@
 use roxmltree::Node;
 
 use super::scan::{Scan, with_unit};
+use crate::byte::byte;
 use crate::messages::{MOST_SEGMENTS, Refused};
 
 /// What a line inherits from the groups that it is in.
@@ -244,10 +245,4 @@ fn colour(value: &str) -> Option<[u8; 3]> {
         return Some([part()?, part()?, part()?]);
     }
     NAMES.iter().find(|(name, _)| name.eq_ignore_ascii_case(value)).map(|(_, colour)| *colour)
-}
-
-/// The nearest byte.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "it is held between 0 and 255")]
-pub(crate) fn byte(value: f64) -> Option<u8> {
-    value.is_finite().then(|| value.round().clamp(0.0, 255.0) as u8)
 }
