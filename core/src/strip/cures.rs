@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::along::Strip;
 use super::marking::Marked;
 use super::rule::StripGiven;
-use super::spans::{AsSewn, is_trusted};
+use super::spans::{AsSewn, bends, is_trusted};
 use super::spread::{Places, Sharing, Spread};
 use crate::brief::Direction;
 use crate::facing::can_be_offered;
@@ -54,19 +54,20 @@ impl<'a> Tried<'a> {
     }
 
     fn is_trusted(&self, strip: StripGiven) -> bool {
-        is_trusted(self.ring, &strip, self.places)
+        is_trusted(&bends(self.ring, &strip, self.places), strip.width)
     }
 
     /// Whether a strip passes as it will be sewn, by the rule and not by an own ratio, and that is to be trusted.
     fn passes(&self, strip: StripGiven) -> bool {
-        if !self.is_trusted(strip) {
+        let bends = bends(self.ring, &strip, self.places);
+        if !is_trusted(&bends, strip.width) {
             return false;
         }
         let strip = Strip::new(self.ring, StripGiven { own_ratio: None, ..strip });
         let sharing = Sharing::new(self.ring, &strip.given, self.places);
         let spread = Spread::new(self.ring, &strip, &sharing);
         let marked = Marked::new(self.ring, &strip, &spread);
-        AsSewn::new(self.ring, &marked, &marked.fewest(self.tolerance)).outcome().passes()
+        AsSewn::new(self.ring, &bends, &marked, &marked.fewest(self.tolerance)).outcome().passes()
     }
 }
 

@@ -176,7 +176,7 @@ impl RuleOn {
         } else {
             (Limit::None, ruled)
         };
-        let way = Way { bends: Bends::at(straight), limit, inward: k > 0.0 };
+        let way = Way::new(limit, straight, k);
         RuledAt { straight: straight * free, ruled, ratio, way }
     }
 }
@@ -192,37 +192,19 @@ pub(crate) struct RuledAt {
     pub way: Way,
 }
 
-/// Which way the rule goes: along one, r is a smooth function of the curvature.
+/// Which way the rule goes: along one, r is a smooth function of the curvature. By the limit that holds r, by whether the place bends
+/// enough for the whole hold, in part or not, and by whether the line bends about the opening: which edge is the longer changes with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Way {
-    bends: Bends,
-    limit: Limit,
-    /// Whether the line bends about the opening: which edge is the longer changes with it.
-    inward: bool,
-}
+pub(crate) struct Way(u8);
 
-/// Whether a place bends enough for the whole hold.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Bends {
-    Wholly,
-    InPart,
-    Not,
-}
-
-impl Bends {
-    fn at(straight: f64) -> Self {
-        if straight <= 0.0 {
-            Self::Wholly
-        } else if straight < 1.0 {
-            Self::InPart
-        } else {
-            Self::Not
-        }
+impl Way {
+    fn new(limit: Limit, straight: f64, k: f64) -> Self {
+        Self(8 * limit as u8 + 4 * u8::from(k > 0.0) + 2 * u8::from(straight < 1.0) + u8::from(straight > 0.0))
     }
 }
 
 /// Which limit holds r.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy)]
 enum Limit {
     None,
     Least,
