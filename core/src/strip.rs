@@ -172,7 +172,7 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     let (spans, edges): (Vec<Span>, Vec<Edges>) = as_sewn.spans(&marks, &width_of).into_iter().unzip();
     let (parts, parts_basis) = as_sewn.parts().into_iter().unzip();
     let outcome = worst(spans.iter().map(|span| span.outcome));
-    let line = Tried::new(&ring, &places, given);
+    let line = Tried::new(&ring, &places, given).knowing(rule.width, &bends, &sharing);
     let passes = outcome.passes() && spans.iter().all(|span| span.trusted);
     // Both are found by more verdicts, for which a drag has no time.
     let widest_mm =
