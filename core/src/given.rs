@@ -93,7 +93,7 @@ impl<'a> Given<'a> {
     }
 
     /// Changes what a half's line is drawn by, and draws it again; false where there is nothing to change.
-    pub(crate) fn change(&mut self, which: HalfName, change: impl FnOnce(&mut HalfGiven) -> bool) -> bool {
+    pub(crate) fn change(&mut self, which: HalfName, change: &dyn Fn(&mut HalfGiven) -> bool) -> bool {
         let half = match which {
             HalfName::Front => &mut self.front,
             HalfName::Back => &mut self.back,

@@ -92,31 +92,31 @@ impl Reading {
         match self {
             Self::Length(which) => match &which.of(&given.brief.neckline).outline {
                 Outline::Drawn(Drawn { uncertainty_mm, .. }) => uncertainty_mm
-                    .is_some_and(|uncertainty| given.change(which, |half| half.outline.lengthen(share * uncertainty))),
-                _ => given.change(which, |half| outline(half, tape, length)),
+                    .is_some_and(|uncertainty| given.change(which, &|half| half.outline.lengthen(share * uncertainty))),
+                _ => given.change(which, &|half| outline(half, tape, length)),
             },
-            Self::Width(which) => given.change(which, |half| outline(half, tape, width)),
-            Self::Depth(which) => given.change(which, |half| outline(half, tape, depth)),
+            Self::Width(which) => given.change(which, &|half| outline(half, tape, width)),
+            Self::Depth(which) => given.change(which, &|half| outline(half, tape, depth)),
             Self::Fullness(which) => {
                 let by = points(tolerances.roundness_points);
-                given.change(which, |half| fullness(half, by))
+                given.change(which, &|half| fullness(half, by))
             }
             Self::ShoulderAllowance(which) => {
                 let by = share * tolerances.allowance_mm;
                 // An allowance of nothing is no allowance that could be sewn wide or narrow.
                 let has_any = which.of(&given.brief.neckline).shoulder_allowance_mm > 0.0;
-                given.change(which, |half| {
+                given.change(which, &|half| {
                     half.shoulder_allowance = moved(half.shoulder_allowance, by);
                     has_any
                 })
             }
-            Self::ShoulderSlope(which) => given.change(which, |half| {
+            Self::ShoulderSlope(which) => given.change(which, &|half| {
                 half.slope = moved(half.slope, share * tolerances.slope_deg.to_radians());
                 true
             }),
             Self::CentreAllowance(which) => {
                 let by = share * tolerances.allowance_mm;
-                given.change(which, |half| {
+                given.change(which, &|half| {
                     half.centre_allowance = moved(half.centre_allowance, by);
                     true
                 });

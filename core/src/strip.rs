@@ -32,7 +32,7 @@ use crate::given::Given;
 use crate::learned::{LearnedHold, poisson};
 use crate::lines::Lines;
 use crate::narrowing::{Narrowing, Poisson, SewnPart};
-use crate::range::figures;
+use crate::range::{Touches, figures};
 use crate::ring::Ring;
 use along::Strip;
 use cures::{Cure, Tried, cures, widest};
@@ -44,7 +44,7 @@ use rows::rows;
 use rule::StripGiven;
 use sewn_on::SewnOn;
 pub use sewn_on::StitchLine;
-use spans::{AsSewn, Edges, Outcome, Quartered, Span, worst};
+use spans::{AsSewn, Edges, Outcome, Quartered, Span, bends, worst};
 use spread::{Places, Sharing, Spread};
 
 /// A band's, a facing strip's or a bound edge's strip.
@@ -146,11 +146,15 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     let sewn_on = SewnOn::new(given, lines, rule.width)?;
     let strip = Strip::new(&sewn_on.ring, rule);
     let whole = strip.whole(&sewn_on.ring);
-    let exact = cut_figures(given, &sewn_on.ring, rule.width, (strip.half_length(), whole));
+    let exact = cut_figures(given, &sewn_on.ring, &strip);
     let [(cut_length, length_changes), (cut_width, width_changes)] = figures(given, exact, |moved, touches| {
-        let rule = StripGiven::new(moved)?;
-        let ring = sewn_on.ring_moved(lines, moved, touches, rule.width)?;
-        Some(cut_figures(moved, &ring, rule.width, along::whole(&ring, rule)))
+        let moved_rule = StripGiven::new(moved)?;
+        let ring = sewn_on.ring_moved(lines, moved, touches, moved_rule.width)?;
+        // The same strip on the same line narrows otherwise, no more.
+        if touches == Touches::Neither && moved_rule == rule {
+            return Some(cut_figures(moved, &ring, &strip));
+        }
+        Some(cut_figures(moved, &ring, &Strip::new(&ring, moved_rule)))
     });
     let SewnOn { ring, stitch_line, .. } = sewn_on;
     let joints = Joints::new(given, &ring);
@@ -163,11 +167,12 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     let poisson = poisson(given);
     let at_rest = rule.width / whole.keeps(poisson.ratio);
     let width_of = |from: f64, to: f64| at_rest * strip.part(&ring, from, to).keeps(poisson.ratio);
-    let as_sewn = AsSewn::new(&ring, &marked, &sewn);
+    let bends = bends(&ring, &rule, &places);
+    let as_sewn = AsSewn::new(&ring, &bends, &marked, &sewn);
     let (spans, edges): (Vec<Span>, Vec<Edges>) = as_sewn.spans(&marks, &width_of).into_iter().unzip();
     let (parts, parts_basis) = as_sewn.parts().into_iter().unzip();
     let outcome = worst(spans.iter().map(|span| span.outcome));
-    let line = Tried::new(&ring, &places, given);
+    let line = Tried::new(&ring, &places, given).knowing(rule.width, &bends, &sharing);
     let passes = outcome.passes() && spans.iter().all(|span| span.trusted);
     // Both are found by more verdicts, for which a drag has no time.
     let widest_mm =
@@ -175,7 +180,7 @@ pub(crate) fn strip_plan(given: &Given<'_>, lines: &Lines) -> Result<Option<(Str
     let cures = if given.quick || outcome.passes() { Vec::new() } else { cures(&line, rule, given, widest_mm) };
     let (even, at) = strip.worst_even();
     let evenly = marked.evenly();
-    let (quartered, quarters) = AsSewn::new(&ring, &marked, &evenly).quartered((even - at).abs());
+    let (quartered, quarters) = AsSewn::new(&ring, &bends, &marked, &evenly).quartered((even - at).abs());
     let cut_width_basis = cut_width_of(given, at_rest);
     let understitched = given.form.turns_inside() && lines.round().has_corner();
     let plan = StripPlan {
@@ -236,10 +241,10 @@ fn cut_width_of(given: &Given<'_>, width: f64) -> CutWidth {
     given.brief.finish.one().cut_width(&given.cloths(width))
 }
 
-/// The strip's length and width to cut, mm, by its finished width, the relaxed length of its half and the whole of it.
-fn cut_figures(given: &Given<'_>, ring: &Ring, width: f64, (half, whole): (f64, SewnPart)) -> [f64; 2] {
-    let at_rest = width / whole.keeps(poisson(given).ratio);
-    [Joints::new(given, ring).cut_length(half), cut_width_of(given, at_rest).mm]
+/// The strip's length and width to cut, mm.
+fn cut_figures(given: &Given<'_>, ring: &Ring, strip: &Strip) -> [f64; 2] {
+    let at_rest = strip.given.width / strip.whole(ring).keeps(poisson(given).ratio);
+    [Joints::new(given, ring).cut_length(strip.half_length()), cut_width_of(given, at_rest).mm]
 }
 
 /// The length that the strip's held edge takes up all round, mm.

@@ -20,7 +20,7 @@ pub(crate) struct HalfGiven {
 
 impl HalfGiven {
     /// Changes what the line is drawn by, and draws it again; false where there is nothing to change.
-    pub(crate) fn change(&mut self, readings_at: ReadingsAt, change: impl FnOnce(&mut Self) -> bool) -> bool {
+    pub(crate) fn change(&mut self, readings_at: ReadingsAt, change: &dyn Fn(&mut Self) -> bool) -> bool {
         let changed = change(self);
         if changed {
             self.line = drawn(&self.outline, self.slope, self.shoulder_allowance, readings_at);

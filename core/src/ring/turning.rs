@@ -147,12 +147,15 @@ impl Walk<'_> {
     /// within it.
     fn within(&mut self, place: f64) -> [f64; 2] {
         let pieces = &self.turning.pieces;
-        while self.near > 0 && pieces.get(self.near).is_none_or(|piece| piece.place > place) {
-            self.near -= 1;
+        let starts_by = |i: usize| pieces.get(i).is_some_and(|piece| piece.place <= place);
+        let mut near = self.near;
+        while near > 0 && !starts_by(near) {
+            near -= 1;
         }
-        while pieces.get(self.near + 1).is_some_and(|piece| piece.place <= place) {
-            self.near += 1;
+        while starts_by(near + 1) {
+            near += 1;
         }
-        pieces.get(self.near).map_or([0.0; 2], |piece| piece.at(place))
+        self.near = near;
+        pieces.get(near).map_or([0.0; 2], |piece| piece.at(place))
     }
 }

@@ -86,9 +86,9 @@ impl<'a> Piece<'a> {
     fn add_one_way(&self, from: At, to: At, corners: f64, sum: &mut Asked) {
         let over = (to.u - from.u) * self.length / 6.0;
         let middle = self.at(0.5 * (from.u + to.u), corners);
-        for (at, share) in [(from, over), (middle, 4.0 * over), (to, over)] {
-            sum.add(at, share);
-        }
+        sum.add(from, over);
+        sum.add(middle, 4.0 * over);
+        sum.add(to, over);
     }
 
     fn add_ends(&self, from: At, to: At, sum: &mut Asked) {
@@ -166,13 +166,6 @@ fn walk(ring: &Ring, given: StripGiven, mut tell: impl FnMut(Asked)) {
         }
         tell(sum);
     }
-}
-
-/// Relaxed length of a half round's strip, mm, and the strip as far as its width goes: as [`Strip`] has them, without the rest.
-pub(crate) fn whole(ring: &Ring, given: StripGiven) -> (f64, SewnPart) {
-    let mut sum = Asked::default();
-    walk(ring, given, |step| sum.add_part(&step, 1.0));
-    (sum.relaxed, sum.part(ring.length, given))
 }
 
 /// What a run of the line asks of the strip: turning that the strip meets, radians, and what the limits add, mm.

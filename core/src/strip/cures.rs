@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::along::Strip;
 use super::marking::Marked;
 use super::rule::StripGiven;
-use super::spans::{AsSewn, is_trusted};
+use super::spans::{self, AsSewn, is_trusted};
 use super::spread::{Places, Sharing, Spread};
 use crate::brief::Direction;
 use crate::facing::can_be_offered;
@@ -46,27 +46,42 @@ pub(crate) struct Tried<'a> {
     places: &'a Places,
     /// By how much marks may be off, mm.
     tolerance: f64,
+    /// Where that is known of a strip of some width, mm: what it bends at each place, and how it shares what it meets.
+    known: Option<(f64, &'a [f64], &'a Sharing<'a>)>,
 }
 
 impl<'a> Tried<'a> {
     pub(crate) fn new(ring: &'a Ring, places: &'a Places, given: &Given<'_>) -> Self {
-        Self { ring, places, tolerance: given.brief.rules.mark_tolerance_mm }
+        Self { ring, places, tolerance: given.brief.rules.mark_tolerance_mm, known: None }
+    }
+
+    /// With what is known of a strip of this width, mm.
+    pub(crate) fn knowing(self, width: f64, bends: &'a [f64], sharing: &'a Sharing<'a>) -> Self {
+        Self { known: Some((width, bends, sharing)), ..self }
     }
 
     fn is_trusted(&self, strip: StripGiven) -> bool {
-        is_trusted(self.ring, &strip, self.places)
+        is_trusted(&spans::bends(self.ring, &strip, self.places), strip.width)
     }
 
     /// Whether a strip passes as it will be sewn, by the rule and not by an own ratio, and that is to be trusted.
     fn passes(&self, strip: StripGiven) -> bool {
-        if !self.is_trusted(strip) {
+        let (bends, sharing);
+        let (bends, sharing) = match self.known {
+            Some((width, bends, sharing)) if width == strip.width => (bends, sharing),
+            _ => {
+                bends = spans::bends(self.ring, &strip, self.places);
+                sharing = Sharing::new(self.ring, &strip, self.places);
+                (&*bends, &sharing)
+            }
+        };
+        if !is_trusted(bends, strip.width) {
             return false;
         }
         let strip = Strip::new(self.ring, StripGiven { own_ratio: None, ..strip });
-        let sharing = Sharing::new(self.ring, &strip.given, self.places);
-        let spread = Spread::new(self.ring, &strip, &sharing);
+        let spread = Spread::new(self.ring, &strip, sharing);
         let marked = Marked::new(self.ring, &strip, &spread);
-        AsSewn::new(self.ring, &marked, &marked.fewest(self.tolerance)).outcome().passes()
+        AsSewn::new(self.ring, bends, &marked, &marked.fewest(self.tolerance)).outcome().passes()
     }
 }
 

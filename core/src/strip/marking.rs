@@ -235,40 +235,78 @@ impl Pairs {
 
 /// The fewest places between 0 and `end`, the two apart, that keep each span within its tolerance: `off` tells how far the span from
 /// one place to another is off, none where that is too far or more than it is told as a third. Of equally few, those
-/// whose worst span is off least. Exact, by dynamic programming over the places.
-fn fewest(end: usize, mut off: impl FnMut(usize, usize, f64) -> Option<f64>) -> Vec<usize> {
-    if off(0, end, f64::INFINITY).is_some() {
-        return Vec::new();
-    }
-    /// The best way to reach a place: spans so far, their worst error, the place before.
-    #[derive(Clone, Copy)]
-    struct Way(usize, f64, usize);
-    let mut best: Vec<Way> = vec![Way(0, 0.0, 0)];
-    for j in 1..=end {
-        // A span of one step is taken as it is: no mark could be set in it.
-        let Some(last) = best.last() else { break };
-        let mut least = Way(last.0 + 1, last.1, j - 1);
-        for (i, way) in best.iter().enumerate() {
-            let is_fewer = way.0 + 1 < least.0;
-            if !is_fewer && (way.0 + 1 > least.0 || way.1 >= least.1) {
-                continue;
-            }
-            let Some(off) = off(i, j, if is_fewer { f64::INFINITY } else { least.1 }) else { continue };
-            let worst = way.1.max(off);
-            if is_fewer || worst < least.1 {
-                least = Way(way.0 + 1, worst, i);
-            }
+/// whose worst span is off least. Exact: first by how few spans places are reached, until the end is, then the best way there.
+fn fewest(end: usize, off: impl FnMut(usize, usize, f64) -> Option<f64>) -> Vec<usize> {
+    let mut ways = Ways { off, spans: vec![usize::MAX; end + 1], best: vec![None; end + 1] };
+    ways.spans.iter_mut().take(1).for_each(|spans| *spans = 0);
+    let mut spans = 0;
+    // The end before all others: once it is reached, no place matters that is not yet.
+    while spans < end && !ways.reach(end, spans) {
+        for to in 1..end {
+            ways.reach(to, spans);
         }
-        best.push(least);
+        spans += 1;
     }
     let mut places = Vec::new();
-    let mut at = end;
-    while let Some(way) = best.get(at).filter(|way| way.2 > 0) {
-        at = way.2;
+    let mut at = ways.best(end).1;
+    while at > 0 {
         places.push(at);
+        at = ways.best(at).1;
     }
     places.reverse();
     places
+}
+
+/// Ways from the first place to others.
+struct Ways<F> {
+    off: F,
+    /// By how few spans each place is reached; the most there is where it is not yet.
+    spans: Vec<usize>,
+    /// The worst error on the best way to each place and the place before, once somebody has asked.
+    best: Vec<Option<(f64, usize)>>,
+}
+
+impl<F: FnMut(usize, usize, f64) -> Option<f64>> Ways<F> {
+    /// How far a span is off: one of a step is taken as it is, since no mark could be set in it.
+    fn off(&mut self, from: usize, to: usize, most: f64) -> Option<f64> {
+        if from + 1 == to { Some(0.0) } else { (self.off)(from, to, most) }
+    }
+
+    fn is_at(&self, place: usize, spans: usize) -> bool {
+        self.spans.get(place) == Some(&spans)
+    }
+
+    /// Goes on to a place that is not reached yet, from any reached by so many spans; whether it is there then.
+    fn reach(&mut self, to: usize, spans: usize) -> bool {
+        // The shortest span is the likeliest to serve.
+        let reached = self.is_at(to, usize::MAX)
+            && (0..to).rev().any(|from| self.is_at(from, spans) && self.off(from, to, f64::INFINITY).is_some());
+        if let Some(of) = self.spans.get_mut(to).filter(|_| reached) {
+            *of = spans + 1;
+        }
+        reached
+    }
+
+    /// The worst error on the best way to a place, and the place before; of equally good ones the step's, then the first.
+    fn best(&mut self, to: usize) -> (f64, usize) {
+        let Some(spans) = self.spans.get(to).and_then(|spans| spans.checked_sub(1)) else { return (0.0, 0) };
+        if let Some(known) = self.best.get(to).copied().flatten() {
+            return known;
+        }
+        let mut least = (f64::INFINITY, 0);
+        for from in core::iter::once(to - 1).chain(0..to - 1) {
+            if self.is_at(from, spans)
+                && let Some(off) = self.off(from, to, least.0)
+            {
+                let worst = self.best(from).0.max(off);
+                least = if worst < least.0 { (worst, from) } else { least };
+            }
+        }
+        if let Some(of) = self.best.get_mut(to) {
+            *of = Some(least);
+        }
+        least
+    }
 }
 
 #[cfg(test)]

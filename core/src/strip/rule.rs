@@ -122,31 +122,36 @@ impl StripGiven {
 /// The rule of a strip along one line.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct RuleOn {
-    given: StripGiven,
+    own_ratio: Option<f64>,
+    /// How much longer the free edge is for each 1/mm that the line bends, and how far inside it the held edge lies. mm
+    longer: f64,
+    reach: f64,
     /// Shares of the relaxed strip at the hold, at that on a straight run and at the comfort: 1/(1 + each).
     held: f64,
     held_straight: f64,
     stretched: f64,
-    /// How much of the whole hold a place has for each 1/mm that it bends, mm.
+    /// How much of the whole hold a straight place has, and how much more for each 1/mm that it bends, mm.
+    hold_on_straight: f64,
     hold_by_bend: f64,
 }
 
 impl RuleOn {
     pub(crate) fn new(given: StripGiven, ring: &Ring) -> Self {
+        let (longer, hold_on_straight, hold_by_bend) = match given.side {
+            Side::TowardNeck | Side::AroundEdge => {
+                (-given.width, 0.0, (WHOLE_HOLD_BEND * ring.circles_curvature()).recip())
+            }
+            Side::Inside => (given.width, 1.0, 0.0),
+        };
         Self {
-            given,
+            own_ratio: given.own_ratio,
+            longer,
+            reach: given.reach(),
             held: (1.0 + given.hold).recip(),
             held_straight: (1.0 + given.straight_hold()).recip(),
             stretched: (1.0 + given.comfort).recip(),
-            hold_by_bend: (WHOLE_HOLD_BEND * ring.circles_curvature()).recip(),
-        }
-    }
-
-    /// How much of a place counts as straight, 0 to 1; one that bends away from the opening does wholly.
-    fn straight(&self, k: f64) -> f64 {
-        match self.given.side {
-            Side::TowardNeck | Side::AroundEdge => 1.0 - (k * self.hold_by_bend).clamp(0.0, 1.0),
-            Side::Inside => 0.0,
+            hold_on_straight,
+            hold_by_bend,
         }
     }
 
@@ -156,16 +161,13 @@ impl RuleOn {
     /// what leaves neither edge slack, min(1, f). Where both cannot be had, a free edge on the inside of the
     /// curve stands away at the stretch limit, one on the outside pulls in at r = 1. A maker's own ratio stands.
     pub(crate) fn at(&self, k: f64) -> RuledAt {
-        let (free, straight) = (self.given.free(k), self.straight(k));
-        let ruled = match (self.given.own_ratio, self.given.side) {
-            (Some(own), _) => own,
-            (None, Side::TowardNeck | Side::AroundEdge) => {
-                free * ((1.0 - straight) * self.held + straight * self.held_straight)
-            }
-            (None, Side::Inside) => (1.0 - k * self.given.turn) * self.held,
-        };
+        let free = 1.0 + k * self.longer;
+        // How much of the place counts as straight, 0 to 1; one that bends away from the opening does wholly.
+        let straight = 1.0 - (self.hold_on_straight + k * self.hold_by_bend).clamp(0.0, 1.0);
+        let held = (1.0 - straight) * self.held + straight * self.held_straight;
+        let ruled = self.own_ratio.unwrap_or((1.0 - k * self.reach) * held);
         let (least, most) = (free.max(1.0) * self.stretched, free.clamp(0.0, 1.0));
-        let (limit, ratio) = if self.given.own_ratio.is_some() {
+        let (limit, ratio) = if self.own_ratio.is_some() {
             (Limit::None, ruled)
         } else if least > most {
             if free < 1.0 { (Limit::Least, least) } else { (Limit::Relaxed, 1.0) }
@@ -176,8 +178,7 @@ impl RuleOn {
         } else {
             (Limit::None, ruled)
         };
-        let way = Way { bends: Bends::at(straight), limit, inward: k > 0.0 };
-        RuledAt { straight: straight * free, ruled, ratio, way }
+        RuledAt { straight: straight * free, ruled, ratio, way: Way::new(limit, straight, k) }
     }
 }
 
@@ -192,37 +193,19 @@ pub(crate) struct RuledAt {
     pub way: Way,
 }
 
-/// Which way the rule goes: along one, r is a smooth function of the curvature.
+/// Which way the rule goes: along one, r is a smooth function of the curvature. By the limit that holds r, by whether the place bends
+/// enough for the whole hold, in part or not, and by whether the line bends about the opening: which edge is the longer changes with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Way {
-    bends: Bends,
-    limit: Limit,
-    /// Whether the line bends about the opening: which edge is the longer changes with it.
-    inward: bool,
-}
+pub(crate) struct Way(u8);
 
-/// Whether a place bends enough for the whole hold.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Bends {
-    Wholly,
-    InPart,
-    Not,
-}
-
-impl Bends {
-    fn at(straight: f64) -> Self {
-        if straight <= 0.0 {
-            Self::Wholly
-        } else if straight < 1.0 {
-            Self::InPart
-        } else {
-            Self::Not
-        }
+impl Way {
+    fn new(limit: Limit, straight: f64, k: f64) -> Self {
+        Self(8 * limit as u8 + 4 * u8::from(k > 0.0) + 2 * u8::from(straight < 1.0) + u8::from(straight > 0.0))
     }
 }
 
 /// Which limit holds r.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy)]
 enum Limit {
     None,
     Least,

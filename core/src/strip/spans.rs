@@ -111,10 +111,15 @@ pub(crate) struct AsSewn<'a> {
     pub lies: Vec<Lie>,
 }
 
-/// Whether a line bends nowhere so sharply for a strip's width that the reckoning is not trusted.
-pub(crate) fn is_trusted(ring: &Ring, given: &StripGiven, places: &Places) -> bool {
+/// The line's curvature toward the free edge at each place, over six widths, 1/mm.
+pub(crate) fn bends(ring: &Ring, given: &StripGiven, places: &Places) -> Vec<f64> {
     let mut mean = ring.mean_curvature(STANDING_WIDTHS * given.width);
-    places.all.iter().all(|s| given.bend(mean(*s)).abs() * given.width < TRUSTED_BEND)
+    places.all.iter().map(|s| given.bend(mean(*s))).collect()
+}
+
+/// Whether a line bends nowhere so sharply for a strip's width, mm, that the reckoning is not trusted.
+pub(crate) fn is_trusted(bends: &[f64], width: f64) -> bool {
+    bends.iter().all(|bend| bend.abs() * width < TRUSTED_BEND)
 }
 
 /// What a span's figures were worked out from.
@@ -151,7 +156,8 @@ impl Worst {
 }
 
 impl<'a> AsSewn<'a> {
-    pub(crate) fn new(ring: &Ring, marked: &Marked<'a>, sewn: &'a Sewn) -> Self {
+    /// With what the line bends at each place, as [`bends`] tells it.
+    pub(crate) fn new(ring: &Ring, bends: &[f64], marked: &Marked<'a>, sewn: &'a Sewn) -> Self {
         let (strip, sharing) = (marked.strip, marked.spread.sharing);
         let given = &strip.given;
         let spans: Vec<_> = sewn
@@ -163,16 +169,14 @@ impl<'a> AsSewn<'a> {
             .collect();
         let mut span = 0;
         let ends_at = |span: usize| spans.get(span).and_then(|(to, _)| sharing.places.stations.get(*to)).copied();
-        let mut mean = ring.mean_curvature(STANDING_WIDTHS * given.width);
-        let here = |(s, strain): (&f64, &f64)| {
+        let here = |((s, strain), bend): ((&f64, &f64), &f64)| {
             while ends_at(span).is_some_and(|end| *s >= end) && span + 1 < spans.len() {
                 span += 1;
             }
             let laid = spans.get(span).map(|(_, laid)| *laid)?;
-            let bend = given.bend(mean(*s));
-            Some(Here { s: *s, compression: -strain, bend, laid })
+            Some(Here { s: *s, compression: -strain, bend: *bend, laid })
         };
-        let places: Vec<Here> = sharing.places.all.iter().zip(&sewn.strain).filter_map(here).collect();
+        let places: Vec<Here> = sharing.places.all.iter().zip(&sewn.strain).zip(bends).filter_map(here).collect();
         let lies = lies(&places, ring.length);
         let neck_from = (1.0 - NECK_SHARE) * ring.back_length;
         let front_from = ring.back_length + NECK_SHARE * (ring.length - ring.back_length);

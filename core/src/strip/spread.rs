@@ -37,8 +37,11 @@ impl Bell {
     }
 
     fn at(&self, off: f64) -> f64 {
+        if off.abs() > self.reach {
+            return 0.0;
+        }
         let grown = (self.rate * off).exp();
-        if off.abs() > self.reach { 0.0 } else { 2.0 * self.rate / (PI * (grown + grown.recip())) }
+        2.0 * self.rate / (PI * (grown + grown.recip()))
     }
 
     fn up_to(&self, off: f64) -> f64 {
@@ -198,7 +201,7 @@ fn rows(ring: &Ring, given: &StripGiven, places: &Places) -> Vec<f64> {
         let m = ((0.5 * (from + to) / step) as usize).min(STEPS - 1);
         let at_step = |of: &[f64]| of.get(m).copied().unwrap_or(0.0);
         weights.clear();
-        weights.extend_from_slice(&on_grid.weights(m));
+        weights.extend(on_grid.weights(m));
         for ((place, _), column) in places.off_grid.iter().zip(&off_grid) {
             weights.insert((*place).min(weights.len()), at_step(column));
         }
@@ -283,13 +286,10 @@ impl OnGrid {
     }
 
     /// What each of the grid's places takes of a step and both its mirror images.
-    fn weights(&self, step: usize) -> [f64; STEPS + 1] {
+    fn weights(&self, step: usize) -> impl Iterator<Item = f64> {
         let own = self.own.get(STEPS - 1 - step..).unwrap_or_default();
         let images = self.images.get(step..).unwrap_or_default();
-        let mut all = [0.0; STEPS + 1];
-        let taken = own.iter().zip(images).zip(&self.whole);
-        all.iter_mut().zip(taken).for_each(|(all, ((own, images), whole))| *all = (own + images) * whole);
-        all
+        own.iter().zip(images).zip(&self.whole).map(|((own, images), whole)| (own + images) * whole)
     }
 }
 

@@ -97,7 +97,7 @@ mod tests {
     use crate::strip::lie::Lie;
     use crate::strip::marking::Marked;
     use crate::strip::rule::StripGiven;
-    use crate::strip::spans::AsSewn;
+    use crate::strip::spans::{AsSewn, bends};
     use crate::strip::spread::{Places, Sharing, Spread};
 
     /// How a band of this ratio lies at shares of the half round of an ellipse from its end at centre back on; `across` is half its
@@ -114,7 +114,7 @@ mod tests {
         let spread = Spread::new(&ring, &strip, &sharing);
         let marked = Marked::new(&ring, &strip, &spread);
         let evenly = marked.evenly();
-        let sewn = AsSewn::new(&ring, &marked, &evenly);
+        let sewn = AsSewn::new(&ring, &bends(&ring, &given, &places), &marked, &evenly);
         let near = |share: f64| {
             let s = share * ring.length;
             let places = places.all.iter().enumerate();
