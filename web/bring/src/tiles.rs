@@ -237,7 +237,8 @@ fn shared_place(
             vote.0 += size;
         }
     }
-    let most = votes.values().max_by(|a, b| a.0.total_cmp(&b.0))?;
+    // Of places with as much, the first: the same file is put together the same way each time.
+    let (_, most) = votes.iter().max_by(|(a_at, a), (b_at, b)| a.0.total_cmp(&b.0).then_with(|| b_at.cmp(a_at)))?;
     (most.0 >= least).then_some(most.1)
 }
 
