@@ -23,6 +23,7 @@ import {
   toldLength,
   workers,
 } from './bring-site.mjs';
+import { pdfOf } from './files-made.mjs';
 import { PATIENCE, settled, start, until } from './harness.mjs';
 import { assertAccessible as axe, openPage, profile, unfold } from './keep-site.mjs';
 
@@ -442,6 +443,23 @@ for (const { file, which, what, first } of THROUGH) {
     await page.locator('#bring-done').click();
     await settled(page);
     assert.match(await drawnPath(page), /^M\s*0/, 'it is the front');
+    assert.deepEqual(page.problems, []);
+    await context.close();
+  });
+}
+
+// A reader looks for the header in the first 1,024 bytes (ISO 32000-1, annex H.3): the page, which fetches the module for it, as far as
+// the module itself.
+for (const [before, isRead] of [
+  [1019, true],
+  [1020, false],
+]) {
+  test(`a PDF that begins ${before} bytes late is ${isRead ? 'read' : 'no PDF'}`, async () => {
+    const { context, page } = await visit();
+    await openRoom(page);
+    const buffer = Buffer.concat([Buffer.alloc(before, '\n'), pdfOf(Buffer.from('100 100 m 500 100 l S'))]);
+    await page.setInputFiles('#bring-file', { name: 'invented.pdf', mimeType: 'application/pdf', buffer });
+    await (isRead ? page.locator('#bring-lines') : page.locator('dialog.bring .error', { hasText: /no SVG, PDF or DXF/ })).waitFor();
     assert.deepEqual(page.problems, []);
     await context.close();
   });

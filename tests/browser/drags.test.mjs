@@ -3,7 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { settled, start } from './harness.mjs';
+import { painted, settled, start } from './harness.mjs';
 
 let site;
 before(async () => {
@@ -321,7 +321,7 @@ for (const [where, options] of [
     const { page } = visit;
     const place = () =>
       page.evaluate(() => {
-        const top = (id) => Math.round(document.getElementById(id).getBoundingClientRect().top + scrollY);
+        const top = (id) => document.getElementById(id).getBoundingClientRect().top + scrollY;
         return ['stage-tools', 'brief', 'answers'].map(top);
       });
     await page.getByRole('slider', { name: 'Front depth' }).scrollIntoViewIfNeeded();
@@ -330,7 +330,7 @@ for (const [where, options] of [
     await page.waitForFunction(() => /let go/.test(document.getElementById('ticket').innerText));
     for (const by of [6, 7, 8]) {
       await page.mouse.move(x, y + by);
-      await page.waitForTimeout(50);
+      await painted(page);
       assert.deepEqual(await place(), before);
     }
     // What grows is not cut off, nor laid over what stands below.

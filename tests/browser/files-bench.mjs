@@ -2,7 +2,7 @@
 //   node tests/browser/files-bench.mjs [ROUNDS]   (after `bash web/build.sh`)
 // Printed for a person to read. No test depends on it, for a busy machine would fail it.
 
-import { bomb, bombInBomb, dxfOfSegments, pdfOfSegments, svgOfSegments } from './files-made.mjs';
+import { bomb, bombInBomb, moduleOf, dxfOfSegments, pdfOfSegments, svgOfSegments } from './files-made.mjs';
 import { startWorkerSite, worked } from './worker-site.mjs';
 
 const rounds = Number(process.argv[2] ?? 10);
@@ -14,7 +14,7 @@ try {
   const rows = [];
   for (const [name, bytes] of Object.entries(made)) {
     site.files.set(name, bytes);
-    const { page } = await site.open(name.endsWith('.pdf') ? 'lieflat_pdf' : 'lieflat_text');
+    const { page } = await site.open(moduleOf(name));
     const before = await worked();
     const times = await page.evaluate(
       async ({ name, rounds }) => {

@@ -2,6 +2,9 @@
 
 import { deflateSync } from 'node:zlib';
 
+/** The module that reads a file. @param {string} name the file's */
+export const moduleOf = (name) => (name.endsWith('.pdf') ? 'lieflat_pdf' : 'lieflat_text');
+
 /**
  * A PDF of one page with this content, deflated so often.
  * @param {Buffer} content @param {number} times

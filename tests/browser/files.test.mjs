@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { bomb, bombInBomb } from './files-made.mjs';
+import { bomb, bombInBomb, moduleOf } from './files-made.mjs';
 import { pkg, startWorkerSite } from './worker-site.mjs';
 
 const brought = new URL('../brought/', import.meta.url);
@@ -16,9 +16,6 @@ before(async () => {
 });
 
 after(() => site?.close());
-
-/** @param {string} name a file's */
-const moduleOf = (name) => (name.endsWith('.pdf') ? 'lieflat_pdf' : 'lieflat_text');
 
 /** A page with a Worker of its own, that has been asked to open a file. @param {string} name */
 async function opened(name) {

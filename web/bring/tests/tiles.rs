@@ -3,7 +3,7 @@
 use kurbo::{BezPath, Rect};
 use lieflat_bring::{Drawing, Laid, LineOf, Page, Style, lay};
 
-/// Two pages with one straight line of 150 each; on the second it stands twice, so that two places for it have as much to be said for.
+/// Invented: two pages with one straight line of 150 each; on the second it stands twice, so that two places for it have as much to be said for.
 fn undecided() -> Drawing {
     let page = |x: f64| {
         let own = Rect::new(x, 0.0, x + 200.0, 280.0);

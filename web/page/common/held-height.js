@@ -10,7 +10,7 @@ export function createHeldHeight(part) {
     /** From now on it is as high as it stands, and grows where what is in it does. */
     hold() {
       if (part.style.height) return;
-      part.style.height = `${part.offsetHeight}px`;
+      part.style.height = `${part.getBoundingClientRect().height}px`;
       for (const child of part.children) watcher.observe(child);
     },
     release() {
