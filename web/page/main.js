@@ -38,6 +38,8 @@ import { loadWords, onWanted, wholeWords } from './common/words.js';
 
 /** Parts that can do nothing without the core. */
 const WORKED = ['tools', 'drawing', 'stage-tools'];
+/** How long a finger that drags a line rests before all follows what is there, ms. */
+const REST = 100;
 /** What tells that a person has begun. */
 const EARLY = ['input', 'change', 'click'];
 /** What a person's hand does before anything else. */
@@ -56,6 +58,8 @@ class Page {
   /** Words on their way that were to be said. @type {Promise<void> | undefined} */
   #anew;
   #isLean = false;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #whenAtRest;
   #ticketPlace = createHeldHeight(byId('ticket-place'));
   /** @type {Bar | undefined} */
   #bar;
@@ -201,6 +205,7 @@ class Page {
 
   // The form, which hears of a plan too, says when the notices are to be shown.
   #showPlan() {
+    clearTimeout(this.#whenAtRest);
     const { plan, quick } = this.state;
     if (!plan) return;
     const ticket = () => {
@@ -225,9 +230,14 @@ class Page {
     ];
   }
 
-  // While a line is dragged only what the eye follows is redrawn, lines in each frame, figures and labels in turn;
-  // the rest waits for the commit.
+  // While a line is dragged only what the eye follows is redrawn, lines in each frame, figures and labels in turn; where the finger
+  // rests both tell the same plan. The rest waits for the commit.
   #followDrag() {
+    clearTimeout(this.#whenAtRest);
+    this.#whenAtRest = setTimeout(() => {
+      showTicket(byId('ticket'), this.#what);
+      this.#showDrawing();
+    }, REST);
     this.#isLean = !this.#isLean;
     // The ranges that are left out meanwhile come back.
     this.#ticketPlace.hold();
