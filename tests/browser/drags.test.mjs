@@ -312,36 +312,45 @@ test('unit and language may change under the finger', async () => {
   await isWhole(page, visit);
 });
 
-test('where the finger rests ticket and drawing tell the same plan', async () => {
-  const visit = await opened();
-  const { page } = visit;
-  const [x, y] = await grasp(page, 'Front depth', 4);
-  for (const by of [8, 13, 17, 22]) {
-    await page.mouse.move(x, y + by);
-    const depth = await page.getByRole('slider', { name: 'Front depth' }).getAttribute('aria-valuetext');
-    // Both name it, the drawing over the strip: “Strip, cut 453 mm × 53 mm”.
-    await page.waitForFunction(
-      (told) => {
-        const plain = (text) => text.replace(/\s+/g, ' ');
-        const figure = plain(document.getElementById('cut-figure').innerText);
-        const drawn = [...document.querySelectorAll('.draw-title')].map((text) => plain(text.textContent));
-        return (
-          plain(document.querySelector('.draw-readout').innerText).includes(plain(told)) && drawn.some((text) => text.includes(figure))
-        );
-      },
-      depth,
-      { timeout: 5000 },
-    );
-    assert.equal(await page.locator('.draw-held').count(), 1, 'it is held still');
-  }
-  await page.mouse.up();
-  await isWhole(page, visit);
-});
-
-for (const [where, options] of [
+const PLACES = [
   ['on a phone', { viewport: { width: 390, height: 844 }, hasTouch: true }],
   ['on a desk', { viewport: { width: 1280, height: 800 } }],
-]) {
+];
+
+for (const [where, options] of PLACES) {
+  test(`where the finger rests ticket, bar and drawing tell the same plan (${where})`, async () => {
+    const visit = await opened(options);
+    const { page } = visit;
+    await page.getByRole('slider', { name: 'Front depth' }).scrollIntoViewIfNeeded();
+    const [x, y] = await grasp(page, 'Front depth', 4);
+    for (const by of [8, 13, 17, 22]) {
+      await page.mouse.move(x, y + by);
+      const depth = await page.getByRole('slider', { name: 'Front depth' }).getAttribute('aria-valuetext');
+      // Each names it, the drawing over the strip: “Strip, cut 453 mm × 53 mm”.
+      await page.waitForFunction(
+        (told) => {
+          const plain = (text) => text.replace(/\s+/g, ' ');
+          const figure = plain(document.getElementById('cut-figure').innerText);
+          const drawn = [...document.querySelectorAll('.draw-title')].map((text) => plain(text.textContent));
+          const bar = document.getElementById('bar');
+          return (
+            plain(document.querySelector('.draw-readout').innerText).includes(plain(told)) &&
+            drawn.some((text) => text.includes(figure)) &&
+            (bar.hidden || plain(bar.innerText).includes(figure))
+          );
+        },
+        depth,
+        { timeout: 5000 },
+      );
+      assert.equal(await page.locator('.draw-held').count(), 1, 'it is held still');
+    }
+    assert.equal(await page.locator('#bar').isVisible(), where === 'on a phone', 'the ticket is out of sight on a phone alone');
+    await page.mouse.up();
+    await isWhole(page, visit);
+  });
+}
+
+for (const [where, options] of PLACES) {
   test(`what stands below stays where it is while a line is dragged (${where})`, async () => {
     const visit = await opened(options);
     const { page } = visit;

@@ -208,14 +208,20 @@ class Page {
     clearTimeout(this.#whenAtRest);
     const { plan, quick } = this.state;
     if (!plan) return;
-    const ticket = () => {
+    const figure = () => {
       this.#ticketPlace.release();
-      showTicket(byId('ticket'), this.#what);
+      this.#showFigure();
     };
     if (quick) {
-      ticket();
+      figure();
       this.#showDrawing();
-    } else this.turns.set([ticket, () => this.#showDrawing(), () => this.#showToolbar(), () => this.#showBar(), ...this.#rest()]);
+    } else this.turns.set([figure, () => this.#showDrawing(), () => this.#showToolbar(), ...this.#rest()]);
+  }
+
+  /** The cut figure, on the ticket and, where that is out of sight, on the bar. */
+  #showFigure() {
+    showTicket(byId('ticket'), this.#what);
+    this.#showBar();
   }
 
   /** What follows the figure and the drawing, a turn each. */
@@ -235,13 +241,13 @@ class Page {
   #followDrag() {
     clearTimeout(this.#whenAtRest);
     this.#whenAtRest = setTimeout(() => {
-      showTicket(byId('ticket'), this.#what);
+      this.#showFigure();
       this.#showDrawing();
     }, REST);
     this.#isLean = !this.#isLean;
     // The ranges that are left out meanwhile come back.
     this.#ticketPlace.hold();
-    if (this.#isLean) showTicket(byId('ticket'), this.#what);
+    if (this.#isLean) this.#showFigure();
     this.#showDrawing(this.#isLean);
   }
 
