@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { settled, start, until } from './harness.mjs';
+import { linked, start, until } from './harness.mjs';
 import { importModule } from '../page/modules.mjs';
 import { root } from '../page/planner.mjs';
 
@@ -33,8 +33,7 @@ async function inClass(name, options = {}) {
     ...options,
   });
   const { page } = visit;
-  await page.waitForSelector('html.is-ready');
-  await settled(page);
+  await linked(page);
   await page.click('#open-class-view');
   await page.locator('.class-working .line h3').waitFor();
   return { ...visit, page };

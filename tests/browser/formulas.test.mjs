@@ -9,7 +9,7 @@ import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { promisify } from 'node:util';
 import { fractionsIn, stands } from './engine-checks.mjs';
-import { settled, start } from './harness.mjs';
+import { linked, settled, start } from './harness.mjs';
 import { importModule } from '../page/modules.mjs';
 import { root } from '../page/planner.mjs';
 
@@ -35,8 +35,7 @@ async function working(name, { width, locale, unit = 'mm' }) {
   const brief = JSON.parse(await readFile(`${root}tests/${name}.json`, 'utf8'));
   const visit = await site.open(`#brief=${encodeBrief(brief)}`, { viewport: { width, height: 800 }, locale, serviceWorkers: 'block' });
   const { page } = visit;
-  await page.waitForSelector('html.is-ready');
-  await settled(page);
+  await linked(page);
   if (unit !== 'mm') await page.locator(`#unit-${unit}`).check({ force: true });
   await settled(page);
   await page.locator('#working > summary').click();

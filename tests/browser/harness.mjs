@@ -213,6 +213,12 @@ export async function settled(page) {
   }
 }
 
+/** Waits until a page shows what the link that it was opened with brought, which comes after the page itself. @param {Page} page */
+export async function linked(page) {
+  await page.waitForSelector('[data-notice=shared]');
+  return settled(page);
+}
+
 /**
  * Waits until what the page has put off by up to `ms` is done, by the page's own clock: a timer set now goes off after those
  * that were set before it, however slow the machine. For showing that nothing came.

@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { settled, start } from './harness.mjs';
+import { linked, settled, start } from './harness.mjs';
 import { assertAccessible } from './keep-site.mjs';
 import { importModule } from '../page/modules.mjs';
 import { buildPlanner, planOf, root } from '../page/planner.mjs';
@@ -31,9 +31,7 @@ const garment = async (name) => JSON.parse(await readFile(`${root}tests/garments
 async function opened(brief, options = {}) {
   const visit = await site.open(`#brief=${encodeBrief(brief)}`, options);
   const { page } = visit;
-  await page.waitForSelector('[data-notice=shared]');
-  await page.waitForSelector('#answers:not([aria-busy])', { state: 'attached' });
-  await settled(page);
+  await linked(page);
   return visit;
 }
 

@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { painted, settled, start, until } from './harness.mjs';
+import { linked, painted, start, until } from './harness.mjs';
 import { importModule } from '../page/modules.mjs';
 import { briefOf, planOf, root } from '../page/planner.mjs';
 
@@ -33,7 +33,7 @@ const act = (page, name) => page.getByRole('button', { name: words.projector[nam
 
 async function opened(options = {}) {
   const visit = await site.open(`#brief=${encodeBrief(brief)}`, { locale: 'en-GB', ...options });
-  await settled(visit.page);
+  await linked(visit.page);
   return visit;
 }
 

@@ -9,7 +9,7 @@ import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { promisify } from 'node:util';
 import { importModule } from '../page/modules.mjs';
-import { settled, start, until } from './harness.mjs';
+import { linked, settled, start, until } from './harness.mjs';
 import { checkInches, numbersIn } from './inches.mjs';
 import { unfold } from './keep-site.mjs';
 
@@ -33,7 +33,7 @@ after(() => site?.close());
 async function opened(options = {}, path = '') {
   const visit = await site.open(path, options);
   await visit.page.waitForSelector('html.is-ready');
-  await settled(visit.page);
+  await (path ? linked : settled)(visit.page);
   return visit;
 }
 

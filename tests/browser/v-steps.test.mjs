@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, test } from 'node:test';
-import { settled, start } from './harness.mjs';
+import { linked, start } from './harness.mjs';
 import { importModule } from '../page/modules.mjs';
 import { root } from '../page/planner.mjs';
 
@@ -50,8 +50,7 @@ const brief = (finish, isSeam) => ({
 async function told(given, locale) {
   const visit = await site.open(`#brief=${encodeBrief(given)}`, { locale, serviceWorkers: 'block' });
   const { page } = visit;
-  await page.waitForSelector('html.is-ready');
-  await settled(page);
+  await linked(page);
   const text = async (selector) =>
     (await page.locator(selector).evaluateAll((all) => all.map((one) => one.textContent ?? ''))).join('\n').replaceAll('\u00a0', ' ');
   const all = {
