@@ -369,9 +369,10 @@ for (const [where, options] of PLACES) {
       assert.deepEqual(await place(), before);
     }
     // What grows is not cut off, nor laid over what stands below.
-    await page.evaluate(() =>
-      document.getElementById('ticket').append(Object.assign(document.createElement('div'), { style: 'height: 50rem' })),
-    );
+    // (By its height: what is put into it goes when the plan at rest is written.)
+    await page.evaluate(() => {
+      document.getElementById('ticket').style.minHeight = '50rem';
+    });
     await page.waitForFunction(() => {
       const held = document.getElementById('ticket-place');
       return held.scrollHeight <= held.clientHeight && held.clientHeight > 700;
