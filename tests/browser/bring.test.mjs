@@ -381,6 +381,33 @@ test('from a drawing in nested sizes: one pointing serves every size, and fills 
   await context.close();
 });
 
+test('the edge that is tapped is the one that is taken', async () => {
+  const { context, page } = await visit();
+  await openRoom(page);
+  const armhole = 'M260 280C200 270 190 140 205 60';
+  const piece = `M100 20A80 80 0 0 1 20 100V620H260V280${armhole.slice('M260 280'.length)}Z`;
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="640mm" viewBox="0 0 300 640"><path d="${piece}"/></svg>`;
+  await page.setInputFiles('#bring-file', { name: 'half.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+  await page.locator('select#bring-lines').waitFor();
+  // Its length and a place on it, as the browser itself has them.
+  const { length, place } = await page.evaluate((d) => {
+    const path = document.createElementNS('http://www.w3.org/2000/svg', 'path');
+    path.setAttribute('d', d);
+    const { x, y } = path.getPointAtLength(path.getTotalLength() / 2);
+    return { length: path.getTotalLength(), place: [x, y] };
+  }, armhole);
+  const { x, y } = await onScreen(page, place);
+  await page.mouse.click(x, y);
+  await page.locator('#bring-take').waitFor();
+  assert.ok(Math.abs((await toldLength(page)) - length) <= 0.1, 'the armhole');
+  // Named in the list it was pointed at nowhere: the likeliest edge.
+  await page.selectOption('select#bring-lines', { index: 0 });
+  await page.selectOption('select#bring-lines', { index: 1 });
+  await until('the neckline is told', async () => Math.abs((await toldLength(page)) - 40 * Math.PI) <= 0.1);
+  assert.deepEqual(page.problems, []);
+  await context.close();
+});
+
 /** Kept files of tools from outside the project, and what is done with each before its line is pointed at. */
 const THROUGH = [
   { file: 'five-sizes.dxf', which: 2, what: 'a DXF whose pieces are blocks' },

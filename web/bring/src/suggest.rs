@@ -4,7 +4,7 @@
 //! of a whole one between two shoulders, its own mirror. So are armholes hollow, but they meet no fold. Common practice, no
 //! published source; the person points in the end.
 
-use kurbo::{ParamCurve, ParamCurveArclen, PathSeg, Point};
+use kurbo::{ParamCurve, ParamCurveArclen, ParamCurveNearest, PathSeg, Point};
 
 use crate::edge::{Chosen, Down, edge};
 use crate::order::sorted_by;
@@ -17,6 +17,8 @@ const LENGTH_MM: [f64; 2] = [40.0, 700.0];
 const LEAST_HOLLOW: f64 = 0.04;
 /// Most edges that are looked at: two to a corner.
 const MOST_CORNERS: usize = 60;
+/// More than any edge is likelier than another.
+const BEFORE_ALL: f64 = 1e9;
 /// Most edges that are suggested.
 const MOST: usize = 6;
 
@@ -35,15 +37,17 @@ pub struct Suggested {
     pub segments: Vec<PathSeg>,
 }
 
-/// The likeliest edges, the likeliest first.
+/// The likeliest edges, the likeliest first; before all others those that were `tapped`: the edge of the outline that is nearest
+/// to that place, mm, is one of theirs.
 #[must_use]
-pub fn suggested(outline: &Outline) -> Vec<Suggested> {
+pub fn suggested(outline: &Outline, tapped: Option<Point>) -> Vec<Suggested> {
     let corners: Vec<f64> = outline.corners.iter().map(|corner| corner.at).collect();
     let n = corners.len();
     if !(2..=MOST_CORNERS).contains(&n) {
         return Vec::new();
     }
     let sense = area_sense(&outline.run);
+    let tapped = tapped.map(|place| (place, outline.run.nearest(place).1));
     let mut ranked: Vec<(f64, Suggested)> = Vec::new();
     for i in 0..n {
         // One edge, or the two of a V.
@@ -58,7 +62,15 @@ pub fn suggested(outline: &Outline) -> Vec<Suggested> {
             ranked.extend(found.filter(|(_, one)| over == 1 || one.whole));
         }
     }
-    sorted_by(ranked, |(score, _)| -score).into_iter().take(MOST).map(|(_, one)| one).collect()
+    let on_tapped =
+        |one: &Suggested| tapped.is_some_and(|(place, off)| distance(&one.segments, place) <= off + ACCURACY_MM);
+    let rank = |(score, one): &(f64, Suggested)| -score - if on_tapped(one) { BEFORE_ALL } else { 0.0 };
+    sorted_by(ranked, rank).into_iter().take(MOST).map(|(_, one)| one).collect()
+}
+
+/// How far a place is from the nearest of some segments, mm.
+fn distance(segments: &[PathSeg], place: Point) -> f64 {
+    segments.iter().map(|s| s.nearest(place, ACCURACY_MM).distance_sq).fold(f64::INFINITY, f64::min).sqrt()
 }
 
 /// An edge between two places, by how likely it is.

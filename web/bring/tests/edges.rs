@@ -116,7 +116,7 @@ fn of_a_half_whose_fold_is_missing_no_edge_is_offered_and_none_is_taken_without_
     ] {
         let drawing = drawing([path(&format!("{neckline} L214 49 V480 H20"))]);
         let outline = outline(&drawing, 0);
-        let hung: Vec<_> = suggested(&outline).into_iter().map(|one| one.ends).collect();
+        let hung: Vec<_> = suggested(&outline, None).into_iter().map(|one| one.ends).collect();
         assert!(hung.iter().all(|ends| !ends.contains(&centre.into())), "{hung:?}");
         for ends in [[neck, centre], [centre, neck]] {
             let found = edge(&outline, &pointed(ends));
@@ -285,15 +285,35 @@ fn an_open_neckline_hangs_where_the_person_points() {
 }
 
 #[test]
+fn the_edge_that_was_tapped_is_suggested_first() {
+    let half = outline(&drawing([half_piece(&quarter(RADIUS))]), 0);
+    let first = |tapped: (f64, f64)| suggested(&half, Some(tapped.into())).swap_remove(0).ends;
+    let is = |ends: [Point; 2], a: (f64, f64), b: (f64, f64)| {
+        [[a, b], [b, a]]
+            .iter()
+            .any(|[a, b]| ends[0].distance((*a).into()) < 1e-6 && ends[1].distance((*b).into()) < 1e-6)
+    };
+    assert!(is(first((180.0, 150.0)), (240.0, 260.0), (185.0, 40.0)), "the armhole, a finger beside it");
+    assert!(is(first((59.0, 57.0)), (80.0, 0.0), (0.0, 80.0)), "the neckline");
+    assert!(is(first((120.0, 604.0)), (80.0, 0.0), (0.0, 80.0)), "the hem cannot be one: the likeliest");
+    let all = |tapped: Option<Point>| {
+        let mut lengths: Vec<_> = suggested(&half, tapped).iter().map(|one| one.length_mm.to_bits()).collect();
+        lengths.sort_unstable();
+        lengths
+    };
+    assert_eq!(all(None), all(Some(Point::new(180.0, 150.0))), "the rest goes on being suggested");
+}
+
+#[test]
 fn the_neckline_is_what_is_suggested_first() {
     let half = drawing([half_piece(&quarter(RADIUS))]);
-    let first = suggested(&outline(&half, 0)).into_iter().next().expect("something is suggested");
+    let first = suggested(&outline(&half, 0), None).into_iter().next().expect("something is suggested");
     assert!(
         first.ends[0].distance((80.0, 0.0).into()) < 1e-6 && first.ends[1].distance((0.0, 80.0).into()) < 1e-6,
         "{first:?}"
     );
     let whole = drawing([whole_piece(70.0)]);
-    let first = suggested(&outline(&whole, 0)).into_iter().next().expect("something is suggested");
+    let first = suggested(&outline(&whole, 0), None).into_iter().next().expect("something is suggested");
     assert!(
         first.whole && first.ends.iter().all(|end| (end.x.abs() - 90.0).abs() < 1e-6 && end.y.abs() < 1e-6),
         "{first:?}"

@@ -18,7 +18,7 @@ import { arrowOf, draggable } from '../drawing/pointer-drag.js';
  * @typedef {object} Acts what the board tells
  * @property {(id: string, at: Place, isDone: boolean) => void} move a point was moved; not done while it is still held
  * @property {(id: string) => void} remove a point is to be taken away
- * @property {(near: string[]) => void} tap the bare board was tapped, near lines of these names
+ * @property {(near: string[], at: Place) => void} tap the bare board was tapped, near lines of these names
  */
 
 /** How near a line must be to a tap to be meant, px, and how many places round it are looked at. */
@@ -303,7 +303,7 @@ export class Board {
       const held = this.#held;
       this.#held = undefined;
       if (held) this.#move(held, placeOf(event), true);
-      else if (event.isPrimary && event.button === 0 && !moving.wasPan()) this.acts.tap(this.#linesAt(event));
+      else if (event.isPrimary && event.button === 0 && !moving.wasPan()) this.acts.tap(this.#linesAt(event), placeOf(event));
     });
     view.addEventListener('pointercancel', () => {
       this.#held = undefined;

@@ -123,6 +123,7 @@ export class FilesWay {
     this.sizes = [];
     this.#whole = undefined;
     this.#wanted = undefined;
+    this.room.withdraw();
     this.room.board.trace('');
   }
 
@@ -191,7 +192,7 @@ export class FilesWay {
 
   /** @param {number} i */
   styleName(i) {
-    const { colour, dash } = this.opened?.styles[i] ?? { colour: '', dash: [] };
+    const { colour, dash } = /** @type {Opened} */ (this.opened).styles[i];
     return this.room.t(dash.length ? 'file.dashed' : 'file.plain', { colour });
   }
 
@@ -213,13 +214,7 @@ export class FilesWay {
       const layer = this.opened?.layers[line.layer ?? -1]?.name;
       return /** @type {[string, string]} */ ([String(i), t('file.nth', { n: String(n + 1), style: layer || this.styleName(line.style) })]);
     });
-    return this.room.select(
-      'lines',
-      t('file.lines'),
-      [['', t('file.none')], ...options],
-      String(this.line ?? ''),
-      (i) => i && this.#choose(Number(i)),
-    );
+    return this.room.select('lines', t('file.lines'), [['', t('file.none')], ...options], String(this.line ?? ''), (i) => this.#choose(i));
   }
 
   async #needMore() {
@@ -232,10 +227,8 @@ export class FilesWay {
   /** @param {'scale' | 'join' | 'line'} step */
   async to(step) {
     if (step !== 'line') await this.#needMore();
-    this.#forget();
-    this.room.withdraw();
     this.#step = step;
-    this.draw();
+    this.again();
   }
 
   /** A button that leads to another step. @param {'scale' | 'join' | 'line'} step @param {string} key its words */
@@ -250,16 +243,16 @@ export class FilesWay {
     this.draw();
   }
 
-  /** @param {string[]} near */
-  tap(near) {
-    if (near.length) this.#choose(Number(near[0]));
+  /** @param {string[]} near @param {Place} at */
+  tap([line], at) {
+    this.#choose(line, at);
   }
 
-  /** @param {number} line */
-  #choose(line) {
-    if (this.#step === 'join') return;
+  /** @param {string | undefined} name a line's, if there is one @param {Place} [at] where it was tapped */
+  #choose(name, at) {
+    if (!name || this.#step === 'join') return;
+    const line = Number(name);
     this.#forget();
-    this.room.withdraw();
     this.line = line;
     void this.room.work(async () => {
       if (this.#step === 'scale') {
@@ -267,7 +260,7 @@ export class FilesWay {
         this.draw();
         return;
       }
-      const { piece } = await this.ask({ do: 'piece', line });
+      const { piece } = await this.ask({ do: 'piece', line, at });
       this.room.board.trace(piece.path);
       this.#suggested = piece.suggested;
       if (piece.suggested.length) await this.#take(piece.suggested[0]);

@@ -36,7 +36,7 @@ import { comparison, kindOf, valuesFor } from './taking.js';
  * @property {() => void} again points the other half out
  * @property {(id: string, at: Place, isDone: boolean) => unknown} move
  * @property {(id: string) => void} remove
- * @property {(near: string[]) => void} tap
+ * @property {(near: string[], at: Place) => void} tap
  * @property {(found: number, read: number) => Promise<string | undefined>} [lookFor] what a reading that does not fit is most like
  * @property {() => void} end
  */
@@ -85,7 +85,7 @@ export class Room {
     this.board = new Board(this.t, {
       move: (id, at, isDone) => this.#way?.move(id, at, isDone),
       remove: (id) => this.#way?.remove(id),
-      tap: (near) => this.#way?.tap(near),
+      tap: (near, at) => this.#way?.tap(near, at),
     });
   }
 

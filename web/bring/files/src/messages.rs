@@ -260,6 +260,8 @@ pub struct LineShown {
 pub struct PieceAsked {
     /// The line that was pointed at, by its id.
     pub line: usize,
+    /// Where on it, if it was tapped.
+    pub at: Option<Place>,
 }
 
 /// An outline, followed through all lines that go on from each other, dashes too, notches passed over.

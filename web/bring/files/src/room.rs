@@ -8,8 +8,8 @@ use lieflat_bring::{Chosen, Drawing, Laid, NoEdge, Outline, lay_by_hand, path_of
 use crate::kind::kind;
 use crate::known::{checked, known, look_for};
 use crate::messages::{
-    Answer, Asked, CentreFrom, CornerShown, Edge, EdgeAsked, Join, Joined, Kind, MOST_BYTES, Opened, Piece, Place,
-    Refused, Scale, Scaled, Size, Sizes, Suggested,
+    Answer, Asked, CentreFrom, CornerShown, Edge, EdgeAsked, Join, Joined, Kind, MOST_BYTES, Opened, Piece, PieceAsked,
+    Place, Refused, Scale, Scaled, Size, Sizes, Suggested,
 };
 use crate::shown::{decimals, opened, path_text};
 
@@ -77,7 +77,7 @@ impl Room {
             Asked::Scale(scale) => file.scaled(&scale).map(Answer::Scaled),
             Asked::Check(check) => checked(check).map(Answer::Checked),
             Asked::Join(join) => file.join(&join).map(Answer::Opened),
-            Asked::Piece(asked) => file.piece(asked.line).map(Answer::Piece),
+            Asked::Piece(asked) => file.piece(&asked).map(Answer::Piece),
             Asked::Edge(asked) => file.edge(&asked).map(Box::new).map(Answer::Edge),
             Asked::Sizes(asked) => file.sizes(&asked).map(Answer::Sizes),
         }
@@ -225,13 +225,17 @@ impl Opening {
         Outline::of(&self.drawing, self.scale()?, line).ok_or(Refused::NoSuch)
     }
 
-    fn piece(&self, line: usize) -> Result<Piece, Refused> {
-        let outline = self.outline(line)?;
+    fn piece(&self, asked: &PieceAsked) -> Result<Piece, Refused> {
+        let outline = self.outline(asked.line)?;
         let scale = self.scale()?;
+        let tapped = asked.at.map(|[x, y]| Point::new(x * scale, y * scale));
+        if tapped.is_some_and(|at| !at.is_finite()) {
+            return Err(Refused::NotUnderstood);
+        }
         let decimals = decimals(self.drawing.bounds());
         let shown = |p: Point| place((p.to_vec2() / scale).to_point());
         let path = |segments: &[kurbo::PathSeg], closed| path_text(&path_of(segments, closed, 1.0 / scale), decimals);
-        let suggested = suggested(&outline).into_iter().map(|one| Suggested {
+        let suggested = suggested(&outline, tapped).into_iter().map(|one| Suggested {
             ends: one.ends.map(shown),
             via: shown(one.via),
             whole: one.whole,

@@ -280,7 +280,7 @@ fn spoilt_files_are_read_or_refused() {
             opened += 1;
             let line = random(drawing.lines.len());
             room.answer(Asked::Scale(Scale { line: Some(line), mm: 200.0, ..Scale::default() }));
-            let Answer::Piece(piece) = room.answer(Asked::Piece(PieceAsked { line })) else { continue };
+            let Answer::Piece(piece) = room.answer(Asked::Piece(PieceAsked { line, at: None })) else { continue };
             for one in piece.suggested {
                 let asked = EdgeAsked { line, ends: one.ends, via: Some(one.via), ..EdgeAsked::default() };
                 room.answer(Asked::Sizes(asked));
