@@ -198,8 +198,8 @@ function rewritten(page, html, { outputs, named }) {
   });
   const links = [...early].sort().map((file) => {
     if (file.endsWith('.js')) return `<link rel="modulepreload" href="${relative(file)}">`;
-    if (file.endsWith('.wasm')) {
-      // The largest by far and the last to be needed: what draws the first plan goes before it.
+    // Where a page has a script that runs early, that one asks for the core when it is time.
+    if (file.endsWith('.wasm') && !html.includes('page/early.js')) {
       return `<link rel="preload" as="fetch" type="application/wasm" crossorigin fetchpriority="low" href="${relative(file)}">`;
     }
     return '';
