@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
-# The one test command: bash tests/run.sh [core|page|all]
-# Installs what is missing, then runs every check, or those of the Rust core alone, or those of the page and what it is
-# built of. Stops at the first failure.
+# The one test command: bash tests/run.sh [core|page|all|thorough]
+# Installs what is missing, then runs the checks of the Rust core, or those of the page and what it is built of, or both, or, as a
+# longer work of its own, all that there is in browsers: tests/browser/thorough.txt says what the others leave to it. Stops at the first
+# failure.
 set -euo pipefail
 
 # shellcheck source=web/tools.sh
@@ -89,9 +90,21 @@ page_build() {
   return "$status"
 }
 
+# The checks wait more than they work: three files at a time. A browser that is gone must not be waited for.
 browser_tests() {
-  # The checks wait more than they work: three files at a time. A browser that is gone must not be waited for.
-  node --test --test-concurrency=3 --test-timeout=600000 tests/browser/*.test.mjs
+  node --test --test-concurrency=3 --test-timeout=600000 "$@"
+}
+
+# All but what is left to `thorough`: files by their names, checks by patterns.
+main_browser_tests() {
+  local file files=() left names
+  left=$(grep -Ev '^(#|$)' tests/browser/thorough.txt)
+  for file in tests/browser/*.test.mjs; do
+    grep -qxF "${file##*/}" <<<"$left" || files+=("$file")
+  done
+  names=$(grep -v '\.test\.mjs$' <<<"$left" | paste -sd '|')
+  # Node asks the same of what stands above a check, which is called <root>.
+  browser_tests --test-name-pattern="^(?!<root>)(?!.*(?:$names))" "${files[@]}"
 }
 
 core() {
@@ -111,7 +124,7 @@ page() {
   step 'wasm tests in Chromium' wasm_tests
   step 'page: build and weight' page_build
   step 'page: logic' node --test tests/page/*.test.mjs
-  step 'page: browser tests' browser_tests
+  step 'page: browser tests' main_browser_tests
 }
 
 part=${1:-all}
@@ -131,5 +144,10 @@ case $part in
     core
     page
     ;;
-  *) die "tests/run.sh takes core, page or all, not $part" ;;
+  thorough)
+    step 'setup' bash tests/setup.sh
+    step 'page: build and weight' page_build
+    step 'page: browser tests' browser_tests tests/browser/*.test.mjs
+    ;;
+  *) die "tests/run.sh takes core, page, all or thorough, not $part" ;;
 esac
