@@ -24,7 +24,12 @@ pub fn bring(bytes: Vec<u8>) {
         };
         ask(Asked::Scale(Scale { line: Some(line), mm: 200.0, ..Scale::default() }));
         ask(Asked::Check(Check { found_mm: 200.0, known_mm: 198.0 }));
-        let Answer::Piece(piece) = ask(Asked::Piece(PieceAsked { line })) else { continue };
+        let Answer::Piece(piece) = ask(Asked::Piece(PieceAsked { line, at: None })) else { continue };
+        if let Some(last) = piece.suggested.last() {
+            let tapped = PieceAsked { line, at: Some(last.via) };
+            let Answer::Piece(again) = ask(Asked::Piece(tapped)) else { panic!("the same piece, tapped") };
+            assert_eq!(again.suggested.len(), piece.suggested.len(), "a tap changes the order alone");
+        }
         let corners = piece.corners.iter().map(|corner| corner.at);
         let ends = [corners.clone().next(), corners.clone().nth(1).or(corners.clone().last())];
         let pairs = piece.suggested.iter().map(|one| (one.ends, Some(one.via)));
