@@ -17,8 +17,6 @@ const LENGTH_MM: [f64; 2] = [40.0, 700.0];
 const LEAST_HOLLOW: f64 = 0.04;
 /// Most edges that are looked at: two to a corner.
 const MOST_CORNERS: usize = 60;
-/// More than any edge is likelier than another.
-const BEFORE_ALL: f64 = 1e9;
 /// Most edges that are suggested.
 const MOST: usize = 6;
 
@@ -62,10 +60,11 @@ pub fn suggested(outline: &Outline, tapped: Option<Point>) -> Vec<Suggested> {
             ranked.extend(found.filter(|(_, one)| over == 1 || one.whole));
         }
     }
-    let on_tapped =
+    let likeliest = sorted_by(ranked, |(score, _)| -score).into_iter().map(|(_, one)| one);
+    let is_tapped =
         |one: &Suggested| tapped.is_some_and(|(place, off)| distance(&one.segments, place) <= off + ACCURACY_MM);
-    let rank = |(score, one): &(f64, Suggested)| -score - if on_tapped(one) { BEFORE_ALL } else { 0.0 };
-    sorted_by(ranked, rank).into_iter().take(MOST).map(|(_, one)| one).collect()
+    let (first, rest): (Vec<_>, Vec<_>) = likeliest.partition(is_tapped);
+    first.into_iter().chain(rest).take(MOST).collect()
 }
 
 /// How far a place is from the nearest of some segments, mm.
