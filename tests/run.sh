@@ -107,6 +107,19 @@ main_browser_tests() {
   browser_tests --test-name-pattern="^(?!<root>)(?!.*(?:$names))" "${files[@]}"
 }
 
+# All of them; and what thorough.txt names must be among them, or the test command would run what it was to leave.
+all_browser_tests() {
+  local name ran=target/browser-tests.tap
+  browser_tests tests/browser/*.test.mjs | tee "$ran"
+  while read -r name; do
+    if [[ $name == *.test.mjs ]]; then
+      [[ -f tests/browser/$name ]] || die "thorough.txt names a file that is not there: $name"
+    else
+      grep -qP "^ *(?:not )?ok \d+ - .*(?:$name)" "$ran" || die "thorough.txt names no check by: $name"
+    fi
+  done < <(grep -Ev '^(#|$)' tests/browser/thorough.txt)
+}
+
 core() {
   step 'format' cargo fmt --all --check
   step 'clippy' cargo clippy --workspace --all-targets -- -D warnings
@@ -147,7 +160,7 @@ case $part in
   thorough)
     step 'setup' bash tests/setup.sh
     step 'page: build and weight' page_build
-    step 'page: browser tests' browser_tests tests/browser/*.test.mjs
+    step 'page: browser tests' all_browser_tests
     ;;
   *) die "tests/run.sh takes core, page, all or thorough, not $part" ;;
 esac
