@@ -13,6 +13,8 @@ import { fraction, shown, told } from './lengths.js';
 const ALL_DIGITS = 12;
 /** Digits of a number in a field. */
 const FIELD_DIGITS = 4;
+/** How many numbers of a kind are remembered as written. */
+const MOST_WRITTEN = 1000;
 const NO_BREAK_SPACE = '\u00a0';
 
 /** @typedef {{ digits?: number, sign?: boolean }} NumberStyle at most so many decimals; a plus sign too */
@@ -60,7 +62,7 @@ export class Words {
   #catalogue;
   /** @type {Map<string, string>} */
   #found = new Map();
-  /** @type {Map<string, Intl.NumberFormat>} */
+  /** How numbers are written, and those that were: a drag writes the same ones in every frame. @type {Map<string, { format: Intl.NumberFormat, written: Map<number, string> }>} */
   #formats = new Map();
   #plurals;
   /** @type {Promise<void> | undefined} */
@@ -136,13 +138,20 @@ export class Words {
   number(value, { digits = 0, sign = false } = {}) {
     if (!Number.isFinite(value)) return '—';
     const key = `${digits}${sign}`;
-    let format = this.#formats.get(key);
-    if (!format) {
+    let { format, written } = this.#formats.get(key) ?? {};
+    if (!format || !written) {
       const signDisplay = sign ? 'exceptZero' : 'negative';
       format = new Intl.NumberFormat(this.language, { maximumFractionDigits: digits, useGrouping: false, signDisplay });
-      this.#formats.set(key, format);
+      written = new Map();
+      this.#formats.set(key, { format, written });
     }
-    return format.format(value);
+    let text = written.get(value);
+    if (text === undefined) {
+      text = format.format(value);
+      if (written.size === MOST_WRITTEN) written.clear();
+      written.set(value, text);
+    }
+    return text;
   }
 
   /**
