@@ -81,6 +81,7 @@ function match(now, wanted) {
   for (const [index, node] of fresh.entries()) {
     const at = old[index];
     if (!at) now.append(node);
+    else if (at.isEqualNode(node)) continue;
     else if (!isAlike(at, node)) at.replaceWith(node);
     else if (at instanceof Text && node instanceof Text) {
       if (at.data !== node.data) at.data = node.data;
