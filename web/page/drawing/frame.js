@@ -35,31 +35,36 @@ export const toHalf = (way, [x, y]) => [x + way.centre, y * way.up + way.lift];
 /** @param {number} value */
 const round = (value) => Math.round(value * 100) / 100;
 
+/** Points as path text. @param {Point[]} points */
+export const pathText = (points) => `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join('L')}`;
+
 /**
- * Points as path text.
- * @param {Point[]} points
- * @param {number} [side] -1 mirrors in the centre line
+ * Points as path text, each side's closed by `end`, with their mirror image where the whole neckline is drawn. To write a number takes
+ * longest: each is written once for both.
+ * @param {Point[]} points @param {boolean} whole @param {string} [end]
  */
-export function pathText(points, side = 1) {
-  let text = '';
+export function bothSides(points, whole, end = '') {
+  if (!whole) return pathText(points) + end;
+  const [right, left] = [new Array(points.length), new Array(points.length)];
   for (let i = 0; i < points.length; i += 1) {
-    text += `${i ? 'L' : 'M'}${round(points[i][0] * side)} ${round(points[i][1])}`;
+    const [x, y] = [`${round(points[i][0])}`, `${round(points[i][1])}`];
+    right[i] = `${x} ${y}`;
+    left[i] = `${opposite(x)} ${y}`;
   }
-  return text;
+  return `M${right.join('L')}${end}M${left.join('L')}${end}`;
 }
 
-/** Points as path text, with their mirror image where the whole neckline is drawn. @param {Point[]} points @param {boolean} whole */
-export function bothSides(points, whole) {
-  return whole ? pathText(points) + pathText(points, -1) : pathText(points);
+/** @param {string} number */
+function opposite(number) {
+  if (number === '0') return number;
+  return number.startsWith('-') ? number.slice(1) : `-${number}`;
 }
 
 /**
  * A closed outline as path text, with its mirror image where the whole neckline is drawn.
  * @param {Point[]} points @param {boolean} whole
  */
-export function closedBothSides(points, whole) {
-  return whole ? `${pathText(points)}Z${pathText(points, -1)}Z` : `${pathText(points)}Z`;
-}
+export const closedBothSides = (points, whole) => bothSides(points, whole, 'Z');
 
 /**
  * One half of the seam line all the way, from centre back over the neck point to centre front.

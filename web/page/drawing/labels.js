@@ -102,7 +102,7 @@ function best(label, toStage, taken, stage) {
           least ??= { ...spot, text, lines: 0, worth: BARE };
           continue;
         }
-        const covered = taken.reduce((sum, other) => sum + shared(other, spot.area), 0);
+        const covered = coveredBy(taken, spot.area);
         if (covered >= 1 && !label.must) continue;
         // A span's letter has a plate of its own, which no line shows through.
         const lines = label.chip || !stage.ink ? 0 : stage.ink.under(spot.body);
@@ -138,6 +138,12 @@ function spotAt(x, y, anchor, width, line) {
 /** @param {Area} area @param {Stage} stage */
 const inside = (area, stage) => area.x0 >= stage.left && area.x1 <= stage.width && area.y0 >= stage.top && area.y1 <= stage.height;
 
-/** The area, px squared, that two areas share. @param {Area} a @param {Area} b */
-const shared = (a, b) =>
-  Math.max(0, Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0)) * Math.max(0, Math.min(a.y1, b.y1) - Math.max(a.y0, b.y0));
+/** The area, px squared, of what others take of an area. @param {Area[]} others @param {Area} area */
+function coveredBy(others, { x0, x1, y0, y1 }) {
+  let sum = 0;
+  for (const other of others) {
+    if (other.x0 >= x1 || other.x1 <= x0 || other.y0 >= y1 || other.y1 <= y0) continue;
+    sum += (Math.min(other.x1, x1) - Math.max(other.x0, x0)) * (Math.min(other.y1, y1) - Math.max(other.y0, y0));
+  }
+  return sum;
+}
