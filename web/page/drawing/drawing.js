@@ -460,20 +460,20 @@ function plateShapes(placed, tall) {
         width: wide,
         height: high,
         rx: 2,
-        transform: movedTo(x, y),
+        moved: movedTo(x, y),
       };
     });
 }
 
 /**
- * Labels are moved by their transform and by whole px: text that only moves need not be laid out anew.
+ * Labels are moved by whole px: text that only moves is the same to the browser.
  * @param {Placed[]} placed @param {number} tall
  */
 function labelShapes(placed, tall) {
   /** @type {Item[]} */
   const items = [];
   for (const { label, text, x, y, anchor, width } of placed) {
-    const transform = movedTo(x, y);
+    const moved = movedTo(x, y);
     if (label.chip) {
       const wide = Math.max(18 * tall, Math.round(width));
       items.push({
@@ -485,14 +485,14 @@ function labelShapes(placed, tall) {
         width: wide,
         height: 16 * tall,
         rx: 3,
-        transform,
+        moved,
       });
     }
     items.push({
       key: label.key,
       tag: 'text',
       class: `draw-text ${label.chip ? 'draw-chip-text' : (label.class ?? '')}`,
-      transform,
+      moved,
       'text-anchor': anchor,
       text,
     });

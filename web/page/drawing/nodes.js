@@ -30,8 +30,8 @@ export function setText(node, text) {
   if (node && node.textContent !== text) node.textContent = text;
 }
 
-/** @typedef {{ key: string, tag: keyof SVGElementTagNameMap, [attribute: string]: string | number | null | undefined }} Item text under `text` */
-/** @typedef {{ tag: string, node: SVGElement, values: Record<string, unknown>, turn: number }} KeptNode */
+/** @typedef {{ key: string, tag: keyof SVGElementTagNameMap, [attribute: string]: string | number | null | undefined }} Item text under `text`, its transform under `moved` where it moves much */
+/** @typedef {{ tag: string, node: SVGElement, outer: SVGElement, values: Record<string, unknown>, turn: number }} KeptNode */
 /** @typedef {ReturnType<typeof keyed>} Keyed */
 
 /**
@@ -50,9 +50,9 @@ export function keyed(group) {
       for (const item of items) {
         let entry = kept.get(item.key);
         if (!entry || entry.tag !== item.tag) {
-          entry?.node.remove();
-          entry = { tag: item.tag, node: svgElement(item.tag), values: {}, turn };
-          group.append(entry.node);
+          entry?.outer.remove();
+          entry = { ...made(item), tag: item.tag, values: {}, turn };
+          group.append(entry.outer);
           kept.set(item.key, entry);
         }
         entry.turn = turn;
@@ -60,7 +60,7 @@ export function keyed(group) {
       }
       for (const [key, entry] of kept) {
         if (entry.turn === turn) continue;
-        entry.node.remove();
+        entry.outer.remove();
         kept.delete(key);
       }
     },
@@ -69,13 +69,27 @@ export function keyed(group) {
   };
 }
 
+/**
+ * What moves much stands in a group that moves: a browser then neither styles it nor lays it out anew, which for text takes four times
+ * as long as all the rest.
+ * @param {Item} item
+ */
+function made({ tag, moved }) {
+  const node = svgElement(tag);
+  if (moved === undefined) return { node, outer: node };
+  const outer = svgElement('g');
+  outer.append(node);
+  return { node, outer };
+}
+
 /** @param {KeptNode} entry @param {Item} item */
-function change({ node, values }, item) {
+function change({ node, outer, values }, item) {
   for (const name in item) {
     if (name === 'key' || name === 'tag' || values[name] === item[name]) continue;
     const value = item[name];
     values[name] = value;
-    if (name === 'text') node.textContent = String(value);
+    if (name === 'moved') outer.setAttribute('transform', String(value));
+    else if (name === 'text') node.textContent = String(value);
     else if (value === null || value === undefined) node.removeAttribute(name);
     else node.setAttribute(name, String(value));
   }
