@@ -3,7 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { painted, settled, start } from './harness.mjs';
+import { painted, quiet, settled, start } from './harness.mjs';
 
 let site;
 before(async () => {
@@ -345,6 +345,79 @@ for (const [where, options] of PLACES) {
       assert.equal(await page.locator('.draw-held').count(), 1, 'it is held still');
     }
     assert.equal(await page.locator('#bar').isVisible(), where === 'on a phone', 'the ticket is out of sight on a phone alone');
+    await page.mouse.up();
+    await isWhole(page, visit);
+  });
+}
+
+/** The names on the drawing, and where each stands. */
+const names = (page) =>
+  page.evaluate(() =>
+    [...document.querySelectorAll('.draw-overlay text')].map((text) => `${text.textContent} ${JSON.stringify(text.getCTM())}`),
+  );
+
+for (const [where, options] of PLACES) {
+  test(`where the finger rests each name stands where it stands once it is let go (${where})`, async () => {
+    const visit = await opened(options);
+    const { page } = visit;
+    await page.getByRole('slider', { name: 'Front depth' }).scrollIntoViewIfNeeded();
+    const before = await names(page);
+    const [x, y] = await grasp(page, 'Front depth', 4);
+    for (let by = 5; by <= 24; by += 1) await page.mouse.move(x, y + by);
+    await page.waitForFunction(() => document.querySelector('#ticket .range')?.textContent.includes('let go'));
+    await quiet(page, 1000);
+    await painted(page);
+    assert.equal(await page.locator('.draw-held').count(), 1, 'it is held still');
+    const resting = await names(page);
+    await page.mouse.up();
+    await settled(page);
+    assert.deepEqual(resting, await names(page));
+    assert.notDeepEqual(resting, before, 'and that is elsewhere than before');
+    await isWhole(page, visit);
+  });
+
+  test(`the figure follows a finger in each frame, the names within ten (${where})`, async () => {
+    const visit = await opened(options);
+    const { page } = visit;
+    await page.getByRole('slider', { name: 'Front depth' }).scrollIntoViewIfNeeded();
+    const [x, y] = await grasp(page, 'Front depth', 4);
+    const seen = await page.evaluate(
+      async ([clientX, clientY]) => {
+        const handle = document.querySelector('.draw-held');
+        const plain = (text) => text.replace(/\s+/g, ' ');
+        const frames = [];
+        for (let i = 0; i < 40; i += 1) {
+          handle.dispatchEvent(
+            new PointerEvent('pointermove', {
+              pointerId: 1,
+              pointerType: 'mouse',
+              buttons: 1,
+              clientX,
+              clientY: clientY + (i % 20),
+              bubbles: true,
+            }),
+          );
+          await new Promise((resolve) => {
+            requestAnimationFrame(() => setTimeout(resolve));
+          });
+          frames.push({
+            figure: plain(document.getElementById('cut-figure').innerText),
+            title: plain([...document.querySelectorAll('.draw-title')].map((text) => text.textContent).join()),
+          });
+        }
+        return frames;
+      },
+      [x, y + 4],
+    );
+    const figures = seen.map(({ figure: one }) => one);
+    assert.deepEqual(figures.slice(21), figures.slice(1, 20), 'the same place of the finger is told by the same figure at once');
+    assert.ok(new Set(figures).size > 8, `${figures}`);
+    for (const [i, { title }] of seen.entries())
+      if (i > 10)
+        assert.ok(
+          figures.slice(i - 10, i + 1).some((one) => title.includes(one)),
+          `${title} at ${i} of ${figures}`,
+        );
     await page.mouse.up();
     await isWhole(page, visit);
   });

@@ -20,10 +20,11 @@ import { isNarrow, unfoldInPrint } from './common/narrow.js';
 import { loadReckoner, reckoner as core } from './plan/reckoner.js';
 import { firstUnit, remember } from './common/settings.js';
 import { createState, same } from './common/state.js';
+import { createRounds } from './common/rounds.js';
 import { putStaticWords } from './common/static-words.js';
 import { Bar } from './plan/bar.js';
 import { apart, doubts } from './plan/doubts.js';
-import { headline, showTicket, verdicts } from './plan/ticket.js';
+import { followFigure, headline, showTicket, verdicts } from './plan/ticket.js';
 import { showToolbar } from './common/toolbar.js';
 import { createTurns, pause } from './common/turns.js';
 import { loadWords, onWanted, wholeWords } from './common/words.js';
@@ -38,8 +39,6 @@ import { loadWords, onWanted, wholeWords } from './common/words.js';
 
 /** Parts that can do nothing without the core. */
 const WORKED = ['tools', 'drawing', 'stage-tools'];
-/** How long a finger that drags a line rests before all follows what is there, ms. */
-const REST = 100;
 /** What tells that a person has begun. */
 const EARLY = ['input', 'change', 'click'];
 /** What a person's hand does before anything else. */
@@ -57,9 +56,8 @@ class Page {
   #isTurning = false;
   /** Words on their way that were to be said. @type {Promise<void> | undefined} */
   #anew;
-  #isLean = false;
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  #whenAtRest;
+  /** What follows a dragged line in turns. @type {ReturnType<typeof createRounds> | undefined} */
+  #rounds;
   #ticketPlace = createHeldHeight(byId('ticket-place'));
   /** @type {Bar | undefined} */
   #bar;
@@ -143,6 +141,8 @@ class Page {
     addEventListener('beforeprint', () => this.turns.finish());
     unfoldInPrint('.card.fold');
     this.#bar = new Bar(this.form);
+    const jobs = [...(this.drawing?.following ?? []), () => showTicket(byId('ticket'), this.#what), () => this.#showBar()];
+    this.#rounds = createRounds(jobs, { settle: () => this.#showDrawing(), isMoving: () => this.drawing?.isMoving ?? false });
     onWanted(() => this.#sayAnew());
     this.form.listen();
     if (this.begun?.unplanned) this.form.resume(this.begun.unplanned);
@@ -205,7 +205,7 @@ class Page {
 
   // The form, which hears of a plan too, says when the notices are to be shown.
   #showPlan() {
-    clearTimeout(this.#whenAtRest);
+    this.#rounds?.stop();
     const { plan, quick } = this.state;
     if (!plan) return;
     const figure = () => {
@@ -236,19 +236,15 @@ class Page {
     ];
   }
 
-  // While a line is dragged only what the eye follows is redrawn, lines in each frame, figures and labels in turn; where the finger
-  // rests both tell the same plan. The rest waits for the commit.
+  // While a line is dragged the line, its handles and the figure are redrawn in each frame, what else the eye follows in turn; where
+  // the finger rests all tell the same plan. The rest waits for the commit.
   #followDrag() {
-    clearTimeout(this.#whenAtRest);
-    this.#whenAtRest = setTimeout(() => {
-      this.#showFigure();
-      this.#showDrawing();
-    }, REST);
-    this.#isLean = !this.#isLean;
     // The ranges that are left out meanwhile come back.
     this.#ticketPlace.hold();
-    if (this.#isLean) this.#showFigure();
-    this.#showDrawing(this.#isLean);
+    followFigure(this.#what);
+    this.#bar?.follow(this.#what);
+    this.#showDrawing(true);
+    this.#rounds?.go();
   }
 
   #showDrawing(isLean = false) {

@@ -9,7 +9,7 @@ import { legend } from './legend.js';
 import { patterns } from './looks.js';
 import { HALVES } from './frame.js';
 import { element, keyed, setText, svgElement } from './nodes.js';
-import { buildScene, LAYERS } from './scene.js';
+import { buildNeckline, completed, LAYERS, NECKLINE } from './scene.js';
 import { sections } from './sections.js';
 import { sliderHandles } from './slider-handles.js';
 import { summaryText } from './summary.js';
@@ -54,7 +54,7 @@ let instances = 0;
  * @property {boolean} [stale] whether the plan is an older one
  * @property {'half' | 'whole'} [view]
  * @property {Problem[]} [errors]
- * @property {boolean} [isLean] leaves the labels where they are, as in every second frame of a drag
+ * @property {boolean} [isLean] the line and its handles alone, as in a frame of a drag: `following` brings the rest
  */
 /** @typedef {ReturnType<typeof createDrawing>} Drawing */
 /** @typedef {{ view: View, size: Size, unit: Unit, words: Said }} Framed */
@@ -73,7 +73,13 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
   const placeSections = () => (isBetween.matches ? dom.keyTitle : dom.pointBar).after(dom.sections);
   isBetween.addEventListener('change', placeSections);
   placeSections();
-  const session = editSession((edit) => onEdit(edit));
+  const session = editSession((edit) => {
+    areHandlesBehind = true;
+    onEdit(edit);
+    // Where no plan came of it at once, the handle goes with the finger all the same.
+    if (areHandlesBehind) paintHandles();
+  });
+  let areHandlesBehind = false;
   /** @type {Asked & { view: 'half' | 'whole' } | null} */
   let given = null;
   /** @type {Scene | null} */
@@ -90,6 +96,10 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
   let later;
   // What the canvas was last given: set anew it would have all that is in it laid out anew.
   let [clip, matrixText, zoom] = ['', '', 0];
+  /** What is on its way while a line is dragged, and its names. @type {Scene | null} */
+  let onItsWay = null;
+  /** @type {ReturnType<typeof namesOf> | null} */
+  let placed = null;
 
   /** @type {Host} */
   const host = {
@@ -170,7 +180,7 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
   }
 
   /** What is to be seen where the person has not moved the view. */
-  const inSight = () => light?.area ?? scene?.boxes.all;
+  const inSight = () => light?.area ?? (scene && completed(scene).boxes.all);
 
   function fit() {
     followed = true;
@@ -230,7 +240,8 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     if (!given) return;
     const whole = given.view === 'whole';
     const { left, right } = room();
-    scene = buildScene({
+    const isLean = Boolean(given.isLean && session.active);
+    scene = buildNeckline({
       ...given,
       whole,
       words,
@@ -241,11 +252,18 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
       textScale,
       parts: partsFor(given),
     });
+    // A facing's own lines move with the neckline's.
+    const isAll = !isLean || given.plan.facing || lit || light;
+    if (isAll) completed(scene);
     if (lit || light) light = parts.now?.lightUp(scene, dom.stage, lit);
-    for (const layer of LAYERS) layers[layer].paint(scene.shapes[layer]);
+    for (const layer of isAll ? LAYERS : NECKLINE) layers[layer].paint(scene.shapes[layer]);
     if (clip !== scene.clip) {
       clip = scene.clip;
       dom.clip.setAttribute('d', scene.clip);
+    }
+    if (isLean) {
+      paintHandles();
+      return;
     }
     dom.root.toggleAttribute('data-lit', Boolean(light));
     dom.root.toggleAttribute('data-stale', Boolean(given.stale));
@@ -298,22 +316,51 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
       // The patterns keep their size on the screen, as text and lines do.
       for (const pattern of dom.patterns) pattern.setAttribute('patternTransform', `scale(${1 / view.k})`);
     }
+    paintHandles();
+    paintNames(namesOf(completed(scene)));
+    paintFrame();
+  }
+
+  function paintHandles() {
+    areHandlesBehind = false;
     sliders.paint();
     points?.paint();
-    if (session.active && given.isLean) return;
+  }
+
+  /** The names of what is drawn, where they stand on the stage. @param {Scene} shown */
+  function namesOf(shown) {
     const stage = {
       ...size,
       left: rulerOf(size),
       top: rulerOf(size),
       textScale,
-      ink: inkOf(scene.ink, view, size),
-      taken: [...sliders.areas(), ...(points?.areas() ?? []), barArea({ view, size, unit }), ...staleArea(), ...scene.taken],
+      ink: inkOf(shown.ink, view, size),
+      taken: [...sliders.areas(), ...(points?.areas() ?? []), barArea({ view, size, unit }), ...staleArea(), ...shown.taken],
     };
-    const placed = placeLabels(scene.labels, host.toStage, stage);
-    plates.paint(plateShapes(placed, textScale));
-    overlay.paint(labelShapes(placed, textScale));
-    paintFrame();
+    const spots = placeLabels(shown.labels, host.toStage, stage);
+    return { plates: plateShapes(spots, textScale), texts: labelShapes(spots, textScale) };
   }
+
+  /** @param {ReturnType<typeof namesOf>} names */
+  function paintNames(names) {
+    onItsWay = placed = null;
+    plates.paint(names.plates);
+    overlay.paint(names.texts);
+  }
+
+  // What follows a dragged line in turn, as it was when the first had its turn: what lies beneath, and the names, half of them at a time.
+  const following = [
+    () => {
+      onItsWay = scene && completed(scene);
+    },
+    () => {
+      if (!onItsWay || !size.width) return;
+      layers.strip.paint(onItsWay.shapes.strip);
+      placed = namesOf(onItsWay);
+    },
+    () => placed && overlay.put(placed.texts.slice(0, placed.texts.length / 2)),
+    () => placed && paintNames(placed),
+  ];
 
   // Where the drawing says that it is an older one.
   function staleArea() {
@@ -360,7 +407,7 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     },
     fit_below: () => {
       followed = false;
-      fitTo(scene?.boxes.below);
+      fitTo(scene && completed(scene).boxes.below);
     },
   };
   for (const [name] of BUTTONS) dom.buttons[name].addEventListener('click', act[name]);
@@ -377,10 +424,10 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     dom.stage.style.width = `${PAPER_STAGE}px`;
     // What lies below what goes by the width, and the height by that.
     measure();
-    const { x0 = 0, x1 = 1, y0 = 0, y1 = 1 } = scene?.boxes.all ?? {};
+    const { x0 = 0, x1 = 1, y0 = 0, y1 = 1 } = (scene && completed(scene).boxes.all) ?? {};
     dom.stage.style.height = `${Math.min(PAPER_STAGE, ((PAPER_STAGE - room().left - room().right) * (y1 - y0)) / (x1 - x0) + room().top + room().bottom)}px`;
     measure();
-    fitTo(scene?.boxes.all);
+    fitTo(scene && completed(scene).boxes.all);
   };
   const release = () => {
     dom.stage.style.width = dom.stage.style.height = '';
@@ -396,6 +443,8 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
 
   return {
     show,
+    /** What follows a lean `show` in turn, a job each. @type {(() => void)[]} */
+    following,
     /** @param {Said} next */
     setWords(next) {
       words = next;
@@ -421,6 +470,10 @@ export function createDrawing(container, { words, unit, onEdit, parts }) {
     /** Whether a handle is held, by a finger or a key. */
     get isHeld() {
       return session.active;
+    },
+    /** Whether what a hand moves is told in the frame to come. */
+    get isMoving() {
+      return session.isTelling;
     },
     destroy() {
       watcher.disconnect();

@@ -48,6 +48,10 @@ export function editSession(onEdit) {
     get active() {
       return first !== null;
     },
+    /** Whether what changed is told in the frame to come. */
+    get isTelling() {
+      return frame !== 0;
+    },
     /** Begins where nobody else has begun. @param {Brief} brief @param {Hand} by @returns {boolean} whether it is theirs now */
     begin(brief, by) {
       if (!first) {

@@ -43,21 +43,28 @@ export function keyed(group) {
   /** @type {Map<string, KeptNode>} */
   const kept = new Map();
   let turn = 0;
+
+  /** Paints these and leaves all others as they are. @param {Item[]} items */
+  function put(items) {
+    for (const item of items) {
+      let entry = kept.get(item.key);
+      if (!entry || entry.tag !== item.tag) {
+        entry?.outer.remove();
+        entry = { ...made(item), tag: item.tag, values: {}, turn };
+        group.append(entry.outer);
+        kept.set(item.key, entry);
+      }
+      entry.turn = turn;
+      change(entry, item);
+    }
+  }
+
   return {
+    put,
     /** @param {Item[]} items */
     paint(items) {
       turn += 1;
-      for (const item of items) {
-        let entry = kept.get(item.key);
-        if (!entry || entry.tag !== item.tag) {
-          entry?.outer.remove();
-          entry = { ...made(item), tag: item.tag, values: {}, turn };
-          group.append(entry.outer);
-          kept.set(item.key, entry);
-        }
-        entry.turn = turn;
-        change(entry, item);
-      }
+      put(items);
       for (const [key, entry] of kept) {
         if (entry.turn === turn) continue;
         entry.outer.remove();

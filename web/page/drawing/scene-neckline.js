@@ -25,12 +25,15 @@ const SHOULDER_TRIES = [
   [6, -10, 'start'],
   ...around(14, 26, 40),
 ];
+const AROUND_CENTRE = around(8, 16, 30);
+const AROUND_MARK = around(12, 20, 28);
+const AROUND_STAY = around(14, 24);
 // Where across a drawn strip text would stand on its pattern, as shares of its width.
 const RIBBON_INK = [0.35, 0.75];
 // Where along a line its name may stand, as shares of its points.
 const ALONG = [0.42, 0.55, 0.18, 0.68, 0.8];
 
-/** Adds the neckline to a scene. @param {Scene} scene */
+/** Adds the neckline to a scene, and what names it later. @param {Scene} scene */
 export function necklineScene(scene) {
   const { plan } = scene;
   for (const name of HALVES) halfLines(scene, name, plan.seam_line[name]);
@@ -40,7 +43,7 @@ export function necklineScene(scene) {
   boundStitching(scene);
   stays(scene);
   clips(scene);
-  lineLabels(scene);
+  scene.later.push(() => lineLabels(scene));
 }
 
 /** @param {Scene} scene @param {HalfName} name @param {Point[]} points */
@@ -62,7 +65,7 @@ function halfLines(scene, name, half) {
 
 /** @param {Scene} scene */
 function shoulders(scene) {
-  const { plan, brief, shapes, whole, boxes, labels, say } = scene;
+  const { plan, brief, shapes, whole, boxes, later, labels, say } = scene;
   const size = brief.stays?.shoulder_length_mm ?? SHOULDER_STUB;
   for (const name of HALVES) {
     const half = plan.seam_line[name];
@@ -74,27 +77,29 @@ function shoulders(scene) {
     boxes.neckline.addAll(line, whole);
     scene.ink.push({ points: line, both: whole });
     shapes.lines.push({ key: `${name}-shoulder`, tag: 'path', class: 'draw-shoulder', d: bothSides(line, whole) });
-    labels.push({
-      key: `${name}-shoulder`,
-      at: line[1],
-      text: say(`shoulder_${name}`),
-      class: 'draw-quiet',
-      weight: 2,
-      tries:
-        name === 'front'
-          ? [
-              [-4, 16, 'middle'],
-              [4, 12, 'start'],
-              [4, 28, 'start'],
-              [-4, 32, 'middle'],
-            ]
-          : [
-              [-4, -8, 'middle'],
-              [4, -4, 'start'],
-              [4, -18, 'start'],
-              [-4, -22, 'middle'],
-            ],
-    });
+    later.push(() =>
+      labels.push({
+        key: `${name}-shoulder`,
+        at: line[1],
+        text: say(`shoulder_${name}`),
+        class: 'draw-quiet',
+        weight: 2,
+        tries:
+          name === 'front'
+            ? [
+                [-4, 16, 'middle'],
+                [4, 12, 'start'],
+                [4, 28, 'start'],
+                [-4, 32, 'middle'],
+              ]
+            : [
+                [-4, -8, 'middle'],
+                [4, -4, 'start'],
+                [4, -18, 'start'],
+                [-4, -22, 'middle'],
+              ],
+      }),
+    );
   }
 }
 
@@ -103,7 +108,7 @@ function shoulders(scene) {
  * @param {Scene} scene
  */
 function centreLine(scene) {
-  const { plan, brief, shapes, whole, labels, say, ways, boxes } = scene;
+  const { plan, brief, shapes, whole, later, labels, say, ways, boxes } = scene;
   const ends = { front: 0, back: 0 };
   for (const name of HALVES) {
     const start = plan.seam_line[name].seam_line[0];
@@ -128,29 +133,23 @@ function centreLine(scene) {
       class: seam ? 'draw-seam' : 'draw-fold',
       d: pathText(line),
     });
-    const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
-    /** @type {Try[]} */
-    const down =
-      name === 'front'
-        ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle'], ...around(8, 16, 30)]
-        : [
-            [7, 6, 'start'],
-            [0, -10, 'middle'],
-            [7, -8, 'start'],
-            [-7, 6, 'end'],
-            [-7, -8, 'end'],
-            [0, -24, 'middle'],
-            ...around(8, 16, 30),
-          ];
-    labels.push({
-      key: `${name}-centre`,
-      at: [0, out],
-      text,
-      short: say(`place_short.centre_${name}`),
-      class: 'draw-strong',
-      weight: 8,
-      must: true,
-      tries: down,
+    later.push(() => {
+      const text = say(`centre_${name}_${seam ? 'seam' : 'fold'}`);
+      /** @type {Try[]} */
+      const down =
+        name === 'front'
+          ? [[7, 2, 'start'], [0, 18, 'middle'], [7, 16, 'start'], [-7, 2, 'end'], [-7, 16, 'end'], [0, 32, 'middle'], ...AROUND_CENTRE]
+          : [[7, 6, 'start'], [0, -10, 'middle'], [7, -8, 'start'], [-7, 6, 'end'], [-7, -8, 'end'], [0, -24, 'middle'], ...AROUND_CENTRE];
+      labels.push({
+        key: `${name}-centre`,
+        at: [0, out],
+        text,
+        short: say(`place_short.centre_${name}`),
+        class: 'draw-strong',
+        weight: 8,
+        must: true,
+        tries: down,
+      });
     });
   }
   if (whole) return;
@@ -169,11 +168,13 @@ function centreLine(scene) {
  * @param {Scene} scene @param {StripPlan} strip
  */
 function spansAndMarks(scene, strip) {
-  const { plan, sewn, shapes, whole, prefix } = scene;
+  const { plan, sewn, shapes, whole, later, prefix } = scene;
   // A band and a bound edge reach from where they are sewn toward the opening; a facing strip lies on the garment.
   const inward = plan.finish.side !== 'inside';
   const { width_mm: width } = plan.finish;
-  for (const share of RIBBON_INK) scene.ink.push({ points: beside(sewn.points, share * width * (inward ? -1 : 1)), both: whole });
+  later.push(() => {
+    for (const share of RIBBON_INK) scene.ink.push({ points: beside(sewn.points, share * width * (inward ? -1 : 1)), both: whole });
+  });
   scene.clip = clipPath(sewn, inward);
   for (const [i, span] of strip.spans.entries()) {
     const [from, to] = [strip.marks[i].on_seam_line_mm, strip.marks[i + 1].on_seam_line_mm];
@@ -194,7 +195,7 @@ function spansAndMarks(scene, strip) {
       d,
       'stroke-width': thickness(span.seam_edge_percent, strip.comfort_percent),
     });
-    chips(scene, span, i, placeAt(sewn, (from + to) / 2), inward);
+    later.push(() => chips(scene, span, i, placeAt(sewn, (from + to) / 2), inward));
   }
   markTicks(scene, strip, inward);
 }
@@ -218,8 +219,8 @@ function beside(points, far) {
  */
 function clipPath(run, inward) {
   const last = run.points[run.points.length - 1];
-  const left = run.points.map(([x, y]) => /** @type {Point} */ ([-x, y])).reverse();
-  const opening = `${pathText([[0, run.points[0][1]], ...run.points, [0, last[1]], ...left])}Z`;
+  // Down the centre line and back along each side.
+  const opening = bothSides([[0, run.points[0][1]], ...run.points, [0, last[1]]], true, 'Z');
   return inward ? opening : `M-3000 -3000H3000V3000H-3000Z${opening}`;
 }
 
@@ -267,10 +268,9 @@ export const outcomeSign = (outcome) => ({ lies_flat: '✓', ripples: '≈', sta
 
 /** @param {Scene} scene @param {StripPlan} strip @param {boolean} inward */
 function markTicks(scene, strip, inward) {
-  const { sewn, shapes, whole, labels, say } = scene;
-  const names = markNames(strip, say);
+  const { sewn, shapes, whole, later } = scene;
   let d = '';
-  for (const [i, mark] of strip.marks.entries()) {
+  for (const mark of strip.marks) {
     const place = placeAt(sewn, mark.on_seam_line_mm);
     const [nx, ny] = outwardOf(place);
     const [x, y] = place.point;
@@ -281,8 +281,20 @@ function markTicks(scene, strip, inward) {
     ];
     scene.ink.push({ points: tick, both: whole });
     d += bothSides(tick, whole);
+  }
+  shapes.marks.push({ key: 'marks', tag: 'path', class: 'draw-mark', d });
+  later.push(() => markLabels(scene, strip, inward));
+}
+
+/** @param {Scene} scene @param {StripPlan} strip @param {boolean} inward */
+function markLabels(scene, strip, inward) {
+  const { sewn, labels, say } = scene;
+  const names = markNames(strip, say);
+  const sign = inward ? 1 : -1;
+  for (const [i, mark] of strip.marks.entries()) {
     if (mark.place === 'centre_back' || mark.place === 'centre_front') continue;
-    const sign = inward ? 1 : -1;
+    const place = placeAt(sewn, mark.on_seam_line_mm);
+    const [nx, ny] = outwardOf(place);
     if (mark.place === 'neck_point') {
       neckLabel(scene, place.point, widthOf(scene));
       continue;
@@ -297,11 +309,10 @@ function markTicks(scene, strip, inward) {
         [nx * 12 * sign, ny * 12 * sign + 4, nx * sign > 0.3 ? 'start' : nx * sign < -0.3 ? 'end' : 'middle'],
         [nx * 20 * sign, ny * 24 * sign + 4, 'middle'],
         [-nx * 14 * sign, -ny * 14 * sign + 4, nx * sign > 0.3 ? 'end' : 'start'],
-        ...around(12, 20, 28),
+        ...AROUND_MARK,
       ],
     });
   }
-  shapes.marks.push({ key: 'marks', tag: 'path', class: 'draw-mark', d });
 }
 
 /**
@@ -349,7 +360,7 @@ function boundStitching(scene) {
 
 /** @param {Scene} scene */
 function stays(scene) {
-  const { plan, shapes, whole, labels, say } = scene;
+  const { plan, shapes, whole, later, labels, say } = scene;
   for (const [i, zone] of plan.stays.zones.entries()) {
     const name = zone.part === 'back_neckline' || zone.part === 'centre_back_seam' ? 'back' : 'front';
     const line = zone.line.length ? world(scene, name, longer(zone.line)) : shoulderLine(scene, zone);
@@ -363,27 +374,29 @@ function stays(scene) {
         : { key: `stay-${i}`, tag: 'path', class: 'draw-stay', d: bothSides(line, whole) },
     );
     scene.boxes.neckline.addAll(tape.length ? tape : line, whole);
-    const text = zone.name ? say('stay_named', { number: i + 1, name: zone.name }) : say('stay', { number: i + 1 });
-    const shoulder = zone.part === 'shoulders';
-    labels.push({
-      key: `stay-${i}`,
-      at: line[shoulder ? line.length - 1 : Math.floor((line.length - 1) * 0.6)],
-      also: shoulder ? [] : alongLine(line),
-      text,
-      class: 'draw-stay-text',
-      weight: 6,
-      tries: shoulder
-        ? SHOULDER_TRIES
-        : [
-            [12, 16, 'start'],
-            [12, -8, 'start'],
-            [24, 4, 'start'],
-            [-12, 18, 'end'],
-            [-12, -8, 'end'],
-            [30, 26, 'start'],
-            [0, 30, 'middle'],
-            ...around(14, 24),
-          ],
+    later.push(() => {
+      const text = zone.name ? say('stay_named', { number: i + 1, name: zone.name }) : say('stay', { number: i + 1 });
+      const shoulder = zone.part === 'shoulders';
+      labels.push({
+        key: `stay-${i}`,
+        at: line[shoulder ? line.length - 1 : Math.floor((line.length - 1) * 0.6)],
+        also: shoulder ? [] : alongLine(line),
+        text,
+        class: 'draw-stay-text',
+        weight: 6,
+        tries: shoulder
+          ? SHOULDER_TRIES
+          : [
+              [12, 16, 'start'],
+              [12, -8, 'start'],
+              [24, 4, 'start'],
+              [-12, 18, 'end'],
+              [-12, -8, 'end'],
+              [30, 26, 'start'],
+              [0, 30, 'middle'],
+              ...AROUND_STAY,
+            ],
+      });
     });
   }
 }

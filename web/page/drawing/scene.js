@@ -44,6 +44,7 @@ import { stripScene } from './scene-strip.js';
  * @property {Run} run
  * @property {Run} sewn
  * @property {Record<Layer, Item[]>} shapes
+ * @property {(() => void)[]} later what adds the neckline's names, and the lines that only they ask for
  * @property {Label[]} labels
  * @property {Ink[]} ink
  * @property {string} clip
@@ -64,8 +65,14 @@ const GAP = { px: 74, least: 40, most: 160 };
 const STEP = 20; // mm
 const LOWER = 0.45; // of the neckline's height, at most, for pieces with a scale of their own
 
-/** @param {Given} given @returns {Scene} */
-export function buildScene(given) {
+/** The layers of the neckline itself: what the eye follows under a finger. */
+export const NECKLINE = /** @type {const} */ (['ribbon', 'strain', 'lines', 'stays', 'clips', 'marks']);
+
+/** All that is drawn. @param {Given} given */
+export const buildScene = (given) => completed(buildNeckline(given));
+
+/** The lines of the neckline alone. @param {Given} given @returns {Scene} */
+export function buildNeckline(given) {
   const { plan } = given;
   const ways = { front: wayOf(plan.seam_line.front, 'front'), back: wayOf(plan.seam_line.back, 'back') };
   /** @type {Scene} */
@@ -75,6 +82,7 @@ export function buildScene(given) {
     run: halfRound(plan, ways),
     sewn: sewnRound(plan, ways),
     shapes: { ribbon: [], strain: [], facing: [], lines: [], stays: [], clips: [], marks: [], strip: [], light: [], errors: [] },
+    later: [],
     labels: [],
     ink: [],
     clip: '',
@@ -85,12 +93,20 @@ export function buildScene(given) {
     percent: (n, digits = 0) => given.words.number(n, { digits }),
   };
   necklineScene(scene);
+  return scene;
+}
+
+/** Adds what is not there yet: names, and what lies beneath. @param {Scene} scene */
+export function completed(scene) {
+  if (!scene.later.length) return scene;
+  const { plan, parts, later } = scene;
+  for (const add of later.splice(0)) add();
   const below = box();
   // In whole steps, so that what lies beneath stays where it is while a handle moves a little.
   const top = Math.ceil((scene.boxes.neckline.y1 + gap(scene)) / STEP) * STEP;
   if (plan.strip) stripScene(scene, plan.strip, below, top);
-  if (plan.facing) given.parts?.facingScene?.(scene, plan.facing, below, top);
-  given.parts?.errorScene?.(scene);
+  if (plan.facing) parts?.facingScene?.(scene, plan.facing, below, top);
+  parts?.errorScene?.(scene);
   scene.boxes.below = below.empty ? null : below;
   scene.boxes.all.join(scene.boxes.neckline);
   scene.boxes.all.join(below);

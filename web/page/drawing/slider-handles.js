@@ -68,7 +68,6 @@ export function sliderHandles(halves, host) {
     const text = `${nameOf(handle)}: ${valueText({ ...handle, value })}`;
     host.session.change(withValue(brief, handle.path, value), text);
     host.tell(text, false);
-    paint();
   }
 
   /** @param {Handle} handle */
@@ -200,6 +199,7 @@ export function sliderHandles(halves, host) {
       event.stopPropagation();
       if (!shown || !host.session.begin(shown.brief, hand)) return;
       set(handle, end ? handle[end] : stepped(handle, signOf(handle, asked?.way ?? [0, 0]), asked?.large ?? false, host.unit()));
+      paint();
     });
     // Holding a key down is one change: it ends when the key is let go or the handle is left.
     node.addEventListener('keyup', (event) => {

@@ -3,6 +3,7 @@
 
 import { byId, h, settle } from '../common/dom.js';
 import { isNarrow } from '../common/narrow.js';
+import { setText } from '../drawing/nodes.js';
 import { idOf } from '../form/fields.js';
 import { apart } from './doubts.js';
 import { isOlder } from './notices.js';
@@ -65,6 +66,12 @@ export class Bar {
   show(what) {
     this.#show = () => (this.#form.isFresh ? this.#needed(what) : this.#figure(what));
     this.#show();
+  }
+
+  /** The figure alone, as it follows a finger. @param {What} what */
+  follow({ plan, words, unit }) {
+    const bar = byId('bar');
+    if (!bar.hidden && !this.#form.isFresh) setText(bar.firstElementChild, headline(plan, words, unit));
   }
 
   /** How many entries it still takes, and the next of them. @param {What} what */

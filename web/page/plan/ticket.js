@@ -1,9 +1,10 @@
 // The cut figure, first and large, with its range, and whether it lies flat and the head passes.
 
-import { h, settle } from '../common/dom.js';
+import { byId, h, settle } from '../common/dom.js';
 import { nameAt } from '../form/names.js';
 import { metric as example } from '../generated/example.js';
 import { visible } from '../common/foreign-text.js';
+import { setText } from '../drawing/nodes.js';
 import { apart } from './doubts.js';
 import { stripTold, untrusted } from './lies.js';
 import { stitchAdvice } from './remedies.js';
@@ -87,18 +88,28 @@ export function showTicket(container, what) {
   );
 }
 
+/** The figure alone, as it follows a finger. @param {What} what */
+export function followFigure({ plan, words, unit }) {
+  const spans = byId('cut-figure').children;
+  for (const [i, text] of figureTexts(plan, words, unit).entries()) setText(spans[i], text);
+}
+
 /** The title as a reader sees it: the invented example is named as one in their own language. @param {Plan} plan @param {Words} words */
 const titleOf = ({ title }, words) => (title === example.title ? words.t('page.example_title') : visible(title ?? ''));
+
+/** What the figure is written in. @param {Plan} plan @param {Words} words @param {Unit} unit */
+function figureTexts(plan, words, unit) {
+  if (!plan.strip) return [headline(plan, words, unit)];
+  const [first, second] = [plan.strip.cut_length, plan.strip.cut_width].map((one) => words.length(one.cut_mm, unit));
+  return [first, `× ${second}`];
+}
 
 /**
  * Figures that never break across lines inside; where they take two, the second says that it goes with the first.
  * @param {Plan} plan @param {Words} words @param {Unit} unit
  */
-function figureParts(plan, words, unit) {
-  if (!plan.strip) return h('span', { class: 'figure', text: headline(plan, words, unit) });
-  const [first, second] = [plan.strip.cut_length, plan.strip.cut_width].map((one) => words.length(one.cut_mm, unit));
-  return [h('span', { class: 'figure', text: first }), ' ', h('span', { class: 'figure', text: `× ${second}` })];
-}
+const figureParts = (plan, words, unit) =>
+  figureTexts(plan, words, unit).map((text, i) => [i > 0 && ' ', h('span', { class: 'figure', text })]);
 
 /** @param {Figure} figure @param {string} name @param {What} what */
 function range(figure, name, { words, unit, formValues, quick }) {
