@@ -59,9 +59,11 @@ before(async () => {
 });
 after(() => folder && rm(folder, { recursive: true, force: true }));
 
-/** Opens a folded panel, which then shows its parts. @param {string} panel @param {string} part */
+/** Opens a folded panel, once the page has it, which then shows its parts. @param {string} panel @param {string} part */
 async function unfold(driver, panel, part) {
-  await driver.click(`#${panel} > details > summary`);
+  const head = `#${panel} > details > summary`;
+  await inPage(driver, `${panel} is there`, (wanted) => document.querySelector(wanted) !== null, head);
+  await driver.click(head);
   await inPage(driver, `${part} is there`, (wanted) => document.querySelector(wanted) !== null, part);
 }
 
